@@ -1,0 +1,73 @@
+// The whole quilt as one plain value: what the file holds, what every algorithm reads.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/result.hpp"
+#include "block/pattern.hpp"
+#include "print/print.hpp"
+#include "setting/plan.hpp"
+#include "setting/setting.hpp"
+
+namespace farflung::quilt {
+
+using block::kNone;
+
+/// What lengths are written in.
+enum class Units { inches, centimetres, millimetres };
+
+/// The weights of the score's terms; touch has none, it comes first always.
+struct Goals {
+  double spread = 1, coverage = 1, evenness = 1, streak = 0.5, likeness = 0.5, corner = 0.5;
+  friend bool operator==(const Goals&, const Goals&) = default;
+};
+
+struct Binding {
+  int print = kNone;
+  Length width = Length::inches(2.5);  ///< cut
+  bool bias = false;
+};
+
+struct Backing {
+  int print = kNone;
+  Length over = Length::inches(4);  ///< beyond the top on each side
+};
+
+struct Quilt {
+  std::string title;
+  Units units = Units::inches;
+  Length seam_allowance = Length::inches(0.25);
+  std::vector<print::Print> prints;
+  std::vector<block::Pattern> patterns;
+  setting::Setting setting;
+  std::optional<Binding> binding;
+  std::optional<Backing> backing;
+  std::vector<block::Block> blocks;
+  setting::Arrangement layout;
+  Goals goals;
+
+  int print_with_id(const std::string& id) const;    ///< kNone where there is none
+  int pattern_with_id(const std::string& id) const;  ///< kNone where there is none
+  int block_with_id(const std::string& id) const;    ///< kNone where there is none
+};
+
+/// The plan of the quilt's top; its patterns share one size.
+setting::Plan plan_of(const Quilt& quilt);
+
+/// The print of a patch, kNone where its slot is not dealt yet: the slot's own print, else what the block says.
+int print_of_slot(const Quilt& quilt, const block::Block& block, int slot);
+
+/// Blocks that no cell names, in order.
+std::vector<int> spares(const Quilt& quilt);
+
+/// What is wrong beyond the shape of the file: blocks in two cells, turns that a pattern does not allow, a block in
+/// another pattern's cell, prints out of range, codes given twice ... each with its JSON pointer. Empty where all is well.
+Problems problems_of(const Quilt& quilt);
+
+double in_units(Length length, Units units);
+Length from_units(double value, Units units);
+const char* unit_name(Units units);  ///< "in", "cm", "mm"
+
+}  // namespace farflung::quilt
