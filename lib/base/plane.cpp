@@ -91,8 +91,8 @@ Meeting meeting(const Polygon& a, const Polygon& b) {
   double shared = 0;
   for (std::size_t i = 0; i < a.size(); ++i) {
     for (std::size_t j = 0; j < b.size(); ++j) {
-      const double along = shared_edge(inches(a[i]), inches(a[(i + 1) % a.size()]), inches(b[j]),
-                                       inches(b[(j + 1) % b.size()]));
+      const double along =
+          shared_edge(inches(a[i]), inches(a[(i + 1) % a.size()]), inches(b[j]), inches(b[(j + 1) % b.size()]));
       if (along > kSnap.inches()) shared += along;
     }
   }

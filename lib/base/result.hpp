@@ -37,9 +37,9 @@ using Problems = std::vector<Problem>;
 template <typename T>
 class [[nodiscard]] Result {
  public:
-  Result(T value) : content_(std::move(value)) {}                        // NOLINT(google-explicit-constructor)
-  Result(Problem problem) : content_(Problems{std::move(problem)}) {}    // NOLINT(google-explicit-constructor)
-  Result(Problems problems) : content_(std::move(problems)) {            // NOLINT(google-explicit-constructor)
+  Result(T value) : content_(std::move(value)) {}                      // NOLINT(google-explicit-constructor)
+  Result(Problem problem) : content_(Problems{std::move(problem)}) {}  // NOLINT(google-explicit-constructor)
+  Result(Problems problems) : content_(std::move(problems)) {          // NOLINT(google-explicit-constructor)
     assert(!this->problems().empty());
   }
 

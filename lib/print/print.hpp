@@ -30,7 +30,7 @@ struct Features {
   std::optional<double> scale;         ///< size of the motif, inches on the cloth
   double busyness = 0;                 ///< 0 plain .. 1 loud
   Direction direction;
-  std::vector<std::string> by_hand;    ///< the features that were told, never measured again: "lab", "scale" ...
+  std::vector<std::string> by_hand;  ///< the features that were told, never measured again: "lab", "scale" ...
 };
 
 /// A cut of cloth in hand; sizes are usable sizes.
@@ -53,8 +53,8 @@ struct Print {
   std::string id;
   std::string code;  ///< one or two characters, never O or I
   std::string name;
-  std::string swatch;                   ///< the swatch's file within the quilt's folder; empty where there is none
-  std::optional<Length> swatch_width;   ///< what the swatch picture spans on the cloth
+  std::string swatch;                  ///< the swatch's file within the quilt's folder; empty where there is none
+  std::optional<Length> swatch_width;  ///< what the swatch picture spans on the cloth
   bool upright = false;
   std::vector<Cloth> cloth;
   std::optional<Sighting> photo;

@@ -63,7 +63,8 @@ int print_of_slot(const Quilt& quilt, const block::Block& block, int slot);
 std::vector<int> spares(const Quilt& quilt);
 
 /// What is wrong beyond the shape of the file: blocks in two cells, turns that a pattern does not allow, a block in
-/// another pattern's cell, prints out of range, codes given twice ... each with its JSON pointer. Empty where all is well.
+/// another pattern's cell, prints out of range, codes given twice ... each with its JSON pointer. Empty where all is
+/// well.
 Problems problems_of(const Quilt& quilt);
 
 double in_units(Length length, Units units);

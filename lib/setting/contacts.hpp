@@ -23,8 +23,8 @@ struct CellPair {
   int relation = 0;           ///< how the second lies to the first: an index for Contacts::between
 };
 
-/// Guarantees: every pair of patches of different blocks, or of block and frame, that shares a seam or a point is listed
-/// exactly once, its seam being the whole length they share; nothing else is listed.
+/// Guarantees: every pair of patches of different blocks, or of block and frame, that shares a seam or a point is
+/// listed exactly once, its seam being the whole length they share; nothing else is listed.
 ///
 ///   for (CellPair pair : contacts.pairs())
 ///     for (PatchContact c : contacts.between(pair.relation, pattern_a, turn_a, pattern_b, turn_b)) ...

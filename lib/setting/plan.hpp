@@ -12,8 +12,8 @@ namespace farflung::setting {
 /// One place in the setting. R3 C5 is row 2, column 4 here: rows and columns count from 0 in code.
 struct Cell {
   int row = 0, column = 0;
-  Point centre;           ///< on the top; sub-nanometre parts of on-point centres are rounded
-  int pattern = kNone;    ///< the pattern that belongs here, kNone: any
+  Point centre;         ///< on the top; sub-nanometre parts of on-point centres are rounded
+  int pattern = kNone;  ///< the pattern that belongs here, kNone: any
 };
 
 /// "R3 C5": rows and columns as people count them.
@@ -35,8 +35,8 @@ struct Plan {
   Length width, height;              ///< of the top, borders included
   double pitch = 0;                  ///< inches: sqrt(cell width x cell height), sashing included
   bool on_point = false;
-  std::vector<Cell> cells;           ///< row by row, as the file lists them
-  std::vector<FramePatch> frame;     ///< in the order they are drawn; they do not overlap
+  std::vector<Cell> cells;        ///< row by row, as the file lists them
+  std::vector<FramePatch> frame;  ///< in the order they are drawn; they do not overlap
 
   /// A polygon of a block (its own coordinates, unturned) as it lies on the top in `cell`, turned by `turn`.
   Polygon top_from_block(const Polygon& polygon, int cell, Turn turn) const;

@@ -1,0 +1,84 @@
+#include "quilt/quilt.hpp"
+
+#include <algorithm>
+
+namespace farflung::quilt {
+namespace {
+
+template <typename Item>
+int index_with_id(const std::vector<Item>& items, const std::string& id) {
+  const auto found = std::find_if(items.begin(), items.end(), [&](const Item& item) { return item.id == id; });
+  return found == items.end() ? kNone : static_cast<int>(found - items.begin());
+}
+
+}  // namespace
+
+int Quilt::print_with_id(const std::string& id) const { return index_with_id(prints, id); }
+int Quilt::pattern_with_id(const std::string& id) const { return index_with_id(patterns, id); }
+int Quilt::block_with_id(const std::string& id) const { return index_with_id(blocks, id); }
+
+setting::Plan plan_of(const Quilt& quilt) {
+  int sized_by = 0;
+  if (!quilt.setting.alternate.empty()) {
+    sized_by = quilt.setting.alternate.front().front();
+  } else if (!quilt.blocks.empty()) {
+    sized_by = quilt.blocks.front().pattern;
+  }
+  if (quilt.patterns.empty()) return setting::plan_of(quilt.setting, Length(), Length());
+  return setting::plan_of(quilt.setting, quilt.patterns[sized_by].width, quilt.patterns[sized_by].height);
+}
+
+int print_of_slot(const Quilt& quilt, const block::Block& block, int slot) {
+  const int own = quilt.patterns[block.pattern].slots[slot].print;
+  return own != kNone ? own : block.prints[slot];
+}
+
+std::vector<int> spares(const Quilt& quilt) {
+  std::vector<bool> placed(quilt.blocks.size(), false);
+  for (int block : quilt.layout.block) {
+    if (block != kNone) placed[block] = true;
+  }
+  std::vector<int> result;
+  for (std::size_t i = 0; i < placed.size(); ++i) {
+    if (!placed[i]) result.push_back(static_cast<int>(i));
+  }
+  return result;
+}
+
+double in_units(Length length, Units units) {
+  switch (units) {
+    case Units::inches:
+      return length.inches();
+    case Units::centimetres:
+      return length.millimetres() / 10;
+    case Units::millimetres:
+      break;
+  }
+  return length.millimetres();
+}
+
+Length from_units(double value, Units units) {
+  switch (units) {
+    case Units::inches:
+      return Length::inches(value);
+    case Units::centimetres:
+      return Length::millimetres(10 * value);
+    case Units::millimetres:
+      break;
+  }
+  return Length::millimetres(value);
+}
+
+const char* unit_name(Units units) {
+  switch (units) {
+    case Units::inches:
+      return "in";
+    case Units::centimetres:
+      return "cm";
+    case Units::millimetres:
+      break;
+  }
+  return "mm";
+}
+
+}  // namespace farflung::quilt
