@@ -1,0 +1,264 @@
+#include "draw/paint.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <numbers>
+
+#include <cairo-pdf.h>
+#include <cairo.h>
+#include <pango/pangocairo.h>
+
+#include "draw/type.hpp"
+
+namespace farflung::draw {
+namespace {
+
+double radians(double degrees) { return degrees * std::numbers::pi / 180; }
+
+void attach(cairo_surface_t* surface, const char* kind, std::string bytes) {
+  auto* held = new std::string(std::move(bytes));
+  cairo_surface_set_mime_data(
+      surface, kind, reinterpret_cast<const unsigned char*>(held->data()), held->size(),
+      [](void* data) { delete static_cast<std::string*>(data); }, held);
+}
+
+Surface surface_of(const Picture& picture, Bolts::Encode encode) {
+  Surface surface(cairo_image_surface_create(CAIRO_FORMAT_RGB24, picture.width, picture.height));
+  cairo_surface_flush(surface.get());
+  unsigned char* bytes = cairo_image_surface_get_data(surface.get());
+  const int stride = cairo_image_surface_get_stride(surface.get());
+  for (int y = 0; y < picture.height; ++y) {
+    auto* row = reinterpret_cast<std::uint32_t*>(bytes + static_cast<std::ptrdiff_t>(y) * stride);
+    for (int x = 0; x < picture.width; ++x) {
+      const std::uint8_t* p = picture.at(x, y);
+      row[x] = 0xFF000000U | (p[0] << 16U) | (p[1] << 8U) | p[2];
+    }
+  }
+  cairo_surface_mark_dirty(surface.get());
+  if (encode != nullptr) attach(surface.get(), CAIRO_MIME_TYPE_JPEG, encode(picture));
+  return surface;
+}
+
+void trace(cairo_t* context, const Outline& outline, bool closed) {
+  cairo_new_path(context);
+  for (Vec p : outline) cairo_line_to(context, p.x, p.y);
+  if (closed) cairo_close_path(context);
+}
+
+void set_colour(cairo_t* context, const Colour& c) { cairo_set_source_rgba(context, c.red, c.green, c.blue, c.alpha); }
+
+/// The tags of PDF 1.7, 14.8.4, for what an opening opens.
+const char* tag_of(Opening::Kind kind) {
+  switch (kind) {
+    case Opening::Kind::figure:
+      return "Figure";
+    case Opening::Kind::heading:
+      return "H1";
+    case Opening::Kind::table:
+      return "Table";
+    case Opening::Kind::row:
+      return "TR";
+    case Opening::Kind::cell:
+      return "TD";
+    case Opening::Kind::paragraph:
+      break;
+  }
+  return "P";
+}
+
+class Painting {
+ public:
+  Painting(cairo_t* context, Bolts& bolts, const Medium& medium) : context_(context), bolts_(bolts), medium_(medium) {}
+
+  void operator()(const Area& area) {
+    trace(context_, area.outline, true);
+    if (const auto* cloth = std::get_if<Cloth>(&area.paint)) {
+      fill_with(*cloth, area.outline);
+    } else {
+      set_colour(context_, std::get<Colour>(area.paint));
+      cairo_fill(context_);
+    }
+  }
+
+  void operator()(const Line& line) {
+    trace(context_, line.points, line.closed);
+    set_colour(context_, line.colour);
+    cairo_set_line_width(context_, line.width);
+    cairo_set_line_join(context_, CAIRO_LINE_JOIN_MITER);
+    cairo_set_line_cap(context_, CAIRO_LINE_CAP_BUTT);
+    cairo_set_dash(context_, line.dashes.data(), static_cast<int>(line.dashes.size()), 0);
+    cairo_stroke(context_);
+    cairo_set_dash(context_, nullptr, 0, 0);
+  }
+
+  void operator()(const Relief& relief);
+  void operator()(const Text& text);
+
+  void operator()(const Opening& opening) {
+    opened_.push_back(tag_of(opening.kind));
+    if (medium_.tags) cairo_tag_begin(context_, opened_.back(), nullptr);
+  }
+
+  void operator()(const Closing&) {
+    if (opened_.empty()) return;
+    if (medium_.tags) cairo_tag_end(context_, opened_.back());
+    opened_.pop_back();
+  }
+
+ private:
+  void fill_with(const Cloth& cloth, const Outline& outline);
+  void shade_edge(Vec from, Vec to, const Relief& relief);
+
+  cairo_t* context_;
+  Bolts& bolts_;
+  Medium medium_;
+  std::vector<const char*> opened_;
+};
+
+/// Vector surfaces carry few sizes of each swatch: half octaves.
+int carried_width(double pixels) {
+  return static_cast<int>(std::lround(std::pow(2.0, std::ceil(2 * std::log2(std::max(pixels, 16.0))) / 2)));
+}
+
+void Painting::fill_with(const Cloth& cloth, const Outline& outline) {
+  if (!bolts_.has(cloth.print) || cloth.width <= 0) {
+    set_colour(context_, cloth.plain);
+    cairo_fill(context_);
+    return;
+  }
+  const double wanted = cloth.width * medium_.pixels_per_unit;
+  const bool exact = medium_.kind == Medium::Kind::pixels;
+  const Bolts::Bolt& bolt =
+      bolts_.at(cloth.print, exact ? std::max(1, static_cast<int>(std::lround(wanted))) : carried_width(wanted));
+  // One pixel of the bolt, in units of the display; on pixel surfaces one pixel exactly, where the swatch allows.
+  const bool one_to_one = exact && bolt.width == std::lround(wanted);
+  const double pixel = one_to_one ? 1 / medium_.pixels_per_unit : cloth.width / bolt.width;
+
+  // The piece as it lay on the cloth before it was turned: its box in pixels of the bolt.
+  Outline lying = outline;
+  const double angle = radians(cloth.degrees);
+  for (Vec& p : lying) {
+    p = 1 / pixel * Vec{p.x * std::cos(angle) + p.y * std::sin(angle), -p.x * std::sin(angle) + p.y * std::cos(angle)};
+  }
+  const Box piece = box_of(lying);
+  const bool fits = piece.width <= bolt.width && piece.height <= bolt.height;
+  const int width = fits ? bolt.width : bolt.tile_width;
+  const int height = fits ? bolt.height : bolt.tile_height;
+  const double across = cloth.across * (fits ? width - piece.width : width);
+  const double down = cloth.down * (fits ? height - piece.height : height);
+
+  // Where the bolt's own corner comes to lie; on pixel surfaces it is moved to a whole pixel, so that nothing blurs.
+  const Vec corner = pixel * Vec{piece.left - across, piece.top - down};
+  Vec origin = {corner.x * std::cos(angle) - corner.y * std::sin(angle),
+                corner.x * std::sin(angle) + corner.y * std::cos(angle)};
+  const bool square_on = std::abs(std::remainder(cloth.degrees, 90)) < 1e-9;
+  if (one_to_one && square_on) {
+    const double k = medium_.pixels_per_unit;
+    origin = {std::round(origin.x * k) / k, std::round(origin.y * k) / k};
+  }
+
+  cairo_save(context_);
+  cairo_translate(context_, origin.x, origin.y);
+  cairo_rotate(context_, angle);
+  cairo_scale(context_, pixel, pixel);
+  cairo_set_source_surface(context_, (fits ? bolt.whole : bolt.tile).get(), 0, 0);
+  cairo_pattern_set_extend(cairo_get_source(context_),
+                           fits ? (exact ? CAIRO_EXTEND_PAD : CAIRO_EXTEND_NONE) : CAIRO_EXTEND_REPEAT);
+  cairo_pattern_set_filter(cairo_get_source(context_),
+                           one_to_one && square_on ? CAIRO_FILTER_NEAREST : CAIRO_FILTER_BILINEAR);
+  cairo_fill(context_);  // the path was laid before the cloth was turned
+  cairo_restore(context_);
+}
+
+/// Three strokes of falling width, clipped to the patch, make the soft edge on every surface without blurring.
+void Painting::shade_edge(Vec from, Vec to, const Relief& relief) {
+  const Vec along = to - from;
+  const double size = length(along);
+  if (size <= 0) return;
+  // Outward of a clockwise outline; the light comes from the top left.
+  const Vec outward = {along.y / size, -along.x / size};
+  const double lit = -(outward.x + 1.4 * outward.y) / std::hypot(1, 1.4);
+  const double strength = relief.depth * (0.055 + 0.07 * std::abs(lit)) * (lit > 0 ? 0.8 : 1.0);
+  const Colour tone = lit > 0.05 ? grey_level(1, strength) : Colour{0.08, 0.06, 0.10, strength};
+  set_colour(context_, tone);
+  for (double share : {1.0, 0.62, 0.3}) {
+    cairo_move_to(context_, from.x, from.y);
+    cairo_line_to(context_, to.x, to.y);
+    cairo_set_line_width(context_, 2 * relief.width * share);
+    cairo_stroke(context_);
+  }
+}
+
+void Painting::operator()(const Relief& relief) {
+  double twice = 0;
+  const std::size_t n = relief.outline.size();
+  for (std::size_t i = 0; i < n; ++i) {
+    const Vec a = relief.outline[i], b = relief.outline[(i + 1) % n];
+    twice += a.x * b.y - a.y * b.x;
+  }
+  cairo_save(context_);
+  trace(context_, relief.outline, true);
+  cairo_clip(context_);
+  for (std::size_t i = 0; i < n; ++i) {
+    const Vec a = relief.outline[i], b = relief.outline[(i + 1) % n];
+    twice > 0 ? shade_edge(a, b, relief) : shade_edge(b, a, relief);
+  }
+  // The ditch: a thin dark line along the seam itself.
+  trace(context_, relief.outline, true);
+  set_colour(context_, {0.08, 0.06, 0.10, 0.22 * relief.depth});
+  cairo_set_line_width(context_, 0.24 * relief.width);
+  cairo_set_line_join(context_, CAIRO_LINE_JOIN_MITER);
+  cairo_stroke(context_);
+  cairo_restore(context_);
+}
+
+void Painting::operator()(const Text& text) {
+  if (text.words.empty()) return;
+  const Layout layout = layout_of(text.words, text.bold);
+  PangoRectangle logical;
+  pango_layout_get_extents(layout.get(), nullptr, &logical);
+  const double width = static_cast<double>(logical.width) / PANGO_SCALE;
+  const double shift = text.anchor == Anchor::left ? 0 : text.anchor == Anchor::middle ? width / 2 : width;
+  cairo_save(context_);
+  cairo_translate(context_, text.at.x, text.at.y);
+  cairo_rotate(context_, radians(text.degrees));
+  cairo_scale(context_, text.size / kSetSize, text.size / kSetSize);
+  cairo_move_to(context_, -shift, -static_cast<double>(pango_layout_get_baseline(layout.get())) / PANGO_SCALE);
+  set_colour(context_, text.colour);
+  pango_cairo_show_layout(context_, layout.get());
+  cairo_restore(context_);
+}
+
+}  // namespace
+
+void SurfaceRelease::operator()(cairo_surface_t* surface) const { cairo_surface_destroy(surface); }
+
+bool Bolts::has(int print) const {
+  return print >= 0 && print < static_cast<int>(swatches_.size()) && !swatches_[print].empty();
+}
+
+int Bolts::native_width(int print) const { return has(print) ? swatches_[print].width : 0; }
+
+const Bolts::Bolt& Bolts::at(int print, int pixels) {
+  const int width = std::min(pixels, native_width(print));
+  const auto [place, fresh] = made_.try_emplace({print, width});
+  Bolt& bolt = place->second;
+  if (!fresh) return bolt;
+  const Picture whole = reduced(swatches_[print], width);
+  const Picture tile = repeating(whole);
+  bolt.width = whole.width;
+  bolt.height = whole.height;
+  bolt.tile_width = tile.width;
+  bolt.tile_height = tile.height;
+  bolt.whole = surface_of(whole, encode_);
+  bolt.tile = surface_of(tile, encode_);
+  return bolt;
+}
+
+void paint(cairo_t* context, const Display& display, Bolts& bolts, const Medium& medium) {
+  Painting painting(context, bolts, medium);
+  for (const Item& item : display.items) std::visit(painting, item);
+}
+
+}  // namespace farflung::draw

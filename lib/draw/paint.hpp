@@ -1,0 +1,62 @@
+// A display list put on a Cairo surface: the one painter behind pictures and printed pages.
+#pragma once
+
+#include <map>
+#include <memory>
+#include <utility>
+
+#include "draw/display.hpp"
+#include "draw/picture.hpp"
+
+typedef struct _cairo cairo_t;
+typedef struct _cairo_surface cairo_surface_t;
+
+namespace farflung::draw {
+
+struct SurfaceRelease {
+  void operator()(cairo_surface_t* surface) const;
+};
+using Surface = std::unique_ptr<cairo_surface_t, SurfaceRelease>;
+
+/// The swatches made ready to paint with, each at the sizes asked of it, and kept for the next page.
+class Bolts {
+ public:
+  /// Encodes a picture as a JPEG file to be carried in the PDF as it is; may be null.
+  using Encode = std::string (*)(const Picture&);
+
+  explicit Bolts(const Swatches& swatches, Encode encode = nullptr) : swatches_(swatches), encode_(encode) {}
+
+  struct Bolt {
+    int width = 0, height = 0;            ///< of `whole`, pixels
+    int tile_width = 0, tile_height = 0;  ///< of `tile`
+    Surface whole;                        ///< the swatch as it is
+    Surface tile;                         ///< repeats without a visible join
+  };
+
+  bool has(int print) const;
+  int native_width(int print) const;
+
+  /// `print` with its swatch `pixels` wide, or as wide as it came if that is less.
+  const Bolt& at(int print, int pixels);
+
+ private:
+  const Swatches& swatches_;
+  Encode encode_;
+  std::map<std::pair<int, int>, Bolt> made_;
+};
+
+/// What the surface is.
+struct Medium {
+  enum class Kind {
+    pixels,  ///< swatches are reduced to exactly one pixel a pixel
+    vector,  ///< swatches are carried at `pixels_per_unit` and scaled by the reader
+  } kind = Kind::pixels;
+  double pixels_per_unit = 1;  ///< of the surface
+  bool tags = false;           ///< openings and closings become the structure of a tagged PDF
+};
+
+/// Draws the display with its top left corner at the surface's origin. One unit of the display is one unit of the
+/// context as it stands.
+void paint(cairo_t* context, const Display& display, Bolts& bolts, const Medium& medium);
+
+}  // namespace farflung::draw

@@ -1,0 +1,179 @@
+#include "draw/picture.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "colour/srgb.hpp"
+#include "draw/grey.hpp"
+
+namespace farflung::draw {
+namespace {
+
+/// The share of each source pixel in a run of `to` averaged pixels: pixel i of the result covers [i, i + 1) * from /
+/// to.
+struct Share {
+  int first = 0;
+  std::vector<double> weights;
+};
+
+std::vector<Share> shares(int from, int to) {
+  std::vector<Share> result(static_cast<std::size_t>(to));
+  const double step = static_cast<double>(from) / to;
+  for (int i = 0; i < to; ++i) {
+    const double begin = i * step;
+    const double end = std::min<double>(from, (i + 1) * step);
+    Share& share = result[static_cast<std::size_t>(i)];
+    share.first = std::min(from - 1, static_cast<int>(begin));
+    for (int pixel = share.first; pixel < from && pixel < end; ++pixel) {
+      share.weights.push_back((std::min<double>(end, pixel + 1) - std::max<double>(begin, pixel)) / step);
+    }
+  }
+  return result;
+}
+
+double squared_difference(const std::uint8_t* a, const std::uint8_t* b) {
+  double sum = 0;
+  for (int c = 0; c < 3; ++c) sum += (a[c] - b[c]) * (a[c] - b[c]);
+  return sum;
+}
+
+/// For each row the column at which to go from one picture to the other, neighbouring rows at most one column apart,
+/// with the least sum of costs; it begins and ends at about the same column if `ring`.
+std::vector<int> cheapest_path(const std::vector<std::vector<double>>& cost, bool ring) {
+  const int rows = static_cast<int>(cost.size());
+  const int columns = static_cast<int>(cost[0].size());
+  const auto path_from = [&](int start) {
+    std::vector<std::vector<double>> sum = cost;
+    if (start >= 0) {
+      for (int c = 0; c < columns; ++c) sum[0][c] = std::abs(c - start) <= 1 ? cost[0][c] : INFINITY;
+    }
+    for (int r = 1; r < rows; ++r) {
+      for (int c = 0; c < columns; ++c) {
+        double least = sum[r - 1][c];
+        if (c > 0) least = std::min(least, sum[r - 1][c - 1]);
+        if (c + 1 < columns) least = std::min(least, sum[r - 1][c + 1]);
+        sum[r][c] += least;
+      }
+    }
+    std::vector<int> path(static_cast<std::size_t>(rows));
+    int at = start >= 0 ? start
+                        : static_cast<int>(std::min_element(sum.back().begin(), sum.back().end()) - sum.back().begin());
+    path[rows - 1] = at;
+    for (int r = rows - 2; r >= 0; --r) {
+      int best = at;
+      for (int c = std::max(0, at - 1); c <= std::min(columns - 1, at + 1); ++c) {
+        if (sum[r][c] < sum[r][best]) best = c;
+      }
+      path[r] = at = best;
+    }
+    return path;
+  };
+  const std::vector<int> free = path_from(-1);
+  return ring ? path_from(free[rows / 2]) : free;
+}
+
+Picture transposed(const Picture& picture) {
+  Picture result = blank(picture.height, picture.width);
+  for (int y = 0; y < picture.height; ++y) {
+    for (int x = 0; x < picture.width; ++x) std::copy_n(picture.at(x, y), 3, result.at(y, x));
+  }
+  return result;
+}
+
+/// Laps the right edge over the left: the result is `lap` narrower and repeats sideways.
+Picture lapped(const Picture& picture, bool ring) {
+  const int lap = picture.width / 8;
+  if (lap < 2) return picture;
+  const int width = picture.width - lap;
+  std::vector<std::vector<double>> cost(static_cast<std::size_t>(picture.height), std::vector<double>(lap));
+  for (int y = 0; y < picture.height; ++y) {
+    for (int x = 0; x < lap; ++x) cost[y][x] = squared_difference(picture.at(x, y), picture.at(width + x, y));
+  }
+  const std::vector<int> cut = cheapest_path(cost, ring);
+  Picture result = blank(width, picture.height);
+  const double feather = std::max(1.0, lap / 10.0);
+  for (int y = 0; y < picture.height; ++y) {
+    for (int x = 0; x < width; ++x) {
+      if (x >= lap) {
+        std::copy_n(picture.at(x, y), 3, result.at(x, y));
+        continue;
+      }
+      // Near the left edge the far side goes on; past the cut the near side has begun. Both ends are held whole.
+      double near = std::clamp(0.5 + (x - cut[y]) / (2 * feather), 0.0, 1.0);
+      near = std::min(near, (x + 1) / feather);
+      near = std::max(near, 1 - (lap - x) / feather);
+      for (int c = 0; c < 3; ++c) {
+        result.at(x, y)[c] = static_cast<std::uint8_t>(
+            std::lround(near * picture.at(x, y)[c] + (1 - near) * picture.at(width + x, y)[c]));
+      }
+    }
+  }
+  return result;
+}
+
+}  // namespace
+
+Picture blank(int width, int height) {
+  return {width, height, std::vector<std::uint8_t>(3 * static_cast<std::size_t>(width) * height)};
+}
+
+Picture reduced(const Picture& picture, int width) {
+  if (picture.empty() || width >= picture.width || width < 1) return picture;
+  const int height =
+      std::max(1, static_cast<int>(std::lround(static_cast<double>(picture.height) * width / picture.width)));
+  const std::vector<Share> across = shares(picture.width, width);
+  const std::vector<Share> down = shares(picture.height, height);
+
+  std::vector<float> rows(3 * static_cast<std::size_t>(width) * picture.height);
+  for (int y = 0; y < picture.height; ++y) {
+    for (int x = 0; x < width; ++x) {
+      double sum[3] = {};
+      const Share& share = across[x];
+      for (std::size_t i = 0; i < share.weights.size(); ++i) {
+        const std::uint8_t* pixel = picture.at(share.first + static_cast<int>(i), y);
+        for (int c = 0; c < 3; ++c) sum[c] += share.weights[i] * colour::decoded(pixel[c]);
+      }
+      for (int c = 0; c < 3; ++c) rows[3 * (static_cast<std::size_t>(y) * width + x) + c] = static_cast<float>(sum[c]);
+    }
+  }
+  Picture result = blank(width, height);
+  for (int y = 0; y < height; ++y) {
+    const Share& share = down[y];
+    for (int x = 0; x < width; ++x) {
+      double sum[3] = {};
+      for (std::size_t i = 0; i < share.weights.size(); ++i) {
+        const float* light = &rows[3 * ((share.first + i) * width + x)];
+        for (int c = 0; c < 3; ++c) sum[c] += share.weights[i] * light[c];
+      }
+      const colour::Srgb pixel = colour::srgb_from_light({sum[0], sum[1], sum[2]});
+      result.at(x, y)[0] = pixel.r;
+      result.at(x, y)[1] = pixel.g;
+      result.at(x, y)[2] = pixel.b;
+    }
+  }
+  return result;
+}
+
+Picture repeating(const Picture& picture) {
+  if (picture.empty()) return picture;
+  return transposed(lapped(transposed(lapped(picture, false)), true));
+}
+
+Picture in_grey(const Picture& picture) {
+  Picture result = picture;
+  for (std::size_t i = 0; i + 2 < result.rgb.size(); i += 3) {
+    std::uint8_t* pixel = &result.rgb[i];
+    const std::uint8_t level = grey_of({pixel[0], pixel[1], pixel[2]});
+    pixel[0] = pixel[1] = pixel[2] = level;
+  }
+  return result;
+}
+
+Swatches in_grey(const Swatches& swatches) {
+  Swatches result;
+  result.reserve(swatches.size());
+  for (const Picture& swatch : swatches) result.push_back(in_grey(swatch));
+  return result;
+}
+
+}  // namespace farflung::draw
