@@ -1,0 +1,174 @@
+#include "extract/palette.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include <opencv2/imgproc.hpp>
+
+#include "photo/mat.hpp"
+
+namespace farflung::extract {
+namespace {
+
+constexpr std::size_t kMost = 6;
+constexpr std::size_t kSeeds = 12;
+constexpr double kSame = 3;       ///< dE00 under which two colours are one
+constexpr double kTrace = 0.004;  ///< a colour of less than this share is none of the print's
+constexpr int kSide = 360;        ///< pixels of the longer side in which colours are counted
+
+/// Pixels alike, as one point.
+struct Heap {
+  cv::Vec3d lab;
+  double flat = 0;   ///< weight of the pixels, those on edges between motifs counting little
+  double count = 0;  ///< pixels
+};
+
+cv::Mat smoothed_lab(const photo::Picture& swatch) {
+  const cv::Mat rgb = photo::view(swatch);
+  const double shrink = std::min(1.0, static_cast<double>(kSide) / std::max(rgb.cols, rgb.rows));
+  cv::Mat small, scaled, lab, smooth;
+  cv::resize(rgb, small, {}, shrink, shrink, cv::INTER_AREA);
+  small.convertTo(scaled, CV_32FC3, 1 / 255.0);
+  cv::cvtColor(scaled, lab, cv::COLOR_RGB2Lab);
+  cv::bilateralFilter(lab, smooth, 5, 9, 2);  // weave and noise go, the edges of motifs stay
+  return smooth;
+}
+
+/// 1 where the colour is even, towards 0 on edges.
+cv::Mat flatness(const cv::Mat& lab) {
+  cv::Mat dx, dy;
+  cv::Sobel(lab, dx, CV_32F, 1, 0, 3, 1 / 8.0);
+  cv::Sobel(lab, dy, CV_32F, 0, 1, 3, 1 / 8.0);
+  cv::Mat flat(lab.size(), CV_32F);
+  for (int row = 0; row < lab.rows; ++row) {
+    for (int column = 0; column < lab.cols; ++column) {
+      const cv::Vec3f x = dx.at<cv::Vec3f>(row, column), y = dy.at<cv::Vec3f>(row, column);
+      flat.at<float>(row, column) = 1 / (1 + (x.dot(x) + y.dot(y)) / 9);
+    }
+  }
+  return flat;
+}
+
+std::vector<Heap> heaps_of(const cv::Mat& lab) {
+  const cv::Mat flat = flatness(lab);
+  std::map<int, Heap> heaps;
+  for (int row = 0; row < lab.rows; ++row) {
+    for (int column = 0; column < lab.cols; ++column) {
+      const cv::Vec3f p = lab.at<cv::Vec3f>(row, column);
+      const auto part = [](float x) { return std::clamp(cvFloor(x / 2.5F) + 64, 0, 127); };
+      Heap& heap = heaps[(part(p[0]) * 128 + part(p[1])) * 128 + part(p[2])];
+      const double weight = flat.at<float>(row, column);
+      heap.lab += weight * cv::Vec3d(p);
+      heap.flat += weight;
+      heap.count += 1;
+    }
+  }
+  std::vector<Heap> list;
+  for (auto& entry : heaps) {
+    entry.second.lab *= 1 / entry.second.flat;
+    list.push_back(entry.second);
+  }
+  return list;
+}
+
+double squared(const cv::Vec3d& a, const cv::Vec3d& b) {
+  const cv::Vec3d d = a - b;
+  return d.dot(d);
+}
+
+std::size_t nearest(const std::vector<cv::Vec3d>& centres, const cv::Vec3d& lab) {
+  std::size_t best = 0;
+  for (std::size_t i = 1; i < centres.size(); ++i) {
+    if (squared(centres[i], lab) < squared(centres[best], lab)) best = i;
+  }
+  return best;
+}
+
+/// The heaviest heap first, then again and again the one that stands most for what no seed is near to.
+std::vector<cv::Vec3d> seeds(const std::vector<Heap>& heaps) {
+  const auto heaviest =
+      std::max_element(heaps.begin(), heaps.end(), [](const Heap& a, const Heap& b) { return a.flat < b.flat; });
+  std::vector<cv::Vec3d> centres = {heaviest->lab};
+  while (centres.size() < kSeeds) {
+    double most = 0;
+    const Heap* next = nullptr;
+    for (const Heap& heap : heaps) {
+      const double far = heap.flat * squared(heap.lab, centres[nearest(centres, heap.lab)]);
+      if (far > most) most = far, next = &heap;
+    }
+    if (next == nullptr) break;
+    centres.push_back(next->lab);
+  }
+  return centres;
+}
+
+void settle(const std::vector<Heap>& heaps, std::vector<cv::Vec3d>& centres) {
+  for (int round = 0; round < 15; ++round) {
+    std::vector<cv::Vec3d> sums(centres.size());
+    std::vector<double> weights(centres.size());
+    for (const Heap& heap : heaps) {
+      const std::size_t i = nearest(centres, heap.lab);
+      sums[i] += heap.flat * heap.lab;
+      weights[i] += heap.flat;
+    }
+    double moved = 0;
+    for (std::size_t i = 0; i < centres.size(); ++i) {
+      if (weights[i] <= 0) continue;
+      const cv::Vec3d centre = sums[i] * (1 / weights[i]);
+      moved = std::max(moved, squared(centre, centres[i]));
+      centres[i] = centre;
+    }
+    if (moved < 0.01) break;
+  }
+}
+
+colour::Lab lab(const cv::Vec3d& v) { return {v[0], v[1], v[2]}; }
+
+using Colours = std::vector<print::PaletteColour>;
+
+void merge(Colours& colours, std::size_t i, std::size_t j) {
+  print::PaletteColour &a = colours[i], &b = colours[j];
+  const double sum = a.share + b.share, s = sum > 0 ? a.share / sum : 1, t = 1 - s;
+  a = {{s * a.lab.L + t * b.lab.L, s * a.lab.a + t * b.lab.a, s * a.lab.b + t * b.lab.b}, sum};
+  colours.erase(colours.begin() + static_cast<std::ptrdiff_t>(j));
+}
+
+/// Merges the cheapest pair, or says that none needs merging.
+bool merge_once(Colours& colours) {
+  std::size_t first = 0, second = 0;
+  double least = 1e18;
+  bool needed = colours.size() > kMost;
+  for (std::size_t i = 0; i < colours.size(); ++i) {
+    for (std::size_t j = i + 1; j < colours.size(); ++j) {
+      const double dE = colour::delta_e_2000(colours[i].lab, colours[j].lab);
+      const double a = colours[i].share, b = colours[j].share;
+      const bool trace = std::min(a, b) < kTrace;
+      double cost = dE * dE * a * b / std::max(1e-12, a + b);
+      if (dE < kSame || trace) needed = true, cost = dE < kSame ? -1 / (1 + dE) : 0.5 * cost;
+      if (cost < least) least = cost, first = i, second = j;
+    }
+  }
+  if (!needed || colours.size() < 2) return false;
+  merge(colours, first, second);
+  return true;
+}
+
+}  // namespace
+
+std::vector<print::PaletteColour> palette_of(const photo::Picture& swatch) {
+  const std::vector<Heap> heaps = heaps_of(smoothed_lab(swatch));
+  std::vector<cv::Vec3d> centres = seeds(heaps);
+  settle(heaps, centres);
+  Colours colours;
+  for (const cv::Vec3d& centre : centres) colours.push_back({lab(centre), 0});
+  double all = 0;
+  for (const Heap& heap : heaps) colours[nearest(centres, heap.lab)].share += heap.count, all += heap.count;
+  for (print::PaletteColour& colour : colours) colour.share /= all;
+  while (merge_once(colours)) {
+  }
+  std::stable_sort(colours.begin(), colours.end(), [](const auto& a, const auto& b) { return a.share > b.share; });
+  return colours;
+}
+
+}  // namespace farflung::extract

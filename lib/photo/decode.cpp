@@ -1,0 +1,136 @@
+#include "photo/decode.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cstring>
+#include <filesystem>
+#include <memory>
+#include <optional>
+#include <string_view>
+
+#include <vips/vips8>
+
+#include "photo/vips.hpp"
+
+namespace farflung::photo {
+namespace {
+
+constexpr const char* kKinds = "give a JPEG, PNG, TIFF or HEIC photograph";
+
+std::optional<Problem> unreadable(const std::string& file, const DecodeOptions& options) {
+  namespace fs = std::filesystem;
+  std::error_code error;
+  const fs::file_status status = fs::status(file, error);
+  if (!fs::exists(status)) return input_problem(file, "there is no such file", "check its name and folder");
+  if (fs::is_directory(status)) return input_problem(file, "this is a folder", "name the photographs in it");
+  if (!fs::is_regular_file(status)) return input_problem(file, "this is not a plain file", kKinds);
+  const auto bytes = fs::file_size(file, error);
+  if (error) return system_problem(file, "cannot be read: " + error.message());
+  if (bytes == 0) return input_problem(file, "the file is empty", "copy it from the camera again");
+  if (static_cast<std::int64_t>(bytes) > options.most_bytes) {
+    return input_problem(file, "the file is " + std::to_string(bytes >> 20) + " MB, too large for a photograph",
+                         "save it as a JPEG");
+  }
+  return {};
+}
+
+/// The reason that libvips gave, on one line, without its own names.
+std::string vips_reason() {
+  std::string reason = vips_error_buffer();
+  vips_error_clear();
+  reason = reason.substr(0, reason.find('\n'));
+  const auto colon = reason.find(": ");
+  if (colon != std::string::npos) reason = reason.substr(colon + 2);
+  return reason.empty() ? "unknown reason" : reason;
+}
+
+Problem broken(const std::string& file) {
+  return input_problem(file, "the picture is cut short or damaged (" + vips_reason() + ")",
+                       "copy it from the camera again, or take it again");
+}
+
+/// Only what cameras and scanners make, whatever else libvips may know.
+bool is_photograph(std::string_view loader) {
+  constexpr std::array<std::string_view, 5> kLoaders = {"Jpeg", "Png", "Tiff", "Heif", "Webp"};
+  constexpr std::string_view kPrefix = "VipsForeignLoad";
+  if (!loader.starts_with(kPrefix)) return false;
+  loader.remove_prefix(kPrefix.size());
+  return std::any_of(kLoaders.begin(), kLoaders.end(),
+                     [&](std::string_view known) { return loader.starts_with(known); });
+}
+
+/// What the header says, before any pixel is read.
+struct Header {
+  int columns = 0, rows = 0;  ///< upright
+  bool has_profile = false;
+};
+
+Result<Header> read_header(const std::string& file, const DecodeOptions& options) {
+  const vips::VImage image =
+      vips::VImage::new_from_file(file.c_str(), vips::VImage::option()->set("access", "sequential"));
+  Header header{image.width(), image.height(), image.get_typeof(VIPS_META_ICC_NAME) != 0};
+  const std::int64_t pixels = static_cast<std::int64_t>(header.columns) * header.rows;
+  if (pixels > options.most_pixels) {
+    return input_problem(file,
+                         "the picture has " + std::to_string(pixels / 1'000'000) + " megapixels, more than the " +
+                             std::to_string(options.most_pixels / 1'000'000) + " that are read",
+                         "save it smaller");
+  }
+  if (std::min(header.columns, header.rows) < 16) {
+    return input_problem(
+        file, "the picture is only " + std::to_string(header.columns) + " x " + std::to_string(header.rows) + " pixels",
+        "take it again, larger");
+  }
+  if (vips_image_get_orientation_swap(image.get_image()) != 0) std::swap(header.columns, header.rows);
+  return header;
+}
+
+vips::VImage srgb_of(vips::VImage image) {
+  if (image.interpretation() != VIPS_INTERPRETATION_sRGB) image = image.colourspace(VIPS_INTERPRETATION_sRGB);
+  if (image.has_alpha()) image = image.flatten(vips::VImage::option()->set("background", 255.0));
+  if (image.bands() > 3) image = image.extract_band(0, vips::VImage::option()->set("n", 3));
+  if (image.format() != VIPS_FORMAT_UCHAR) image = image.cast(VIPS_FORMAT_UCHAR);
+  return image;
+}
+
+Picture read_pixels(const std::string& file, const Header& header, const DecodeOptions& options) {
+  const int longer = std::max(header.columns, header.rows);
+  const int longest = options.longest > 0 ? std::min(options.longest, longer) : longer;
+  vips::VOption* how = vips::VImage::option()
+                           ->set("height", longest)
+                           ->set("size", VIPS_SIZE_DOWN)
+                           ->set("fail_on", VIPS_FAIL_ON_TRUNCATED);
+  // Untagged pictures are sRGB already; libvips 8.14 would shift them.
+  if (header.has_profile) how->set("export_profile", "srgb");
+  vips::VImage image = srgb_of(vips::VImage::thumbnail(file.c_str(), longest, how));
+  std::size_t bytes = 0;
+  const std::unique_ptr<void, decltype(&g_free)> pixels(image.write_to_memory(&bytes), g_free);
+  Picture picture(image.width(), image.height());
+  std::memcpy(picture.rgb.data(), pixels.get(), std::min(bytes, picture.rgb.size()));
+  return picture;
+}
+
+}  // namespace
+
+Result<Photograph> decode(const std::string& file, const DecodeOptions& options) {
+  if (auto problem = unreadable(file, options)) return *problem;
+  if (!vips_ready()) return system_problem(file, "the picture library cannot be started");
+  vips_error_clear();
+  const char* loader = vips_foreign_find_load(file.c_str());
+  if (loader == nullptr || !is_photograph(loader)) {
+    vips_error_clear();
+    return input_problem(file, "this is not a photograph of a kind that can be read", kKinds);
+  }
+  try {
+    Result<Header> header = read_header(file, options);
+    if (!header) return header.problems();
+    Photograph photograph{file, read_pixels(file, *header, options), header->columns, header->rows};
+    return photograph;
+  } catch (const vips::VError&) {
+    return broken(file);
+  } catch (const std::bad_alloc&) {
+    return system_problem(file, "there is not enough memory to read it", "save it smaller");
+  }
+}
+
+}  // namespace farflung::photo

@@ -1,0 +1,267 @@
+#include "photo/find.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+
+#include <opencv2/imgproc.hpp>
+
+#include "photo/mat.hpp"
+#include "photo/outline.hpp"
+#include "photo/surface.hpp"
+
+namespace farflung::photo {
+namespace {
+
+constexpr int kMaskSide = 1024;         ///< the longer side of the picture in which cloth is told from surface
+constexpr double kLeastShare = 0.0015;  ///< of the picture, that a piece of cloth covers
+constexpr double kSure = 0.7;
+constexpr double kExplained = 0.7;  ///< of what is not surface, that the pieces found must cover to be believed
+
+Corners corners_of(const Quad& quad) {
+  Corners corners;
+  for (int i = 0; i < 4; ++i) corners[i] = {quad[i].x + 0.5, quad[i].y + 0.5};
+  return corners;
+}
+
+/// What is not surface: all that a flood of surface colour from the rim does not reach.
+cv::Mat cloth_mask(const Surface& surface) {
+  const double threshold = std::max(3.0, 4 * surface.noise);
+  cv::Mat mask(surface.distance.rows + 2, surface.distance.cols + 2, CV_8U, cv::Scalar(255));
+  cv::Mat unlike = surface.distance > threshold;
+  unlike.copyTo(mask(cv::Rect(1, 1, unlike.cols, unlike.rows)));
+  mask.row(0) = 0, mask.row(mask.rows - 1) = 0, mask.col(0) = 0, mask.col(mask.cols - 1) = 0;
+  cv::floodFill(mask, {0, 0}, 128);
+  return mask(cv::Rect(1, 1, unlike.cols, unlike.rows)) != 128;
+}
+
+/// The four corners that a hull has most nearly, clockwise from the top left.
+Quad four_corners(const std::vector<cv::Point>& contour) {
+  std::vector<cv::Point> hull, corners;
+  cv::convexHull(contour, hull);
+  const double around = cv::arcLength(hull, true);
+  for (double share = 0.01; share < 0.2; share *= 1.15) {
+    cv::approxPolyDP(hull, corners, share * around, true);
+    if (corners.size() <= 4) break;
+  }
+  Quad quad;
+  if (corners.size() == 4) {
+    for (int i = 0; i < 4; ++i) quad[i] = corners[i];
+  } else {
+    cv::Point2f box[4];
+    cv::minAreaRect(contour).points(box);
+    for (int i = 0; i < 4; ++i) quad[i] = box[i];
+  }
+  if (area(quad) < 0) std::reverse(quad.begin(), quad.end());
+  const auto first = std::min_element(quad.begin(), quad.end(),
+                                      [](const cv::Point2d& a, const cv::Point2d& b) { return a.x + a.y < b.x + b.y; });
+  std::rotate(quad.begin(), first, quad.end());
+  return quad;
+}
+
+/// Area shared over area covered by either, of a quad and a filled component.
+double agreement(const Quad& quad, const cv::Mat& component) {
+  cv::Mat drawn = cv::Mat::zeros(component.size(), CV_8U);
+  std::vector<cv::Point> points(quad.begin(), quad.end());
+  cv::fillConvexPoly(drawn, points, 255);
+  const double both = cv::countNonZero(drawn & component), either = cv::countNonZero(drawn | component);
+  return either > 0 ? both / either : 0;
+}
+
+Quad scaled(const Quad& quad, double factor) {
+  Quad result = quad;
+  for (cv::Point2d& p : result) p = (p + cv::Point2d(0.5, 0.5)) * factor - cv::Point2d(0.5, 0.5);
+  return result;
+}
+
+double shortest_side(const Quad& quad) {
+  double shortest = 1e9;
+  for (int i = 0; i < 4; ++i) shortest = std::min(shortest, cv::norm(quad[i] - quad[(i + 1) % 4]));
+  return shortest;
+}
+
+/// How many of a quad's corners lie on or beyond the rim of the picture.
+int corners_at_rim(const Quad& quad, cv::Size size) {
+  int count = 0;
+  for (const cv::Point2d& p : quad) {
+    count += p.x < 2 || p.y < 2 || p.x > size.width - 3 || p.y > size.height - 3;
+  }
+  return count;
+}
+
+double best_sureness(const std::vector<Found>& cloths) {
+  double best = 0;
+  for (const Found& found : cloths) best = std::max(best, found.sureness);
+  return best;
+}
+
+class Finder {
+ public:
+  explicit Finder(const cv::Mat& rgb) {
+    cv::Mat smooth;
+    cv::GaussianBlur(rgb, smooth, {3, 3}, 0.7);
+    lab_ = lab_of(smooth);
+    const double shrink = std::min(1.0, static_cast<double>(kMaskSide) / std::max(rgb.cols, rgb.rows));
+    if (shrink < 1) {
+      cv::resize(lab_, small_, {}, shrink, shrink, cv::INTER_AREA);
+    } else {
+      small_ = lab_;
+    }
+    cv::GaussianBlur(small_, blurred_, {3, 3}, 0.8);
+    surface_ = fit_surface(blurred_);
+    full_from_small_ = static_cast<double>(lab_.cols) / small_.cols;
+  }
+
+  Findings found() {
+    Findings findings;
+    if (surface_.rim_share > 0.45) findings.cloths = on_surface();
+    const bool any_sure = std::any_of(findings.cloths.begin(), findings.cloths.end(),
+                                      [](const Found& found) { return found.sureness >= kSure; });
+    // Motifs of one print that fills the frame are no pieces of cloth: most are no rectangles, none is sure.
+    const bool believed =
+        explained_ > kExplained && (best_sureness(findings.cloths) > 0.5 || surface_.rim_share > 0.97);
+    if (!any_sure && !believed) findings.cloths.clear();
+    if (findings.cloths.empty()) {
+      if (auto whole = filling_frame()) {
+        findings.cloths.push_back(*whole);
+      } else {
+        findings.nothing = "no cloth can be told from the surface";
+      }
+    }
+    return findings;
+  }
+
+ private:
+  std::vector<Found> on_surface() {
+    const cv::Mat mask = cloth_mask(surface_);
+    cv::Mat labels, stats, centres;
+    const int count = cv::connectedComponentsWithStats(mask, labels, stats, centres, 4);
+    std::vector<Found> cloths;
+    double covered = 0, unlike = 0;
+    for (int i = 1; i < count; ++i) {
+      const double area_of = stats.at<int>(i, cv::CC_STAT_AREA);
+      unlike += area_of;
+      if (area_of < kLeastShare * mask.total()) continue;
+      if (auto cloth = cloth_in(labels == i)) {
+        cloths.push_back(*cloth);
+        covered += area_of;
+      }
+    }
+    explained_ = covered / std::max(1.0, unlike);
+    return cloths;
+  }
+
+  std::optional<Found> cloth_in(const cv::Mat& component) {
+    std::vector<std::vector<cv::Point>> contours;
+    cv::findContours(component, contours, cv::RETR_EXTERNAL, cv::CHAIN_APPROX_NONE);
+    if (contours.empty()) return {};
+    const auto& contour = *std::max_element(contours.begin(), contours.end(),
+                                            [](const auto& a, const auto& b) { return a.size() < b.size(); });
+    const Quad rough = four_corners(contour);
+    const double fit = agreement(rough, component);
+    if (fit < 0.8 || !convex(rough)) return {};
+    Outline outline{scaled(rough, full_from_small_), 0, 0};
+    const double side = shortest_side(outline.quad);
+    for (const double share : {0.06, 0.03}) {
+      const double reach = std::max(4 * full_from_small_, share * side);
+      const Outline next = refined(outline.quad, lab_, surface_.expected, surface_.noise, reach);
+      if (!convex(next.quad) || next.support < 0.2) break;
+      outline = next;
+    }
+    return judged(outline, agreement(scaled(outline.quad, 1 / full_from_small_), component));
+  }
+
+  std::optional<Found> judged(const Outline& outline, double fit) {
+    Found found{corners_of(outline.quad), outline.depth, std::min(1.0, outline.support) * std::min(1.0, fit / 0.95), "",
+                false};
+    const int cut = corners_at_rim(outline.quad, lab_.size());
+    if (cut > 2) return {};
+    if (cut > 0) {
+      found.sureness = std::min(found.sureness, 0.5);
+      found.doubt = "the cloth reaches beyond the photograph";
+    } else if (found.sureness < kSure) {
+      found.doubt = "its outline is not clear all the way round";
+    }
+    return found;
+  }
+
+  /// No rectangle stands on a surface: then everything is cloth, if anything is.
+  std::optional<Found> filling_frame() {
+    cv::Mat light, smooth;
+    cv::extractChannel(small_, light, 0);
+    cv::GaussianBlur(light, smooth, {}, light.cols / 40.0);
+    const cv::Mat detail = cv::abs(light - smooth);
+    constexpr int kParts = 4;
+    int alive = 0;
+    for (int i = 0; i < kParts * kParts; ++i) {
+      const cv::Rect part(i % kParts * light.cols / kParts, i / kParts * light.rows / kParts, light.cols / kParts,
+                          light.rows / kParts);
+      alive += cv::mean(detail(part))[0] > 0.6;
+    }
+    if (alive <= kParts * kParts / 2) return {};
+    Found found{whole_quad(), 0, 1, "", true};
+    if (surface_.rim_share > 0.45 && surface_.noise < 0.6) {
+      found.sureness = 0.5;
+      found.doubt = "no whole outline of cloth is seen: taken as one cloth that fills the frame";
+    }
+    return found;
+  }
+
+  Corners whole_quad() const { return whole(lab_.cols, lab_.rows); }
+
+  cv::Mat lab_, small_, blurred_;
+  Surface surface_;
+  double full_from_small_ = 1;
+  double explained_ = 0;  ///< share of what is not surface that lies in the pieces found
+};
+
+}  // namespace
+
+std::vector<std::size_t> reading_order(const std::vector<Corners>& pieces) {
+  struct Place {
+    std::size_t index;
+    double x, y, height;
+  };
+  std::vector<double> tilts;
+  for (const Corners& c : pieces) tilts.push_back(std::atan2(c[1][1] - c[0][1], c[1][0] - c[0][0]));
+  std::sort(tilts.begin(), tilts.end());
+  const double tilt = tilts.empty() ? 0 : tilts[tilts.size() / 2];
+  const double cosine = std::cos(tilt), sine = std::sin(tilt);
+  std::vector<Place> places;
+  for (std::size_t i = 0; i < pieces.size(); ++i) {
+    double x = 0, y = 0, low = 1e18, high = -1e18;
+    for (const auto& p : pieces[i]) {
+      const double v = p[1] * cosine - p[0] * sine;
+      x += (p[0] * cosine + p[1] * sine) / 4, y += v / 4;
+      low = std::min(low, v), high = std::max(high, v);
+    }
+    places.push_back({i, x, y, high - low});
+  }
+  std::sort(places.begin(), places.end(), [](const Place& a, const Place& b) { return a.y < b.y; });
+  std::vector<std::size_t> order;
+  for (std::size_t first = 0; first < places.size();) {
+    std::size_t last = first;
+    double mean = places[first].y;
+    while (last + 1 < places.size() && places[last + 1].y - mean < 0.5 * places[first].height) {
+      ++last;
+      mean += (places[last].y - mean) / static_cast<double>(last - first + 1);
+    }
+    std::sort(places.begin() + first, places.begin() + last + 1,
+              [](const Place& a, const Place& b) { return a.x < b.x; });
+    for (std::size_t i = first; i <= last; ++i) order.push_back(places[i].index);
+    first = last + 1;
+  }
+  return order;
+}
+
+Findings find_cloths(const Picture& picture) {
+  Findings findings = Finder(view(picture)).found();
+  std::vector<Corners> corners;
+  for (const Found& found : findings.cloths) corners.push_back(found.corners);
+  std::vector<Found> ordered;
+  for (const std::size_t i : reading_order(corners)) ordered.push_back(findings.cloths[i]);
+  findings.cloths = ordered;
+  return findings;
+}
+
+}  // namespace farflung::photo

@@ -1,0 +1,35 @@
+// Where the cloth is in a photograph.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "photo/picture.hpp"
+
+namespace farflung::photo {
+
+/// One piece of cloth as it lies in a picture.
+struct Found {
+  Corners corners{};    ///< outer corners, pinked tips included
+  double depth = 0;     ///< pixels: how far inward the cut edge wanders (pinking, fraying)
+  double sureness = 0;  ///< 0..1
+  std::string doubt;    ///< why it is not sure; empty where it is
+  bool whole = false;   ///< the cloth fills the frame: no edge of it is seen
+};
+
+/// What was found, in reading order; or why nothing was.
+struct Findings {
+  std::vector<Found> cloths;
+  std::string nothing;  ///< the reason, where there are none
+};
+
+/// Looks for rectangles of cloth on a plain surface, each turned a little and seen at a slant; where the rim of the
+/// picture is no plain surface, or nothing on it has straight edges, the cloth fills the frame. An empty surface is
+/// nothing. Corners are good to a fraction of a pixel where the edges are sharp.
+Findings find_cloths(const Picture& picture);
+
+/// Reading order of pieces seen by their corners: rows from the top, each from the left, as seen by someone who
+/// stands square to the pieces. Gives the indices in that order.
+std::vector<std::size_t> reading_order(const std::vector<Corners>& pieces);
+
+}  // namespace farflung::photo

@@ -1,0 +1,213 @@
+#include "photo/outline.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+#include <vector>
+
+namespace farflung::photo {
+namespace {
+
+cv::Vec3f sample(const cv::Mat& lab, double x, double y) {
+  x = std::clamp(x, 0.0, lab.cols - 1.001);
+  y = std::clamp(y, 0.0, lab.rows - 1.001);
+  const int column = static_cast<int>(x), row = static_cast<int>(y);
+  const auto u = static_cast<float>(x - column), v = static_cast<float>(y - row);
+  const auto *top = lab.ptr<cv::Vec3f>(row) + column, *below = lab.ptr<cv::Vec3f>(row + 1) + column;
+  return (top[0] * (1 - u) + top[1] * u) * (1 - v) + (below[0] * (1 - u) + below[1] * u) * v;
+}
+
+float norm(const cv::Vec3f& v) { return std::sqrt(v.dot(v)); }
+
+/// A place on a side where the cloth may begin: `along` 0..1, `out` pixels outward of the rough side.
+struct Crossing {
+  double along, out;
+};
+
+/// A side as out = at_start + slope * along, in the frame of its rough line.
+struct Line {
+  double at_start = 0, slope = 0;
+  double at(double along) const { return at_start + slope * along; }
+};
+
+struct Side {
+  cv::Point2d from, to, outward;
+  cv::Point2d place(double along, double out) const { return from + along * (to - from) + out * outward; }
+};
+
+Side side_of(const Quad& quad, int index) {
+  const cv::Point2d from = quad[index], to = quad[(index + 1) % 4];
+  const cv::Point2d way = (to - from) / std::max(1e-9, cv::norm(to - from));
+  return {from, to, {way.y, -way.x}};  // clockwise with y down: outward is to the left of the way
+}
+
+/// From outside inward, where the distance from the bare surface first climbs half way to what it is just inside.
+std::optional<double> first_crossing(const Side& side, double along, const cv::Mat& lab, const cv::Mat& surface,
+                                     double noise, double reach) {
+  constexpr double kStep = 0.5;
+  const int count = static_cast<int>(2 * reach / kStep) + 1;
+  std::vector<float> distance(count);
+  const double sx = static_cast<double>(surface.cols) / lab.cols, sy = static_cast<double>(surface.rows) / lab.rows;
+  for (int i = 0; i < count; ++i) {
+    const cv::Point2d p = side.place(along, reach - i * kStep);
+    if (p.x < -0.5 || p.y < -0.5 || p.x > lab.cols - 0.5 || p.y > lab.rows - 0.5) {
+      distance[i] = -1;  // beyond the picture
+      continue;
+    }
+    distance[i] = norm(sample(lab, p.x, p.y) - sample(surface, (p.x + 0.5) * sx - 0.5, (p.y + 0.5) * sy - 0.5));
+  }
+  const auto threshold = static_cast<float>(std::max(2.5, 3 * noise));
+  const int plateau = static_cast<int>(std::max(3.0, std::min(6.0, reach / 2)) / kStep);
+  for (int i = 1; i < count; ++i) {
+    if (distance[i] < threshold || distance[i - 1] < 0) continue;
+    float height = 0;
+    for (int k = i; k < std::min(count, i + plateau); ++k) height = std::max(height, distance[k]);
+    const float half = height / 2;
+    for (int k = i; k < count; ++k) {
+      if (distance[k] < half) continue;
+      const float before = distance[k - 1];
+      const double part = distance[k] > before ? (half - before) / (distance[k] - before) : 1;
+      return reach - (k - 1 + std::clamp(part, 0.0, 1.0)) * kStep;
+    }
+  }
+  return {};
+}
+
+std::vector<Crossing> crossings(const Side& side, const cv::Mat& lab, const cv::Mat& surface, double noise,
+                                double reach) {
+  const double length = cv::norm(side.to - side.from);
+  const int count = std::clamp(static_cast<int>(length / 3), 24, 160);
+  std::vector<Crossing> found;
+  for (int i = 0; i < count; ++i) {
+    const double along = 0.04 + 0.92 * (i + 0.5) / count;
+    if (const auto out = first_crossing(side, along, lab, surface, noise, reach)) found.push_back({along, *out});
+  }
+  return found;
+}
+
+Line least_squares(const std::vector<Crossing>& points) {
+  double n = 0, sx = 0, sy = 0, sxx = 0, sxy = 0;
+  for (const Crossing& p : points) n += 1, sx += p.along, sy += p.out, sxx += p.along * p.along, sxy += p.along * p.out;
+  const double det = n * sxx - sx * sx;
+  if (n < 2 || std::abs(det) < 1e-9) return {n > 0 ? sy / n : 0, 0};
+  const double slope = (n * sxy - sx * sy) / det;
+  return {(sy - slope * sx) / n, slope};
+}
+
+std::vector<Crossing> within(const std::vector<Crossing>& points, const Line& line, double tolerance) {
+  std::vector<Crossing> kept;
+  for (const Crossing& p : points) {
+    if (std::abs(p.out - line.at(p.along)) <= tolerance) kept.push_back(p);
+  }
+  return kept;
+}
+
+/// The line that most crossings agree on; among near equals the outermost.
+Line agreed(const std::vector<Crossing>& points, double tolerance) {
+  Line best;
+  double best_score = -1;
+  const std::size_t n = points.size();
+  const std::size_t stride = std::max<std::size_t>(1, n / 24);
+  for (std::size_t i = 0; i < n; i += stride) {
+    for (std::size_t j = i + std::max<std::size_t>(1, n / 4); j < n; j += stride) {
+      const double run = points[j].along - points[i].along;
+      if (run < 0.2) continue;
+      const double slope = (points[j].out - points[i].out) / run;
+      const Line line{points[i].out - slope * points[i].along, slope};
+      double score = 0;
+      for (const Crossing& p : points) {
+        const double off = std::abs(p.out - line.at(p.along)) / tolerance;
+        if (off < 1) score += 1 - off * off;
+      }
+      if (score > best_score) best_score = score, best = line;
+    }
+  }
+  return best_score < 0 ? least_squares(points) : best;
+}
+
+struct FoundSide {
+  Line line;
+  double support = 0, depth = 0;
+};
+
+/// Quantile q of what the crossings lie outward of `line`.
+double outward_quantile(const std::vector<Crossing>& points, const Line& line, double q) {
+  std::vector<double> off;
+  for (const Crossing& p : points) off.push_back(p.out - line.at(p.along));
+  std::sort(off.begin(), off.end());
+  return off.empty() ? 0 : off[static_cast<std::size_t>(q * (off.size() - 1))];
+}
+
+FoundSide found_side(const std::vector<Crossing>& points, int asked, double length) {
+  FoundSide side;
+  if (points.size() < 6) return side;
+  const double tolerance = std::max(1.2, 0.004 * length);
+  side.line = agreed(points, tolerance);
+  for (int i = 0; i < 3; ++i) {
+    const auto kept = within(points, side.line, tolerance);
+    if (kept.size() >= 6) side.line = least_squares(kept);
+  }
+  const double narrow = static_cast<double>(within(points, side.line, tolerance).size()) / asked;
+  // A pinked edge wanders evenly between tips and notches: take its tips.
+  const double wide_tolerance = std::max(4.0, 0.035 * length);
+  const auto wide = within(points, side.line, wide_tolerance);
+  const double low = outward_quantile(wide, side.line, 0.1), high = outward_quantile(wide, side.line, 0.9);
+  side.depth = high - low;
+  side.support = narrow;
+  if (narrow < 0.75 && static_cast<double>(wide.size()) / asked > 0.85 && side.depth > 1.5) {
+    side.line = least_squares(wide);
+    side.line.at_start += outward_quantile(wide, side.line, 0.96);
+    side.support = static_cast<double>(wide.size()) / asked * 0.9;
+  }
+  return side;
+}
+
+cv::Point2d meet(cv::Point2d a, cv::Point2d b, cv::Point2d c, cv::Point2d d) {
+  const cv::Point2d r = b - a, s = d - c;
+  const double cross = r.x * s.y - r.y * s.x;
+  if (std::abs(cross) < 1e-9) return b;
+  const double t = ((c.x - a.x) * s.y - (c.y - a.y) * s.x) / cross;
+  return a + t * r;
+}
+
+}  // namespace
+
+double area(const Quad& quad) {
+  double twice = 0;
+  for (int i = 0; i < 4; ++i) {
+    const cv::Point2d &a = quad[i], &b = quad[(i + 1) % 4];
+    twice += a.x * b.y - a.y * b.x;
+  }
+  return twice / 2;
+}
+
+bool convex(const Quad& quad) {
+  for (int i = 0; i < 4; ++i) {
+    const cv::Point2d a = quad[(i + 1) % 4] - quad[i], b = quad[(i + 2) % 4] - quad[(i + 1) % 4];
+    if (a.x * b.y - a.y * b.x <= 0) return false;
+  }
+  return true;
+}
+
+Outline refined(const Quad& rough, const cv::Mat& lab, const cv::Mat& surface, double noise, double reach) {
+  std::array<std::array<cv::Point2d, 2>, 4> lines;
+  Outline outline;
+  outline.support = 1;
+  for (int i = 0; i < 4; ++i) {
+    const Side side = side_of(rough, i);
+    const double length = cv::norm(side.to - side.from);
+    const auto points = crossings(side, lab, surface, noise, reach);
+    const int asked = std::clamp(static_cast<int>(length / 3), 24, 160);
+    const FoundSide found = found_side(points, asked, length);
+    lines[i] = {side.place(0, found.line.at(0)), side.place(1, found.line.at(1))};
+    outline.support = std::min(outline.support, found.support);
+    outline.depth = std::max(outline.depth, found.depth);
+  }
+  for (int i = 0; i < 4; ++i) {
+    const auto &before = lines[(i + 3) % 4], &after = lines[i];
+    outline.quad[i] = meet(before[0], before[1], after[0], after[1]);
+  }
+  return outline;
+}
+
+}  // namespace farflung::photo

@@ -1,0 +1,45 @@
+// A photograph taken in: from a file to flat swatches.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "base/result.hpp"
+#include "photo/decode.hpp"
+#include "photo/find.hpp"
+#include "photo/picture.hpp"
+
+namespace farflung::photo {
+
+struct TakeOptions {
+  DecodeOptions decode;
+  std::vector<Corners> corners;  ///< told by hand, pixels of the upright photograph: nothing is looked for then
+  bool whole = false;            ///< the cloth fills the frame: nothing is looked for
+  int longest_swatch = 900;      ///< pixels
+};
+
+/// One print's swatch as it came out of a photograph.
+struct Swatch {
+  Corners corners{};               ///< pixels of the full-size upright photograph, clockwise from the top left
+  Picture picture;                 ///< flat, trimmed, corrected for colour where the reference allows it
+  std::string reference = "none";  ///< what its colour rests on: "sheet", "chart", "surface" or "none"
+  double sureness = 1;             ///< 0..1
+  std::string doubt;               ///< why the outline is not sure; empty where it is
+};
+
+struct Take {
+  Photograph photograph;
+  std::vector<Swatch> swatches;  ///< in reading order, at least one
+};
+
+/// Decodes `file`, finds the cloth in it, lays each piece flat and trims it. A photograph in which nothing is found is
+/// a problem that says what to do.
+///
+///   const Result<Take> take = photo::take("photos/a.jpg");
+///   for (const Swatch& swatch : take->swatches) features_of(swatch.picture);
+Result<Take> take(const std::string& file, const TakeOptions& options = {});
+
+/// The photograph with every swatch outlined; `codes` in the order of the swatches.
+Picture overview_of(const Take& take, const std::vector<std::string>& codes);
+
+}  // namespace farflung::photo
