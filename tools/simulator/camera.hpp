@@ -1,0 +1,55 @@
+// Where the camera stands, and what it does to light.
+#pragma once
+
+#include <vector>
+
+#include <opencv2/core.hpp>
+
+#include "base/rng.hpp"
+
+namespace farflung::simulator {
+
+struct Camera {
+  cv::Size pixels = {1600, 1200};
+  double slant = 0;      ///< degrees between its axis and straight down
+  double azimuth = 90;   ///< degrees clockwise from along x: the side of the table it looks from
+  double roll = 0;       ///< degrees clockwise
+  double view = 52;      ///< degrees, corner to corner of what it frames
+  double margin = 0.06;  ///< of the frame left free on each side; below 0 what it frames overfills it
+};
+
+struct Light {
+  double kelvin = 6504;
+  double fall_off = 0;          ///< 0..1: how much less light falls on the darkest place than on the brightest
+  double fall_off_toward = 30;  ///< degrees clockwise from along x: where it is darkest
+  double shadow_toward = 40;    ///< degrees clockwise from along x
+  double shadow_depth = 0.45;   ///< 0..1
+};
+
+/// How light becomes a file.
+struct Develop {
+  double balance = 1;     ///< share of the light's colour that the camera takes out again
+  double tint = 0;        ///< green taken out (above 0: toward magenta), as a share
+  double exposure = 0;    ///< EV; at 0 the whitest white is 0.8 of full light
+  double vignette = 0;    ///< share of light lost in the corners
+  double blur = 0;        ///< standard deviation, pixels
+  double noise = 0;       ///< standard deviation at full light, as a share of it; half of it from the sensor itself
+  double tone = 0;        ///< 0 plain sRGB, clipped .. 1 a telephone's curve: soft highlights, steeper middle
+  double vividness = 0;   ///< share by which colours are pushed away from grey
+  double sharpening = 0;  ///< share of an unsharp mask
+  int jpeg_quality = 90;
+};
+
+/// Pixels (centre of the first one is 0, 0) from inches on the table, such that all of `frame` is seen.
+cv::Matx33d photo_from_table(const Camera& camera, const std::vector<cv::Point2d>& frame);
+
+cv::Point2d projected(const cv::Matx33d& target_from_source, cv::Point2d point);
+
+/// The light that reaches each pixel: CV_32F, 1 where brightest.
+cv::Mat light_over(const Light& light, cv::Size pixels);
+
+/// CV_8UC3 sRGB from CV_32FC3 linear light of the scene in daylight, times `lit` (CV_32F), through lens, sensor and
+/// curve.
+cv::Mat developed(const cv::Mat& scene, const cv::Mat& lit, const Light& light, const Develop& develop, Seed seed);
+
+}  // namespace farflung::simulator
