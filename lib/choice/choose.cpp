@@ -1,0 +1,324 @@
+#include "choice/choose.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "choice/subset.hpp"
+#include "choice/words.hpp"
+
+namespace farflung::choice {
+
+const char* const kMeasureInWords =
+    "Prints work well together when they are told apart easily (pairs nearer than CIEDE2000 20 cost, the nearer the "
+    "more), when their values make an even run from the lightest to the darkest of the bundle, when their hues hold "
+    "together (calm) or spread (lively), when small, middling and large motifs mix, and when not all are busy.";
+
+namespace {
+
+constexpr double kMostSetsProven = 155'117'520;         // C(30, 15)
+constexpr std::int64_t kBranchesAboveThat = 2'500'000;  // about a second
+constexpr double kBusy = 0.6;
+
+// The options made plain: which prints are settled, which are free.
+struct Bundle {
+  std::vector<int> kept;
+  std::vector<int> open;
+
+  std::vector<int> all() const {
+    std::vector<int> both = kept;
+    both.insert(both.end(), open.begin(), open.end());
+    std::sort(both.begin(), both.end());
+    return both;
+  }
+};
+
+void check_taste(const Taste& taste, Problems& problems) {
+  if (!(taste.lively >= 0 && taste.lively <= 1)) {
+    problems.push_back(
+        input_problem("--lively", "the slider runs from 0, calm, to 1, lively", "give a number between"));
+  }
+  for (double weight : {taste.apart, taste.values, taste.hues, taste.scales, taste.quiet}) {
+    if (!(weight >= 0 && weight <= 1e6)) {
+      problems.push_back(
+          input_problem("taste", "a weight is below 0 or beyond 1,000,000", "give 0 to leave a term out"));
+    }
+  }
+}
+
+Result<Bundle> bundle_of(const std::vector<print::Print>& prints, const ChooseOptions& options) {
+  Problems problems;
+  check_taste(options.taste, problems);
+  enum class Fate { open, kept, dropped };
+  std::vector<Fate> fate(prints.size(), Fate::open);
+  const auto settle = [&](const std::vector<int>& which, Fate as, const char* at) {
+    for (int i : which) {
+      if (i < 0 || i >= static_cast<int>(prints.size())) {
+        problems.push_back(input_problem(at, "no such print"));
+      } else if (fate[i] != Fate::open && fate[i] != as) {
+        problems.push_back(input_problem(at, name_of(prints[i]) + " is both to be kept and to be dropped"));
+      } else {
+        fate[i] = as;
+      }
+    }
+  };
+  settle(options.keep, Fate::kept, "--keep");
+  settle(options.drop, Fate::dropped, "--drop");
+
+  Bundle bundle;
+  for (std::size_t i = 0; i < fate.size(); ++i) {
+    if (fate[i] == Fate::kept) bundle.kept.push_back(static_cast<int>(i));
+    if (fate[i] == Fate::open) bundle.open.push_back(static_cast<int>(i));
+  }
+  const int most = static_cast<int>(bundle.kept.size() + bundle.open.size());
+  if (options.take < 1 || options.take > most) {
+    problems.push_back(input_problem(
+        "--take", std::to_string(options.take) + " of " + std::to_string(most) + " prints cannot be taken",
+        most > 0 ? "take from 1 to " + std::to_string(most) : "add prints first"));
+  } else if (static_cast<int>(bundle.kept.size()) > options.take) {
+    problems.push_back(input_problem("--keep",
+                                     std::to_string(bundle.kept.size()) + " prints are to be kept but only " +
+                                         std::to_string(options.take) + " taken",
+                                     "keep fewer or take more"));
+  }
+  if (!(options.effort > 0 && options.effort <= 1e6)) {
+    problems.push_back(input_problem("--effort", "effort must be above 0 and at most 1,000,000"));
+  }
+  if (options.others < 0 || options.others > 1000) {
+    problems.push_back(input_problem("--others", "from 0 to 1000 other sets can be told"));
+  }
+  if (!problems.empty()) return problems;
+  return bundle;
+}
+
+SubsetProblem subset_problem(const Measure& measure, const Bundle& bundle, int take) {
+  SubsetProblem problem;
+  problem.count = static_cast<int>(bundle.open.size());
+  problem.take = take - static_cast<int>(bundle.kept.size());
+  problem.pair.reserve(bundle.open.size() * bundle.open.size());
+  for (int i : bundle.open) {
+    double single = measure.single(i);
+    for (int kept : bundle.kept) single += measure.pair(i, kept);
+    problem.single.push_back(single);
+    for (int j : bundle.open) problem.pair.push_back(i == j ? 0 : measure.pair(i, j));
+  }
+  return problem;
+}
+
+// What the kept prints cost by themselves, the measure's constant included.
+double settled_cost(const Measure& measure, const Bundle& bundle) {
+  double cost = measure.constant();
+  for (std::size_t a = 0; a < bundle.kept.size(); ++a) {
+    cost += measure.single(bundle.kept[a]);
+    for (std::size_t b = 0; b < a; ++b) cost += measure.pair(bundle.kept[a], bundle.kept[b]);
+  }
+  return cost;
+}
+
+std::string apart_in_words(const std::vector<print::Print>& prints, const Measure& measure,
+                           const std::vector<int>& take) {
+  int first = take[0], second = take[1];
+  for (std::size_t a = 0; a < take.size(); ++a) {
+    for (std::size_t b = 0; b < a; ++b) {
+      if (measure.delta_e(take[a], take[b]) < measure.delta_e(first, second)) first = take[b], second = take[a];
+    }
+  }
+  const double nearest = measure.delta_e(first, second);
+  const char* reads = nearest >= kToldApart ? "all are told apart easily"
+                      : nearest >= 10       ? "all are told apart"
+                                            : "not all are told apart at a distance";
+  return std::string(reads) + ": the nearest two, " + name_of(prints[first]) + " and " + name_of(prints[second]) +
+         ", differ by CIEDE2000 " + rounded(nearest, 1);
+}
+
+// `take` runs from light to dark.
+std::string values_in_words(const std::vector<print::Print>& prints, const std::vector<int>& take) {
+  const auto L = [&](int i) { return prints[i].features.lab.L; };
+  std::size_t widest = 0;
+  for (std::size_t i = 0; i + 1 < take.size(); ++i) {
+    if (L(take[i]) - L(take[i + 1]) > L(take[widest]) - L(take[widest + 1])) widest = i;
+  }
+  return "values run from " + name_of(prints[take.front()]) + " (L* " + rounded(L(take.front()), 0) + ") to " +
+         name_of(prints[take.back()]) + " (L* " + rounded(L(take.back()), 0) + "), the widest step " +
+         rounded(L(take[widest]) - L(take[widest + 1]), 0) + " between " + name_of(prints[take[widest]]) + " and " +
+         name_of(prints[take[widest + 1]]);
+}
+
+std::string hues_in_words(const std::vector<print::Print>& prints, const std::vector<int>& take) {
+  std::vector<std::pair<std::string, int>> families;
+  for (int i : take) {
+    const std::string hue = hue_name(prints[i].features.lab);
+    const auto known = std::find_if(families.begin(), families.end(), [&](const auto& f) { return f.first == hue; });
+    if (known == families.end()) {
+      families.emplace_back(hue, 1);
+    } else {
+      ++known->second;
+    }
+  }
+  std::stable_sort(families.begin(), families.end(), [](const auto& a, const auto& b) { return a.second > b.second; });
+  std::vector<std::string> words;
+  for (const auto& [hue, count] : families) words.push_back(std::to_string(count) + " " + hue);
+  return "hues: " + listed(words);
+}
+
+std::string scales_in_words(const std::vector<print::Print>& prints, const std::vector<int>& take) {
+  int small = 0, middling = 0, large = 0, unknown = 0, busy = 0;
+  for (int i : take) {
+    const print::Features& features = prints[i].features;
+    if (features.busyness >= kBusy) ++busy;
+    if (!features.scale) {
+      ++unknown;
+    } else {
+      ++(*features.scale < 0.75 ? small : *features.scale <= 2 ? middling : large);
+    }
+  }
+  std::vector<std::string> words;
+  if (small > 0) words.push_back(std::to_string(small) + " small");
+  if (middling > 0) words.push_back(std::to_string(middling) + " middling");
+  if (large > 0) words.push_back(std::to_string(large) + " large");
+  if (unknown > 0) words.push_back(std::to_string(unknown) + " not known");
+  return "motifs: " + listed(words) + "; " +
+         (busy == 0 ? "none" : std::to_string(busy) + " of " + std::to_string(take.size())) +
+         (busy == 1   ? " is busy"
+          : busy == 0 ? " is busy"
+                      : " are busy");
+}
+
+// How another set differs from the best in each term, the two largest differences named.
+std::string difference_in_words(const Terms& other, const Terms& best, const Taste& taste) {
+  struct Change {
+    double weighted;
+    const char *worse, *better;
+  };
+  std::vector<Change> changes = {
+      {taste.apart * (other.alike - best.alike), "told apart less well", "told apart better"},
+      {taste.values * (other.uneven - best.uneven), "values less even", "values more even"},
+      {taste.scales * (other.same_scale - best.same_scale), "motifs more of one size", "motifs more mixed"},
+      {taste.quiet * (other.busy_together - best.busy_together), "busier", "quieter"}};
+  const double hue_weight = taste.hues * (1 - 2 * taste.lively);
+  const double hue_change = hue_weight * (other.hue_spread - best.hue_spread);
+  if (hue_weight > 0) changes.push_back({hue_change, "hues less held together", "hues held together better"});
+  if (hue_weight < 0) changes.push_back({hue_change, "hues less spread", "hues spread more"});
+  std::stable_sort(changes.begin(), changes.end(),
+                   [](const Change& a, const Change& b) { return std::abs(a.weighted) > std::abs(b.weighted); });
+  std::vector<std::string> words;
+  for (const Change& change : changes) {
+    if (std::abs(change.weighted) < 5e-4 || words.size() == 2) break;
+    words.emplace_back(change.weighted > 0 ? change.worse : change.better);
+  }
+  return words.empty() ? "much the same" : listed(words);
+}
+
+ChosenSet chosen(const std::vector<print::Print>& prints, const Measure& measure, std::vector<int> take) {
+  std::stable_sort(take.begin(), take.end(),
+                   [&](int a, int b) { return prints[a].features.lab.L > prints[b].features.lab.L; });
+  ChosenSet set;
+  set.terms = measure.terms(take);
+  set.take = std::move(take);
+  return set;
+}
+
+void explain_best(const std::vector<print::Print>& prints, const Measure& measure, ChosenSet& best) {
+  if (best.take.size() > 1) {
+    best.why.push_back(apart_in_words(prints, measure, best.take));
+    best.why.push_back(values_in_words(prints, best.take));
+  }
+  best.why.push_back(hues_in_words(prints, best.take));
+  best.why.push_back(scales_in_words(prints, best.take));
+}
+
+void explain_other(const std::vector<print::Print>& prints, const ChosenSet& best, const Taste& taste,
+                   ChosenSet& other) {
+  const auto without = [](const std::vector<int>& from, const std::vector<int>& what) {
+    std::vector<int> rest;
+    for (int i : from) {
+      if (std::find(what.begin(), what.end(), i) == what.end()) rest.push_back(i);
+    }
+    return rest;
+  };
+  other.leaves = without(best.take, other.take);
+  other.enters = without(other.take, best.take);
+  other.why.push_back(names_of(prints, other.enters) + " instead of " + names_of(prints, other.leaves) + ": " +
+                      difference_in_words(other.terms, best.terms, taste));
+}
+
+std::vector<Substitute> substitutes_of(const std::vector<print::Print>& prints, const Measure& measure,
+                                       const Bundle& bundle, const ChosenSet& best) {
+  std::vector<int> left;
+  for (int i : bundle.open) {
+    if (std::find(best.take.begin(), best.take.end(), i) == best.take.end()) left.push_back(i);
+  }
+  std::vector<Substitute> substitutes;
+  if (left.empty()) return substitutes;
+  for (int dropped : best.take) {
+    if (std::find(bundle.kept.begin(), bundle.kept.end(), dropped) != bundle.kept.end()) continue;
+    const auto price = [&](int i) {
+      double sum = measure.single(i);
+      for (int other : best.take) {
+        if (other != dropped && other != i) sum += measure.pair(i, other);
+      }
+      return sum;
+    };
+    Substitute substitute{dropped, left.front(), price(left.front()), {}};
+    for (int i : left) {
+      if (price(i) < substitute.rise - kCostTolerance) substitute.instead = i, substitute.rise = price(i);
+    }
+    substitute.rise -= price(dropped);
+    substitute.says =
+        "if you drop " + name_of(prints[dropped]) + ", take " + name_of(prints[substitute.instead]) + " instead";
+    substitutes.push_back(substitute);
+  }
+  return substitutes;
+}
+
+std::string counted(double number) {
+  std::string digits = rounded(number, 0);
+  if (digits.size() > 15) {
+    char text[32];
+    std::snprintf(text, sizeof text, "%.1e", number);
+    return text;
+  }
+  for (int place = static_cast<int>(digits.size()) - 3; place > 0; place -= 3) digits.insert(place, ",");
+  return digits;
+}
+
+std::string proof_in_words(const ChooseReport& report) {
+  const std::string sets = counted(report.sets) + (report.sets == 1 ? " set" : " sets");
+  if (report.optimal) {
+    return "proven the best of " + sets + " (" + counted(static_cast<double>(report.branches)) + " branches opened)";
+  }
+  return "the best found by annealing among " + sets + ", cost " + rounded(report.best.terms.cost, 4) +
+         "; not proven: no set can cost less than " + rounded(report.bound, 4);
+}
+
+}  // namespace
+
+Result<ChooseReport> choose(const std::vector<print::Print>& prints, const ChooseOptions& options) {
+  const Result<Bundle> bundle = bundle_of(prints, options);
+  if (!bundle) return bundle.problems();
+  const Measure measure(prints, bundle->all(), options.take, options.taste);
+  const SubsetProblem problem = subset_problem(measure, *bundle, options.take);
+
+  BestSubsets subsets(options.others + 1);
+  anneal_subsets(problem, options.seed, options.effort, subsets);
+  ChooseReport report;
+  report.sets = problem.subsets();
+  const Proof proof = prove_best(problem, report.sets <= kMostSetsProven ? 0 : kBranchesAboveThat, subsets);
+  report.optimal = proof.complete;
+  report.branches = proof.branches;
+  report.bound = proof.bound + settled_cost(measure, *bundle);
+
+  for (const PricedSubset& subset : subsets.held()) {
+    std::vector<int> take = bundle->kept;
+    for (int item : subset.items) take.push_back(bundle->open[item]);
+    report.others.push_back(chosen(prints, measure, take));
+  }
+  report.best = report.others.front();
+  report.others.erase(report.others.begin());
+  explain_best(prints, measure, report.best);
+  for (ChosenSet& other : report.others) explain_other(prints, report.best, options.taste, other);
+  report.substitutes = substitutes_of(prints, measure, *bundle, report.best);
+  report.proof = proof_in_words(report);
+  return report;
+}
+
+}  // namespace farflung::choice

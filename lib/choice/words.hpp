@@ -1,0 +1,27 @@
+// Small words that several reports share.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "print/print.hpp"
+
+namespace farflung::choice {
+
+/// What a report calls a print: its name, else its id.
+std::string name_of(const print::Print& print);
+
+/// "Kelp", "Kelp and Buoy", "Kelp, Buoy and Gannet".
+std::string listed(const std::vector<std::string>& words);
+std::string names_of(const std::vector<print::Print>& prints, const std::vector<int>& which);
+
+/// A number to so many places, "-0" never: rounded(2.25, 1) is "2.3" or "2.2" as printf rounds it.
+std::string rounded(double number, int places);
+
+/// 0.5 as "50 %".
+std::string percent(double share);
+
+/// "red", "orange", "yellow", "green", "teal", "blue", "purple", "pink", or "grey" below C* 10: by CIELAB hue angle.
+std::string hue_name(const colour::Lab& lab);
+
+}  // namespace farflung::choice
