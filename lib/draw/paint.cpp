@@ -40,6 +40,15 @@ Surface surface_of(const Picture& picture, Bolts::Encode encode) {
   return surface;
 }
 
+/// The tile and its first `lap` rows and columns again beyond its far edges.
+Picture lapping(const Picture& tile, int lap) {
+  Picture result = blank(tile.width + lap, tile.height + lap);
+  for (int y = 0; y < result.height; ++y) {
+    for (int x = 0; x < result.width; ++x) std::copy_n(tile.at(x % tile.width, y % tile.height), 3, result.at(x, y));
+  }
+  return result;
+}
+
 void trace(cairo_t* context, const Outline& outline, bool closed) {
   cairo_new_path(context);
   for (Vec p : outline) cairo_line_to(context, p.x, p.y);
@@ -65,6 +74,26 @@ const char* tag_of(Opening::Kind kind) {
       break;
   }
   return "P";
+}
+
+/// The piece as it lay on the bolt: where the bolt's corner comes to lie on the display, and what is seen of it.
+struct Lay {
+  bool fits = false;  ///< the piece was cut from one swatch; else from the cloth that the swatch repeats
+  Vec corner;         ///< of the bolt, in pixels of the bolt from the turned display's origin
+  Box piece;          ///< the same
+};
+
+Lay lay_of(const Cloth& cloth, const Bolts::Bolt& bolt, Outline outline, double angle, double pixel) {
+  for (Vec& p : outline) {
+    p = 1 / pixel * Vec{p.x * std::cos(angle) + p.y * std::sin(angle), -p.x * std::sin(angle) + p.y * std::cos(angle)};
+  }
+  Lay lay;
+  lay.piece = box_of(outline);
+  lay.fits = lay.piece.width <= bolt.width && lay.piece.height <= bolt.height;
+  const double spare_width = lay.fits ? bolt.width - lay.piece.width : bolt.tile_width;
+  const double spare_height = lay.fits ? bolt.height - lay.piece.height : bolt.tile_height;
+  lay.corner = {lay.piece.left - cloth.across * spare_width, lay.piece.top - cloth.down * spare_height};
+  return lay;
 }
 
 class Painting {
@@ -108,6 +137,8 @@ class Painting {
 
  private:
   void fill_with(const Cloth& cloth, const Outline& outline);
+  void fill_from(cairo_surface_t* surface, Vec at, cairo_extend_t extend, cairo_filter_t filter);
+  void lay_tiles(const Lay& lay, const Bolts::Bolt& bolt);
   void shade_edge(Vec from, Vec to, const Relief& relief);
 
   cairo_t* context_;
@@ -134,41 +165,56 @@ void Painting::fill_with(const Cloth& cloth, const Outline& outline) {
   // One pixel of the bolt, in units of the display; on pixel surfaces one pixel exactly, where the swatch allows.
   const bool one_to_one = exact && bolt.width == std::lround(wanted);
   const double pixel = one_to_one ? 1 / medium_.pixels_per_unit : cloth.width / bolt.width;
-
-  // The piece as it lay on the cloth before it was turned: its box in pixels of the bolt.
-  Outline lying = outline;
   const double angle = radians(cloth.degrees);
-  for (Vec& p : lying) {
-    p = 1 / pixel * Vec{p.x * std::cos(angle) + p.y * std::sin(angle), -p.x * std::sin(angle) + p.y * std::cos(angle)};
-  }
-  const Box piece = box_of(lying);
-  const bool fits = piece.width <= bolt.width && piece.height <= bolt.height;
-  const int width = fits ? bolt.width : bolt.tile_width;
-  const int height = fits ? bolt.height : bolt.tile_height;
-  const double across = cloth.across * (fits ? width - piece.width : width);
-  const double down = cloth.down * (fits ? height - piece.height : height);
+  const Lay lay = lay_of(cloth, bolt, outline, angle, pixel);
 
-  // Where the bolt's own corner comes to lie; on pixel surfaces it is moved to a whole pixel, so that nothing blurs.
-  const Vec corner = pixel * Vec{piece.left - across, piece.top - down};
-  Vec origin = {corner.x * std::cos(angle) - corner.y * std::sin(angle),
-                corner.x * std::sin(angle) + corner.y * std::cos(angle)};
+  Vec origin = pixel * Vec{lay.corner.x * std::cos(angle) - lay.corner.y * std::sin(angle),
+                           lay.corner.x * std::sin(angle) + lay.corner.y * std::cos(angle)};
   const bool square_on = std::abs(std::remainder(cloth.degrees, 90)) < 1e-9;
-  if (one_to_one && square_on) {
+  if (one_to_one && square_on) {  // moved to a whole pixel, so that nothing blurs
     const double k = medium_.pixels_per_unit;
     origin = {std::round(origin.x * k) / k, std::round(origin.y * k) / k};
   }
-
   cairo_save(context_);
+  if (!exact) cairo_clip_preserve(context_);
   cairo_translate(context_, origin.x, origin.y);
   cairo_rotate(context_, angle);
   cairo_scale(context_, pixel, pixel);
-  cairo_set_source_surface(context_, (fits ? bolt.whole : bolt.tile).get(), 0, 0);
-  cairo_pattern_set_extend(cairo_get_source(context_),
-                           fits ? (exact ? CAIRO_EXTEND_PAD : CAIRO_EXTEND_NONE) : CAIRO_EXTEND_REPEAT);
-  cairo_pattern_set_filter(cairo_get_source(context_),
-                           one_to_one && square_on ? CAIRO_FILTER_NEAREST : CAIRO_FILTER_BILINEAR);
-  cairo_fill(context_);  // the path was laid before the cloth was turned
+  const cairo_filter_t filter = one_to_one && square_on ? CAIRO_FILTER_NEAREST : CAIRO_FILTER_BILINEAR;
+  if (exact) {
+    fill_from((lay.fits ? bolt.whole : bolt.tile).get(), {0, 0}, lay.fits ? CAIRO_EXTEND_PAD : CAIRO_EXTEND_REPEAT,
+              filter);  // the path was laid before the cloth was turned
+  } else {
+    cairo_new_path(context_);
+    lay_tiles(lay, bolt);
+  }
   cairo_restore(context_);
+}
+
+void Painting::fill_from(cairo_surface_t* surface, Vec at, cairo_extend_t extend, cairo_filter_t filter) {
+  cairo_set_source_surface(context_, surface, at.x, at.y);
+  cairo_pattern_set_extend(cairo_get_source(context_), extend);
+  cairo_pattern_set_filter(cairo_get_source(context_), filter);
+  cairo_fill(context_);
+}
+
+/// On vector surfaces: the same picture over and over, each lapping over the next, under the clip of the piece.
+void Painting::lay_tiles(const Lay& lay, const Bolts::Bolt& bolt) {
+  const auto paint_at = [&](cairo_surface_t* surface, Vec at) {
+    cairo_set_source_surface(context_, surface, at.x, at.y);
+    cairo_paint(context_);
+  };
+  if (lay.fits) {
+    paint_at(bolt.whole.get(), {0, 0});
+    return;
+  }
+  const Box seen = {lay.piece.left - lay.corner.x, lay.piece.top - lay.corner.y, lay.piece.width, lay.piece.height};
+  for (double y = bolt.tile_height * std::floor(seen.top / bolt.tile_height); y < seen.bottom();
+       y += bolt.tile_height) {
+    for (double x = bolt.tile_width * std::floor(seen.left / bolt.tile_width); x < seen.right(); x += bolt.tile_width) {
+      paint_at(bolt.lapping.get(), {x, y});
+    }
+  }
 }
 
 /// Three strokes of falling width, clipped to the patch, make the soft edge on every surface without blurring.
@@ -253,6 +299,7 @@ const Bolts::Bolt& Bolts::at(int print, int pixels) {
   bolt.tile_height = tile.height;
   bolt.whole = surface_of(whole, encode_);
   bolt.tile = surface_of(tile, encode_);
+  bolt.lapping = surface_of(lapping(tile, kLap), encode_);
   return bolt;
 }
 

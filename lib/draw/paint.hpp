@@ -21,6 +21,9 @@ using Surface = std::unique_ptr<cairo_surface_t, SurfaceRelease>;
 /// The swatches made ready to paint with, each at the sizes asked of it, and kept for the next page.
 class Bolts {
  public:
+  /// By how many pixels tiles are laid over each other where a reader, not we, joins them: no hairline shows.
+  static constexpr int kLap = 2;
+
   /// Encodes a picture as a JPEG file to be carried in the PDF as it is; may be null.
   using Encode = std::string (*)(const Picture&);
 
@@ -31,6 +34,7 @@ class Bolts {
     int tile_width = 0, tile_height = 0;  ///< of `tile`
     Surface whole;                        ///< the swatch as it is
     Surface tile;                         ///< repeats without a visible join
+    Surface lapping;                      ///< the tile and its first pixels again, kLap beyond its far edges
   };
 
   bool has(int print) const;

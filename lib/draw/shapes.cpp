@@ -156,14 +156,18 @@ Spot spot_within(const Outline& outline, double width, double height) {
   const Box around = box_of(outline);
   Spot best{around.centre(), false};
   double most = -1;
+  double nearest = 0;
+  const double alike = 1e-6 * (around.width + around.height);
   for (int row = 0; row <= kPlaces; ++row) {
     for (int column = 0; column <= kPlaces; ++column) {
       const Vec centre = {around.left + around.width * column / kPlaces, around.top + around.height * row / kPlaces};
       if (!holds(outline, centre)) continue;
       const double room = distance_to_edges(outline, centre);
-      if (room <= most + 1e-9 * around.width) continue;
+      const double off = length(centre - around.centre());
+      if (room < most - alike || (room < most + alike && off >= nearest)) continue;
       if (!box_within(outline, {centre.x - width / 2, centre.y - height / 2, width, height})) continue;
       most = room;
+      nearest = off;
       best = {centre, true};
     }
   }

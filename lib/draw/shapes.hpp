@@ -64,7 +64,7 @@ struct Segment {
 std::vector<Segment> hatched(const Outline& outline, double spacing, double degrees);
 
 /// The centre of a box of this size that lies within the outline, as far from its edges as can be found on a grid of
-/// 24 x 24 places; `fits` is false where none does.
+/// 24 x 24 places and then as near its middle; `fits` is false where none does.
 struct Spot {
   Vec centre;
   bool fits = false;

@@ -1,0 +1,104 @@
+#include "sheet/book.hpp"
+
+#include "draw/text.hpp"
+#include "draw/top.hpp"
+
+namespace farflung::sheet {
+namespace {
+
+using draw::Anchor;
+using draw::Role;
+using draw::Text;
+
+void add_header(const Page& page, const Paper& paper, const std::string& title, draw::Display& display) {
+  const double base = kMargin + 13;
+  const double right = paper.width - kMargin;
+  const double size = 14;
+  display.add(draw::Opening{draw::Opening::Kind::heading, {}});
+  display.add(Text{page.section, {kMargin, base}, size, Anchor::left, true, draw::kInk, Role::heading});
+  display.add(draw::Closing{});
+  const double used = draw::width_of(page.section, size, true) + 10;
+  const double part_width = draw::width_of(page.part, 9.5);
+  if (!page.part.empty()) {
+    display.add(Text{page.part, {kMargin + used, base}, 9.5, Anchor::left, false, draw::kFaint, Role::caption});
+  }
+  const double left = paper.width - 2 * kMargin - used - part_width - 14;
+  if (left > 40) {
+    display.add(Text{
+        draw::shortened(title, 9.5, left), {right, base}, 9.5, Anchor::right, false, draw::kFaint, Role::furniture});
+  }
+  display.add(draw::Line{{{kMargin, base + 8}, {right, base + 8}}, 0.5, draw::kHair});
+}
+
+void add_footer(const Book& book, std::size_t number, std::size_t of, draw::Display& display) {
+  const double base = book.paper.height - kMargin;
+  const double right = book.paper.width - kMargin;
+  const std::string count = "page " + std::to_string(number) + " of " + std::to_string(of);
+  display.add(draw::Line{{{kMargin, base - 12}, {right, base - 12}}, 0.5, draw::kHair});
+  display.add(Text{"Finished top " + draw::finished_size(book.quilt, book.plan),
+                   {kMargin, base},
+                   8,
+                   Anchor::left,
+                   false,
+                   draw::kFaint,
+                   Role::furniture});
+  display.add(Text{count, {right, base}, 8, Anchor::right, false, draw::kFaint, Role::furniture});
+}
+
+}  // namespace
+
+Page blank_page(const Book& book, std::string section, std::string part) {
+  Page page;
+  page.section = std::move(section);
+  page.part = std::move(part);
+  page.display.width = book.paper.width;
+  page.display.height = book.paper.height;
+  return page;
+}
+
+void number_pages(const Book& book, std::vector<Page>& pages) {
+  for (std::size_t i = 0; i < pages.size(); ++i) {
+    if (pages[i].bare) continue;
+    // The header is read before what stands under it.
+    draw::Display display;
+    display.width = pages[i].display.width;
+    display.height = pages[i].display.height;
+    add_header(pages[i], book.paper, book.quilt.title, display);
+    draw::place(display, pages[i].display, {0, 0}, 1);
+    add_footer(book, i + 1, pages.size(), display);
+    pages[i].display = std::move(display);
+  }
+}
+
+double add_paragraph(draw::Display& display, const std::string& words, draw::Vec top_left, double width, double size,
+                     const draw::Colour& colour) {
+  display.add(draw::Opening{draw::Opening::Kind::paragraph, {}});
+  double base = top_left.y + size;
+  for (const std::string& line : draw::broken(words, size, width)) {
+    display.add(Text{line, {top_left.x, base}, size, Anchor::left, false, colour, Role::body});
+    base += 1.35 * size;
+  }
+  display.add(draw::Closing{});
+  return base - 0.65 * size;
+}
+
+std::string row_name(int row) { return "R" + std::to_string(row + 1); }
+std::string column_name(int column) { return "C" + std::to_string(column + 1); }
+
+std::string print_name(const quilt::Quilt& quilt, int print) {
+  if (print == block::kNone) return "not dealt yet";
+  const print::Print& found = quilt.prints[print];
+  return found.name.empty() ? found.id : found.name;
+}
+
+std::string counted(int count, const std::string& what) {
+  return std::to_string(count) + " " + what + (count == 1 ? "" : "s");
+}
+
+void add_figure(draw::Display& display, std::string says, const draw::Display& part, draw::Vec at, double scale) {
+  display.add(draw::Opening{draw::Opening::Kind::figure, std::move(says)});
+  draw::place(display, part, at, scale);
+  display.add(draw::Closing{});
+}
+
+}  // namespace farflung::sheet

@@ -1,0 +1,49 @@
+// What every sheet is made from, and what it makes: pages that still lack their numbers.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "draw/display.hpp"
+#include "quilt/quilt.hpp"
+#include "sheet/paper.hpp"
+
+namespace farflung::sheet {
+
+struct Book {
+  const quilt::Quilt& quilt;
+  setting::Plan plan;
+  Paper paper;
+};
+
+/// One page: its display is the whole paper, in points.
+struct Page {
+  std::string section;  ///< "Placement map"
+  std::string part;     ///< "rows 1 to 3, places 1 to 4"; may be empty
+  draw::Display display;
+  bool bare = false;  ///< without header and footer: cards and labels that are cut apart
+};
+
+Page blank_page(const Book& book, std::string section, std::string part = {});
+
+/// Gives every page its header, and its footer with the page's number of all.
+void number_pages(const Book& book, std::vector<Page>& pages);
+
+/// A paragraph from `top` down; returns where the next may begin. Its lines lead 1.35 ems apart.
+double add_paragraph(draw::Display& display, const std::string& words, draw::Vec top_left, double width, double size,
+                     const draw::Colour& colour = draw::kInk);
+
+/// "R3", "C5".
+std::string row_name(int row);
+std::string column_name(int column);
+
+/// "Kelp", or the id of a print without a name; "not dealt yet" where it is kNone.
+std::string print_name(const quilt::Quilt& quilt, int print);
+
+/// Words that count: "1 block", "2 blocks".
+std::string counted(int count, const std::string& what);
+
+/// A number from 0 to 1, the alternative text of a figure and what it shows, in one.
+void add_figure(draw::Display& display, std::string says, const draw::Display& part, draw::Vec at, double scale);
+
+}  // namespace farflung::sheet

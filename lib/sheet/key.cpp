@@ -1,0 +1,153 @@
+#include "sheet/key.hpp"
+
+#include <algorithm>
+
+#include "draw/text.hpp"
+#include "sheet/marks.hpp"
+
+namespace farflung::sheet {
+namespace {
+
+using block::kNone;
+using draw::Anchor;
+using draw::Role;
+using draw::Text;
+
+constexpr double kEntryHeight = 54;
+constexpr double kCautionsHeight = 96;
+
+constexpr const char* kCautions[] = {
+    "Rotary cutters and irons: close the blade each time you lay the cutter down, cut away from your body, keep hand "
+    "and cloth flat behind the ruler; an iron and freshly pressed cloth burn. Keep both out of children's reach.",
+    "Babies: a quilt does not belong in the bed or cot of an infant who sleeps unwatched. Follow the advice on safe "
+    "sleep where you live; leave off buttons and beads that can be swallowed.",
+    "For sale or raffle: textiles that change hands must usually be labelled with their fibres, care and maker, and "
+    "meet the rules on flammability and children's goods of the place where they are sold. Ask before you sell."};
+
+void note(std::vector<std::string>& frame, const std::string& what) {
+  if (std::find(frame.begin(), frame.end(), what) == frame.end()) frame.push_back(what);
+}
+
+const char* name_of(setting::FramePatch::Role role) {
+  switch (role) {
+    case setting::FramePatch::Role::sashing:
+      return "sashing";
+    case setting::FramePatch::Role::cornerstone:
+      return "cornerstones";
+    case setting::FramePatch::Role::filler:
+      return "setting pieces";
+    case setting::FramePatch::Role::border:
+      return "border";
+    case setting::FramePatch::Role::border_corner:
+      break;
+  }
+  return "border corners";
+}
+
+std::string words_of(const Use& use) {
+  std::string words;
+  if (use.blocks > 0) words = counted(use.pieces, "piece") + " in " + counted(use.blocks, "block");
+  for (const std::string& part : use.frame) words += (words.empty() ? "" : ", ") + part;
+  return words.empty() ? "not used" : words;
+}
+
+const char* name_of(print::ValueClass value) {
+  switch (value) {
+    case print::ValueClass::light:
+      return "light";
+    case print::ValueClass::medium:
+      return "medium";
+    case print::ValueClass::dark:
+      break;
+  }
+  return "dark";
+}
+
+void add_entry(draw::Display& display, const Book& book, int print, const Use& use, print::ValueClass value,
+               const draw::Box& box) {
+  const quilt::Quilt& quilt = book.quilt;
+  const std::string says =
+      code_of(quilt, print) + ": " + print_name(quilt, print) + ", " + name_of(value) + ", " + words_of(use);
+  display.add(draw::Opening{draw::Opening::Kind::figure, says});
+  const draw::Box chip = {box.left, box.top + 4, 66, box.height - 10};
+  add_chip(display, quilt, print, chip, 20);
+  const double middle = chip.centre().y;
+  const double code_left = chip.right() + 10;
+  add_code(display, code_of(quilt, print), {code_left, middle}, kCodeSize, Anchor::left);
+  const double left = code_left + 40;
+  const double width = box.right() - left - 4;
+  display.add(Text{draw::shortened(print_name(quilt, print), 11, width, true),
+                   {left, middle - 6},
+                   11,
+                   Anchor::left,
+                   true,
+                   draw::kInk,
+                   Role::body});
+  const std::string detail = std::string(name_of(value)) + " \u00b7 " + words_of(use);
+  double base = middle + 6.5;
+  std::vector<std::string> lines = draw::broken(detail, 8, width);
+  if (lines.size() > 2) {
+    lines = {lines[0], draw::shortened(detail.substr(lines[0].size() + 1), 8, width)};
+  }
+  for (const std::string& line : lines) {
+    display.add(Text{line, {left, base}, 8, Anchor::left, false, draw::kFaint, Role::caption});
+    base += 10.5;
+  }
+  display.add(draw::Closing{});
+}
+
+void add_cautions(draw::Display& display, const draw::Box& box) {
+  display.add(draw::Line{{{box.left, box.top}, {box.right(), box.top}}, 0.5, draw::kHair});
+  double top = box.top + 6;
+  for (const char* words : kCautions) top = add_paragraph(display, words, {box.left, top}, box.width, 8, draw::kFaint);
+}
+
+}  // namespace
+
+std::vector<Use> uses_of(const Book& book) {
+  const quilt::Quilt& quilt = book.quilt;
+  std::vector<Use> uses(quilt.prints.size());
+  for (const block::Block& block : quilt.blocks) {
+    std::vector<bool> seen(quilt.prints.size(), false);
+    for (const block::Patch& patch : quilt.patterns[block.pattern].patches) {
+      const int print = quilt::print_of_slot(quilt, block, patch.slot);
+      if (print == kNone) continue;
+      ++uses[print].pieces;
+      if (!seen[print]) ++uses[print].blocks;
+      seen[print] = true;
+    }
+  }
+  for (const setting::FramePatch& patch : book.plan.frame) {
+    if (patch.print != kNone) note(uses[patch.print].frame, name_of(patch.role));
+  }
+  if (quilt.binding && quilt.binding->print != kNone) note(uses[quilt.binding->print].frame, "binding");
+  if (quilt.backing && quilt.backing->print != kNone) note(uses[quilt.backing->print].frame, "backing");
+  return uses;
+}
+
+std::vector<Page> key_of_prints(const Book& book) {
+  const std::vector<Use> uses = uses_of(book);
+  const std::vector<print::ValueClass> values = print::value_classes(book.quilt.prints);
+  const draw::Box room = room_of(book.paper);
+  const int in_column = static_cast<int>((room.height - kCautionsHeight - 10) / kEntryHeight);
+  const int on_page = 2 * in_column;
+  const int prints = static_cast<int>(book.quilt.prints.size());
+  std::vector<Page> pages;
+  for (int first = 0; first == 0 || first < prints; first += on_page) {
+    const int count = std::min(on_page, prints - first);
+    Page page = blank_page(book, "Key of prints", counted(prints, "print"));
+    const int tall = (count + 1) / 2;
+    for (int i = 0; i < count; ++i) {
+      const double left = room.left + (i / tall) * (room.width / 2 + 6);
+      const draw::Box box = {left, room.top + (i % tall) * kEntryHeight, room.width / 2 - 6, kEntryHeight};
+      add_entry(page.display, book, first + i, uses[first + i], values[first + i], box);
+    }
+    if (first + on_page >= prints) {
+      add_cautions(page.display, {room.left, room.bottom() - kCautionsHeight, room.width, kCautionsHeight});
+    }
+    pages.push_back(std::move(page));
+  }
+  return pages;
+}
+
+}  // namespace farflung::sheet

@@ -1,0 +1,18 @@
+// The key of prints: code, name, swatch, how many of each; and the usual cautions.
+#pragma once
+
+#include "sheet/book.hpp"
+
+namespace farflung::sheet {
+
+std::vector<Page> key_of_prints(const Book& book);
+
+/// Where a print goes.
+struct Use {
+  int blocks = 0;                  ///< on the wall and spare
+  int pieces = 0;                  ///< patches in those blocks
+  std::vector<std::string> frame;  ///< "sashing", "border 1", "binding" ...
+};
+std::vector<Use> uses_of(const Book& book);
+
+}  // namespace farflung::sheet

@@ -1,0 +1,293 @@
+#include "sheet/map.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "draw/pieces.hpp"
+#include "draw/text.hpp"
+#include "draw/top.hpp"
+#include "sheet/marks.hpp"
+#include "sheet/overview.hpp"
+
+namespace farflung::sheet {
+namespace {
+
+using block::kNone;
+using draw::Anchor;
+using draw::Role;
+using draw::Text;
+using draw::Vec;
+
+constexpr const char* kSection = "Placement map";
+constexpr double kLeastCell = 1.68 * kPointsPerInch;  ///< the width of a cell on paper
+constexpr double kRowNames = 28;                      ///< the gutter that holds row names
+constexpr double kColumnNames = 20;
+constexpr double kLegend = 16;
+constexpr double kCaption = 15;
+constexpr double kArrow = 8;   ///< size of the turn arrow, and the air it stands in
+constexpr double kEntry = 21;  ///< the pitch of the list of prints under a block
+
+/// How the cells are cut up into pages: each page `columns` x `rows` at most, all about equally full.
+struct Cut {
+  int rows = 0, columns = 0;  ///< of the layout
+  int rows_on_page = 0, columns_on_page = 0;
+  double cell_width = 0, cell_height = 0;
+  double indent = 0;  ///< of rows that are one shorter
+};
+
+int evenly(int all, int most) {
+  const int parts = (all + most - 1) / most;
+  return (all + parts - 1) / parts;
+}
+
+int entry_columns(std::size_t prints) { return prints <= 3 ? 1 : prints <= 6 ? 2 : 3; }
+
+double list_height(const quilt::Quilt& quilt) {
+  std::size_t most = 0;
+  for (std::size_t i = 0; i < quilt.blocks.size(); ++i) {
+    most = std::max(most, prints_dealt(quilt, static_cast<int>(i)).size());
+  }
+  const auto columns = static_cast<std::size_t>(entry_columns(most));
+  return kEntry * static_cast<double>((most + columns - 1) / columns);
+}
+
+Cut cut_of(const Book& book, const draw::Box& room) {
+  Cut cut;
+  for (const setting::Cell& cell : book.plan.cells) {
+    cut.rows = std::max(cut.rows, cell.row + 1);
+    cut.columns = std::max(cut.columns, cell.column + 1);
+  }
+  const bool offset = book.quilt.setting.kind != setting::Setting::Kind::straight;
+  const double width = room.width - kRowNames;
+  const double height = room.height - kColumnNames - kLegend;
+  const int fit = std::max(1, static_cast<int>((width - (offset ? kLeastCell / 2 : 0)) / kLeastCell));
+  cut.columns_on_page = evenly(cut.columns, fit);
+  cut.cell_width = std::min(width / (cut.columns_on_page + (offset ? 0.5 : 0)), 2.6 * kPointsPerInch);
+  cut.indent = offset ? cut.cell_width / 2 : 0;
+  // A block that is wide and low, or holds few prints, leaves room for a fourth row; many prints for two only.
+  const double proportion = book.plan.on_point ? 1 : book.plan.block_height.inches() / book.plan.block_width.inches();
+  const double block = (cut.cell_width - 2 * kArrow - 6) * std::min(proportion, 1.5);
+  const double needed = kCaption + 2 * kArrow + block + list_height(book.quilt) + 10;
+  cut.rows_on_page = evenly(cut.rows, std::clamp(static_cast<int>(height / (0.86 * needed)), 1, 4));
+  cut.cell_height = std::min(height / cut.rows_on_page, 1.25 * needed);
+  return cut;
+}
+
+/// "rows 1 to 3, places 1 to 4"
+std::string range_words(const std::string& what, int first, int last) {
+  if (first == last) return what + " " + std::to_string(first + 1);
+  return what + "s " + std::to_string(first + 1) + " to " + std::to_string(last + 1);
+}
+
+/// One print of a block: snip, code, name. Names are left out where several stand side by side.
+void add_entry(draw::Display& display, const quilt::Quilt& quilt, int print, const draw::Box& box, bool named) {
+  const draw::Box chip = {box.left, box.centre().y - kCodeHeight / 2, 1.25 * kCodeHeight, kCodeHeight};
+  add_chip(display, quilt, print, chip, 11);
+  const std::string code = code_of(quilt, print);
+  const double code_left = chip.right() + 5;
+  add_code(display, code, {code_left, box.centre().y}, kCodeSize, Anchor::left);
+  if (!named) return;
+  const double left = code_left + std::max(draw::width_of(code, kCodeSize, true), 1.1 * kCodeSize) + 5;
+  const double size = 8;
+  const std::string name = draw::shortened(print_name(quilt, print), size, box.right() - left);
+  display.add(Text{name,
+                   {left, box.centre().y + size * draw::kCapHeight / 2},
+                   size,
+                   Anchor::left,
+                   false,
+                   draw::kFaint,
+                   Role::caption});
+}
+
+void add_entries(draw::Display& display, const quilt::Quilt& quilt, const std::vector<int>& prints,
+                 const draw::Box& box) {
+  const int columns = entry_columns(prints.size());
+  const double width = box.width / columns;
+  for (std::size_t i = 0; i < prints.size(); ++i) {
+    const auto row = static_cast<double>(i / static_cast<std::size_t>(columns));
+    const auto column = static_cast<double>(i % static_cast<std::size_t>(columns));
+    add_entry(display, quilt, prints[i], {box.left + column * width, box.top + row * kEntry, width, kEntry},
+              columns == 1);
+  }
+}
+
+/// A plate on the largest patch of each print, where it has the room.
+void add_plates(draw::Display& display, const Book& book, int cell, const std::vector<int>& prints, Vec block_corner,
+                double scale) {
+  const Vec on_top = [&] {
+    const draw::Box box = draw::box_of(draw::outline_of_cell(book.plan, cell));
+    return Vec{box.left, box.top};
+  }();
+  std::vector<draw::Box> taken;
+  const std::vector<draw::Piece> pieces = draw::pieces_in_cell(book.quilt, book.plan, cell);
+  for (const int print : prints) {
+    std::vector<const draw::Piece*> own;
+    for (const draw::Piece& piece : pieces) {
+      if (piece.print == print) own.push_back(&piece);
+    }
+    std::stable_sort(own.begin(), own.end(), [](const draw::Piece* a, const draw::Piece* b) {
+      return draw::area(a->outline) > draw::area(b->outline) + 1e-6;
+    });
+    const std::string code = code_of(book.quilt, print);
+    for (const draw::Piece* piece : own) {
+      draw::Outline outline = piece->outline;
+      for (Vec& p : outline) p = block_corner + scale * (p - on_top);
+      const draw::Box plate = plate_around(code, {0, 0});
+      const draw::Spot spot = draw::spot_within(outline, plate.width + 2, plate.height + 2);
+      const draw::Box here = plate_around(code, spot.centre);
+      const bool clear = std::none_of(taken.begin(), taken.end(), [&](const draw::Box& b) { return b.overlaps(here); });
+      if (!spot.fits || !clear) continue;
+      add_plate(display, code, spot.centre);
+      taken.push_back(here);
+      break;
+    }
+  }
+}
+
+void add_tag(draw::Display& display, const std::string& words, Vec right_base) {
+  const double size = 7.5;
+  const double width = draw::width_of(words, size, true);
+  const draw::Box box = {right_base.x - width - 6, right_base.y - size * 0.98, width + 6, size * 1.3};
+  display.add(draw::Area{draw::rounded(box, 2), draw::kInk});
+  display.add(Text{words, {right_base.x - 3, right_base.y}, size, Anchor::right, true, draw::kWhite, Role::caption});
+}
+
+void add_caption(draw::Display& display, const Book& book, int cell, const draw::Box& box) {
+  const quilt::Quilt& quilt = book.quilt;
+  const double base = box.top + 10;
+  const std::string name = setting::cell_name(book.plan.cells[cell]);
+  display.add(Text{name, {box.left, base}, 10.5, Anchor::left, true, draw::kInk, Role::name});
+  const double left = box.left + draw::width_of(name, 10.5, true) + 6;
+  const int block = quilt.layout.block[cell];
+  double right = box.right();
+  if (quilt.layout.kept[cell]) {
+    add_tag(display, "kept", {right, base});
+    right -= draw::width_of("kept", 7.5, true) + 10;
+  }
+  const std::string words = block == kNone ? "empty" : quilt.blocks[block].id;
+  display.add(
+      Text{draw::shortened(words, 8, right - left), {left, base}, 8, Anchor::left, false, draw::kFaint, Role::caption});
+}
+
+void add_cell(draw::Display& display, const Book& book, int cell, const draw::Box& whole) {
+  const quilt::Quilt& quilt = book.quilt;
+  const draw::Box box = whole.inset(5);
+  const int block = quilt.layout.block[cell];
+  const std::vector<int> prints = block == kNone ? std::vector<int>() : prints_dealt(quilt, block);
+  display.add(draw::Opening{draw::Opening::Kind::figure, says_of_cell(book, cell)});
+  add_caption(display, book, cell, box);
+
+  const double list = list_height(quilt);
+  const draw::Box room = {box.left + kArrow, box.top + kCaption + kArrow, box.width - 2 * kArrow,
+                          box.height - kCaption - list - 2 * kArrow};
+  const draw::Display sewn = draw::cell_of(quilt, book.plan, cell);
+  draw::Box lies = draw::fitted(sewn.width, sewn.height, room);
+  lies.top = room.top;
+  const double scale = lies.width / sewn.width;
+  draw::place(display, sewn, {lies.left, lies.top}, scale);
+  if (block != kNone) {
+    draw::Outline rim = draw::outline_of_cell(book.plan, cell);
+    const draw::Box on_top = draw::box_of(rim);
+    for (Vec& p : rim) p = Vec{lies.left, lies.top} + scale * (p - Vec{on_top.left, on_top.top});
+    display.add(draw::Line{rim, 0.9, draw::kInk, true});
+    add_plates(display, book, cell, prints, {lies.left, lies.top}, scale);
+  }
+  if (turn_matters(quilt, cell)) {
+    const bool on_side = quilt.layout.turn[cell].quarters() % 2 == 1;
+    const Length deep = on_side ? book.plan.block_width : book.plan.block_height;
+    const double reach = scale * (on_side ? book.plan.block_width : deep).inches() / 2;
+    add_top_arrow(display, lies.centre(), reach + 1.5, degrees_of_cell(book, cell), kArrow - 2);
+  }
+  add_entries(display, quilt, prints, {box.left, lies.bottom() + kArrow, box.width, list});
+  display.add(draw::Closing{});
+}
+
+/// The layout small, the cells of this page dark: you are here.
+void add_finder(draw::Display& display, const Book& book, const std::vector<int>& shown, const draw::Box& room) {
+  const draw::Box box = draw::fitted(book.plan.width.inches(), book.plan.height.inches(), room);
+  const double scale = box.width / book.plan.width.inches();
+  for (std::size_t i = 0; i < book.plan.cells.size(); ++i) {
+    draw::Outline outline = draw::outline_of_cell(book.plan, static_cast<int>(i));
+    const Vec centre = draw::inches(book.plan.cells[i].centre);
+    for (Vec& p : outline) p = Vec{room.right() - box.width, box.top} + scale * (centre + 0.86 * (p - centre));
+    const bool here = std::find(shown.begin(), shown.end(), static_cast<int>(i)) != shown.end();
+    display.add(draw::Area{outline, draw::grey_level(here ? 0.2 : 0.86)});
+  }
+}
+
+std::string legend(const Book& book, const std::vector<int>& shown) {
+  const auto any = [&](auto&& is) { return std::any_of(shown.begin(), shown.end(), is); };
+  std::string words = "As seen from the front.";
+  if (any([&](int cell) { return turn_matters(book.quilt, cell); })) {
+    words += " The black arrow stands on the block's own top edge.";
+  }
+  if (any([&](int cell) { return book.quilt.layout.kept[cell]; })) words += " Kept: stays where it is.";
+  return words;
+}
+
+Page cells_page(const Book& book, const Cut& cut, int first_row, int first_column) {
+  const draw::Box room = room_of(book.paper);
+  const int last_row = std::min(cut.rows, first_row + cut.rows_on_page) - 1;
+  const int last_column = std::min(cut.columns, first_column + cut.columns_on_page) - 1;
+  Page page = blank_page(
+      book, kSection, range_words("row", first_row, last_row) + ", " + range_words("place", first_column, last_column));
+  const draw::Box grid = {room.left + kRowNames, room.top + kColumnNames, room.width - kRowNames, 0};
+  const bool straight = cut.indent == 0;
+  std::vector<int> shown;
+  for (int row = first_row; row <= last_row; ++row) {
+    const double top = grid.top + (row - first_row) * cut.cell_height;
+    page.display.add(Text{row_name(row), {room.left, top + 15}, 13, Anchor::left, true, draw::kInk, Role::name});
+    if (row > first_row) page.display.add(draw::Line{{{room.left, top}, {room.right(), top}}, 0.4, draw::kHair});
+    for (int column = first_column; column <= last_column; ++column) {
+      const int cell = book.plan.cell_at(row, column);
+      if (cell == kNone) continue;
+      const double left = grid.left + (column - first_column) * cut.cell_width + (row % 2 == 1 ? cut.indent : 0);
+      add_cell(page.display, book, cell, {left, top, cut.cell_width, cut.cell_height});
+      shown.push_back(cell);
+    }
+  }
+  for (int column = first_column; straight && column <= last_column; ++column) {
+    const double middle = grid.left + (column - first_column + 0.5) * cut.cell_width;
+    page.display.add(
+        Text{column_name(column), {middle, grid.top - 6}, 13, Anchor::middle, true, draw::kInk, Role::name});
+  }
+  add_finder(page.display, book, shown, {room.right() - 60, kMargin + kHeader - 8, 60, kColumnNames + 6});
+  page.display.add(
+      Text{legend(book, shown), {room.left, room.bottom() - 3}, 8, Anchor::left, false, draw::kFaint, Role::caption});
+  return page;
+}
+
+Page overview_page(const Book& book) {
+  Page page = blank_page(book, kSection, "the whole top");
+  const draw::Box room = room_of(book.paper);
+  constexpr double kWords = 40;
+  const draw::Box lies = add_named_top(page.display, book, {room.left, room.top, room.width, room.height - kWords});
+  std::string words = "R1 is the top row, C1 the place at its left, as seen from the front. " +
+                      counted(static_cast<int>(book.plan.cells.size()), "place") + ", " +
+                      counted(static_cast<int>(book.quilt.blocks.size() - quilt::spares(book.quilt).size()), "block") +
+                      " on the wall";
+  const int spare = static_cast<int>(quilt::spares(book.quilt).size());
+  if (spare > 0) words += ", " + std::to_string(spare) + " spare";
+  words += ".";
+  if (book.quilt.setting.kind != setting::Setting::Kind::straight) {
+    words += " The longer rows' places are named above, the shorter rows' below.";
+  }
+  add_paragraph(page.display, words, {room.left, std::min(lies.bottom() + 30, room.bottom() - kWords)}, room.width, 9,
+                draw::kFaint);
+  return page;
+}
+
+}  // namespace
+
+std::vector<Page> placement_map(const Book& book) {
+  std::vector<Page> pages = {overview_page(book)};
+  const Cut cut = cut_of(book, room_of(book.paper));
+  for (int row = 0; row < cut.rows; row += cut.rows_on_page) {
+    for (int column = 0; column < cut.columns; column += cut.columns_on_page) {
+      pages.push_back(cells_page(book, cut, row, column));
+    }
+  }
+  return pages;
+}
+
+}  // namespace farflung::sheet

@@ -1,0 +1,58 @@
+#include "sheet/sheets.hpp"
+
+#include <algorithm>
+
+#include "sheet/key.hpp"
+#include "sheet/map.hpp"
+#include "sheet/pdf.hpp"
+
+namespace farflung::sheet {
+namespace {
+
+constexpr Kind kKinds[] = {
+    {"map", "the placement map: which block hangs where", placement_map},
+    {"key", "the key of prints: code, name, swatch, how many", key_of_prints},
+};
+
+std::string names() {
+  std::string result;
+  for (const Kind& kind : kKinds) result += (result.empty() ? "" : ", ") + std::string(kind.name);
+  return result;
+}
+
+Problems problems_of(const Order& order) {
+  Problems problems;
+  for (const std::string& name : order.only) {
+    const bool known =
+        std::any_of(std::begin(kKinds), std::end(kKinds), [&](const Kind& kind) { return name == kind.name; });
+    if (!known) problems.push_back(input_problem("sheets", "\"" + name + "\" is no sheet", "choose from " + names()));
+  }
+  return problems;
+}
+
+}  // namespace
+
+std::span<const Kind> kinds() { return kKinds; }
+
+Result<std::vector<Page>> pages_of(const quilt::Quilt& quilt, const Order& order) {
+  if (Problems found = problems_of(order); !found.empty()) return found;
+  const Book book{quilt, quilt::plan_of(quilt), order.paper};
+  std::vector<Page> pages;
+  for (const Kind& kind : kKinds) {
+    const bool asked =
+        order.only.empty() || std::find(order.only.begin(), order.only.end(), kind.name) != order.only.end();
+    if (!asked) continue;
+    for (Page& page : kind.make(book)) pages.push_back(std::move(page));
+  }
+  if (pages.empty()) return input_problem("sheets", "this quilt gives nothing to print on the sheets asked for");
+  number_pages(book, pages);
+  return pages;
+}
+
+Result<std::string> pdf_of(const quilt::Quilt& quilt, const draw::Swatches& swatches, const Order& order) {
+  const auto pages = pages_of(quilt, order);
+  if (!pages) return pages.problems();
+  return pdf(*pages, swatches, quilt.title);
+}
+
+}  // namespace farflung::sheet

@@ -1,0 +1,37 @@
+// All that can be printed for a quilt, by name.
+#pragma once
+
+#include <span>
+#include <string>
+#include <vector>
+
+#include "base/result.hpp"
+#include "draw/picture.hpp"
+#include "sheet/book.hpp"
+
+namespace farflung::sheet {
+
+/// One sheet that can be asked for.
+struct Kind {
+  const char* name;  ///< as --only takes it: "map"
+  const char* says;  ///< "where each block hangs"
+  std::vector<Page> (*make)(const Book& book);
+};
+
+/// In the order in which they are bound.
+std::span<const Kind> kinds();
+
+struct Order {
+  Paper paper = letter();
+  std::vector<std::string> only;  ///< names of kinds; empty: all of them
+};
+
+/// The pages that were asked for, numbered. A name that is no kind's is a problem, with the names that are.
+Result<std::vector<Page>> pages_of(const quilt::Quilt& quilt, const Order& order);
+
+/// The same as a PDF.
+///
+///   auto bytes = sheet::pdf_of(quilt, swatches, {.paper = sheet::a4(), .only = {"map", "key"}});
+Result<std::string> pdf_of(const quilt::Quilt& quilt, const draw::Swatches& swatches, const Order& order);
+
+}  // namespace farflung::sheet
