@@ -1,0 +1,132 @@
+#include "score/contact_field.hpp"
+
+#include "score/wide.hpp"
+
+namespace farflung::score {
+namespace {
+
+FARFLUNG_WIDE void add_scaled(double* to, const double* from, double weight, int count) {
+  for (int i = 0; i < count; ++i) to[i] += weight * from[i];
+}
+
+}  // namespace
+
+ContactField::ContactField(const Model& model, TouchPrice touch_price)
+    : model_(model),
+      touch_price_(touch_price),
+      rows_(model.meetings ? model.rows : 0),
+      forms_(static_cast<int>(model.forms.size())),
+      stride_(static_cast<std::size_t>(model.prints) + 1),
+      neighbours_(model.places),
+      forms_of_place_(model.places),
+      field_(static_cast<std::size_t>(model.places) * rows_ * stride_, 0.0) {
+  if (empty()) return;
+  find_neighbours();
+  add_frame();
+}
+
+void ContactField::find_neighbours() {
+  const int ways = 2 * model_.meetings->relations();
+  met_.resize(static_cast<std::size_t>(ways) * forms_ * forms_);
+  for (int way = 0; way < ways; ++way) {
+    const Neighbour neighbour{0, way / 2, way % 2 == 0};
+    for (int a = 0; a < forms_; ++a) {
+      for (int b = 0; b < forms_; ++b) {
+        const Form& here = model_.forms[a];
+        const Form& there = model_.forms[b];
+        met_[(static_cast<std::size_t>(way) * forms_ + a) * forms_ + b] =
+            model_.meetings->towards(neighbour, here.pattern, here.turn, there.pattern, there.turn);
+      }
+    }
+  }
+  for (int i = 0; i < model_.places; ++i) {
+    for (const Neighbour& neighbour : model_.meetings->neighbours(model_.cell[i])) {
+      const int place = model_.place_of_cell[neighbour.cell];
+      if (place != kNone) neighbours_[i].push_back({place, 2 * neighbour.relation + (neighbour.first ? 0 : 1)});
+    }
+  }
+}
+
+void ContactField::add_frame() {
+  frame_.resize(static_cast<std::size_t>(model_.places) * forms_);
+  for (int i = 0; i < model_.places; ++i) {
+    const int own = model_.pattern_of_place.empty() ? kNone : model_.pattern_of_place[i];
+    for (int f = 0; f < forms_; ++f) {
+      const Form& form = model_.forms[f];
+      if (own != kNone && own != form.pattern) continue;
+      forms_of_place_[i].push_back(f);
+      frame_[frame_index(i, f)] = model_.meetings->with_frame(model_.cell[i], form.pattern, form.turn);
+      for (const Meeting& meeting : frame_[frame_index(i, f)]) {
+        double* row = &field_[(static_cast<std::size_t>(i) * rows_ + form.first_row + meeting.slot) * stride_];
+        for (int p = 0; p < model_.prints; ++p) row[p + 1] += cost_of(meeting, p, meeting.other);
+      }
+    }
+  }
+}
+
+double ContactField::cost_of(const Meeting& meeting, int print, int other) const {
+  if (print == kNone || other == kNone) return 0;
+  if (print != other) {
+    return meeting.length * model_.alike[static_cast<std::size_t>(print) * model_.prints + other];
+  }
+  if (meeting.free) return 0;
+  return touch_price_.count * meeting.seams + touch_price_.length * meeting.length +
+         model_.corner_weight * meeting.points;
+}
+
+void ContactField::add(int place, Lying lying, double sign) {
+  for (const Near& to : neighbours_[place]) {
+    // The neighbour sees this place the other way round.
+    const Near back{place, to.way ^ 1};
+    for (const int f : forms_of_place_[to.place]) {
+      double* rows = &field_[(static_cast<std::size_t>(to.place) * rows_ + model_.forms[f].first_row) * stride_];
+      for (const Meeting& meeting : met(back, f, lying.form)) {
+        const int print = lying.prints[meeting.other];
+        if (print == kNone) continue;
+        double* row = rows + meeting.slot * stride_ + 1;
+        if (meeting.length > 0) {
+          add_scaled(row, &model_.alike[static_cast<std::size_t>(print) * model_.prints], sign * meeting.length,
+                     model_.prints);
+        }
+        row[print] += sign * cost_of(meeting, print, print);
+      }
+    }
+  }
+}
+
+const ContactField::Near* ContactField::near(int a, int b) const {
+  for (const Near& each : neighbours_[a]) {
+    if (each.place == b) return &each;
+  }
+  return nullptr;
+}
+
+bool ContactField::meet(int a, int b) const { return near(a, b) != nullptr; }
+
+double ContactField::between(int a, Lying in_a, int b, Lying in_b) const {
+  const Near* way = near(a, b);
+  double sum = 0;
+  if (way == nullptr) return sum;
+  for (const Meeting& meeting : met(*way, in_a.form, in_b.form)) {
+    sum += cost_of(meeting, in_a.prints[meeting.slot], in_b.prints[meeting.other]);
+  }
+  return sum;
+}
+
+TouchSum ContactField::of_meetings(std::span<const Meeting> meetings, const int* prints, const int* others) {
+  TouchSum sum;
+  for (const Meeting& meeting : meetings) {
+    const int other = others == nullptr ? meeting.other : others[meeting.other];
+    if (meeting.free || prints[meeting.slot] != other || other == kNone) continue;
+    sum.count += meeting.seams;
+    sum.length += meeting.length;
+  }
+  return sum;
+}
+
+TouchSum ContactField::touches_between(int a, Lying in_a, int b, Lying in_b) const {
+  const Near* way = near(a, b);
+  return way == nullptr ? TouchSum{} : of_meetings(met(*way, in_a.form, in_b.form), in_a.prints, in_b.prints);
+}
+
+}  // namespace farflung::score

@@ -1,0 +1,97 @@
+// Touch, corner and likeness as a field: what each print would cost in each slot of each place, its neighbours as they
+// are.
+#pragma once
+
+#include <span>
+#include <vector>
+
+#include "score/model.hpp"
+
+namespace farflung::score {
+
+/// What lies in a place: a block's prints by slot, in a form.
+struct Lying {
+  int form = 0;
+  const int* prints = nullptr;
+};
+
+/// What a touch costs in an objective that can be summed: F has no price for it, touch comes first.
+struct TouchPrice {
+  double count = 0;   ///< of each touch
+  double length = 0;  ///< of each pitch of its seam
+};
+
+/// Touches as they are counted: exact.
+struct TouchSum {
+  int count = 0;
+  double length = 0;
+
+  friend TouchSum operator+(TouchSum a, TouchSum b) { return {a.count + b.count, a.length + b.length}; }
+  friend TouchSum operator-(TouchSum a, TouchSum b) { return {a.count - b.count, a.length - b.length}; }
+};
+
+/// A contact's cost is linear in either side's print, the other side given. So the field holds, for every place, form
+/// and slot, the cost of each print there; a price is one look-up a slot, and a change is told to the neighbours only.
+class ContactField {
+ public:
+  ContactField(const Model& model, TouchPrice touch_price);
+
+  bool empty() const { return rows_ == 0; }
+
+  /// What the contacts of `lying` cost, were it in `place`.
+  double cost(int place, Lying lying) const {
+    const Form& form = model_.forms[lying.form];
+    const double* row = &field_[(static_cast<std::size_t>(place) * rows_ + form.first_row) * stride_];
+    double sum = 0;
+    for (int slot = 0; slot < form.slots; ++slot, row += stride_) sum += row[lying.prints[slot] + 1];
+    return sum;
+  }
+
+  /// Tells the neighbours of `place` that `lying` is there (or, with sign -1, no longer).
+  void add(int place, Lying lying, double sign);
+
+  /// What the contacts between two places cost; 0 where they do not meet.
+  double between(int a, Lying in_a, int b, Lying in_b) const;
+  bool meet(int a, int b) const;
+
+  /// The touches of `lying` in `place` with the frame and with what `there(place)` says lies in the neighbouring
+  /// places.
+  template <typename There>
+  TouchSum touches(int place, Lying lying, There there) const {
+    TouchSum sum = of_meetings(frame_[frame_index(place, lying.form)], lying.prints, nullptr);
+    for (const Near& near : neighbours_[place]) {
+      const Lying other = there(near.place);
+      sum = sum + of_meetings(met(near, lying.form, other.form), lying.prints, other.prints);
+    }
+    return sum;
+  }
+  TouchSum touches_between(int a, Lying in_a, int b, Lying in_b) const;
+
+ private:
+  struct Near {
+    int place = 0;
+    int way = 0;  ///< relation and side: an index into met_
+  };
+
+  std::size_t frame_index(int place, int form) const { return static_cast<std::size_t>(place) * forms_ + form; }
+  std::span<const Meeting> met(const Near& near, int form, int form_there) const {
+    return met_[(static_cast<std::size_t>(near.way) * forms_ + form) * forms_ + form_there];
+  }
+  const Near* near(int a, int b) const;
+  double cost_of(const Meeting& meeting, int print, int other) const;
+  static TouchSum of_meetings(std::span<const Meeting> meetings, const int* prints, const int* others);
+  void find_neighbours();
+  void add_frame();
+
+  const Model& model_;
+  TouchPrice touch_price_;
+  int rows_ = 0, forms_ = 0;
+  std::size_t stride_ = 0;  ///< prints and one: print kNone costs nothing
+  std::vector<std::vector<Near>> neighbours_;
+  std::vector<std::span<const Meeting>> met_;
+  std::vector<std::span<const Meeting>> frame_;
+  std::vector<std::vector<int>> forms_of_place_;
+  std::vector<double> field_;
+};
+
+}  // namespace farflung::score

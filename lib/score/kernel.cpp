@@ -1,0 +1,230 @@
+#include "score/kernel.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdlib>
+#include <utility>
+
+#include "score/wide.hpp"
+
+namespace farflung::score {
+namespace {
+
+FARFLUNG_WIDE void add_scaled(double* to, const double* from, double weight, int count) {
+  for (int i = 0; i < count; ++i) to[i] += weight * from[i];
+}
+
+/// Normalised Gaussian weights on points of a line, by window: window(i, j) at i * n + j.
+std::vector<double> line_windows(std::span<const double> at, double scale) {
+  const std::size_t n = at.size();
+  std::vector<double> windows(n * n);
+  for (std::size_t i = 0; i < n; ++i) {
+    double sum = 0;
+    for (std::size_t j = 0; j < n; ++j) {
+      const double d = at[i] - at[j];
+      sum += windows[i * n + j] = std::exp(-d * d / (2 * scale * scale));
+    }
+    for (std::size_t j = 0; j < n; ++j) windows[i * n + j] /= sum;
+  }
+  return windows;
+}
+
+/// Normalised Gaussian weights between places, by window.
+std::vector<double> plane_windows(const Places& places, double scale) {
+  const int n = places.count();
+  std::vector<double> windows(static_cast<std::size_t>(n) * n);
+  for (int i = 0; i < n; ++i) {
+    double* window = &windows[static_cast<std::size_t>(i) * n];
+    double sum = 0;
+    for (int j = 0; j < n; ++j) {
+      const double dx = places.x[i] - places.x[j];
+      const double dy = places.y[i] - places.y[j];
+      sum += window[j] = std::exp(-(dx * dx + dy * dy) / (2 * scale * scale));
+    }
+    for (int j = 0; j < n; ++j) window[j] /= sum;
+  }
+  return windows;
+}
+
+/// to(i, j) += weight * sum_k windows(k, i) windows(k, j).
+void add_gram(const std::vector<double>& windows, int n, double weight, std::vector<double>& to) {
+  for (int k = 0; k < n; ++k) {
+    const double* window = &windows[static_cast<std::size_t>(k) * n];
+    for (int i = 0; i < n; ++i) {
+      const double scaled = weight * window[i];
+      if (scaled < 1e-300) continue;
+      add_scaled(&to[static_cast<std::size_t>(i) * n], window, scaled, n);
+    }
+  }
+}
+
+std::vector<double> columns_of(const Places& places) { return {places.x.begin(), places.x.begin() + places.columns}; }
+
+std::vector<double> rows_of(const Places& places) {
+  std::vector<double> at;
+  for (int r = 0; r < places.rows; ++r) at.push_back(places.y[static_cast<std::size_t>(r) * places.columns]);
+  return at;
+}
+
+std::vector<double> column_sums(const std::vector<double>& windows, std::size_t n) {
+  std::vector<double> sums(n, 0.0);
+  for (std::size_t i = 0; i < n * n; ++i) sums[i % n] += windows[i];
+  return sums;
+}
+
+}  // namespace
+
+Kernel Kernel::table(int places, std::vector<double> weights) {
+  Kernel kernel;
+  kernel.places_ = places;
+  kernel.table_ = std::move(weights);
+  return kernel;
+}
+
+Kernel Kernel::inverse_square(const Places& places) {
+  Kernel kernel;
+  const int n = kernel.places_ = places.count();
+  const auto weight = [&](int i, int j) {
+    const double dx = places.x[i] - places.x[j];
+    const double dy = places.y[i] - places.y[j];
+    return i == j ? 0.0 : 1 / (dx * dx + dy * dy);
+  };
+  if (n <= kDense || !places.full_grid) {
+    kernel.table_.resize(static_cast<std::size_t>(n) * n);
+    for (int i = 0; i < n; ++i) {
+      for (int j = 0; j < n; ++j) kernel.table_[static_cast<std::size_t>(i) * n + j] = weight(i, j);
+    }
+    return kernel;
+  }
+  kernel.form_ = Form::displacement;
+  kernel.rows_ = places.rows;
+  kernel.columns_ = places.columns;
+  const int wide = 2 * places.columns - 1;
+  kernel.table_.resize(static_cast<std::size_t>(places.rows) * wide);
+  for (int r = 0; r < places.rows; ++r) {
+    for (int c = 0; c < wide; ++c) {
+      kernel.table_[static_cast<std::size_t>(r) * wide + c] =
+          weight(0, r * places.columns + std::abs(c - (places.columns - 1)));
+    }
+  }
+  return kernel;
+}
+
+Kernel Kernel::windows(const Places& places, std::span<const double> scales) {
+  Kernel kernel;
+  const int n = kernel.places_ = places.count();
+  const double share = 1.0 / (static_cast<double>(scales.size()) * std::max(1, n));
+  if (n <= kDense || !places.full_grid) {
+    kernel.table_.assign(static_cast<std::size_t>(n) * n, 0.0);
+    for (const double scale : scales) add_gram(plane_windows(places, scale), n, share, kernel.table_);
+    return kernel;
+  }
+  kernel.form_ = Form::product;
+  const int rows = kernel.rows_ = places.rows;
+  const int columns = kernel.columns_ = places.columns;
+  for (const double scale : scales) {
+    kernel.across_.emplace_back(static_cast<std::size_t>(columns) * columns, 0.0);
+    kernel.down_.emplace_back(static_cast<std::size_t>(rows) * rows, 0.0);
+    add_gram(line_windows(columns_of(places), scale), columns, share, kernel.across_.back());
+    add_gram(line_windows(rows_of(places), scale), rows, 1.0, kernel.down_.back());
+  }
+  return kernel;
+}
+
+Kernel Kernel::streaks(const Places& places) {
+  Kernel kernel;
+  kernel.form_ = Form::lines;
+  kernel.places_ = places.count();
+  kernel.lines_ = places.lines;
+  kernel.lines_of_.resize(kernel.places_);
+  for (int line = 0; line < static_cast<int>(places.lines.size()); ++line) {
+    for (const int i : places.lines[line]) kernel.lines_of_[i].push_back(line);
+  }
+  return kernel;
+}
+
+double Kernel::lines_at(int i, int j) const {
+  double weight = 0;
+  for (const int line : lines_of_[i]) {
+    for (const int other : lines_of_[j]) {
+      if (line == other) weight += 1.0 / static_cast<double>(lines_[line].size());
+    }
+  }
+  return weight / std::max<double>(1, static_cast<double>(lines_.size()));
+}
+
+double Kernel::at(int i, int j) const {
+  switch (form_) {
+    case Form::dense:
+      return table_[static_cast<std::size_t>(i) * places_ + j];
+    case Form::displacement:
+      return table_[static_cast<std::size_t>(std::abs(i / columns_ - j / columns_)) * (2 * columns_ - 1) +
+                    (columns_ - 1 + i % columns_ - j % columns_)];
+    case Form::product: {
+      double weight = 0;
+      for (std::size_t s = 0; s < across_.size(); ++s) {
+        weight += across_[s][static_cast<std::size_t>(i % columns_) * columns_ + j % columns_] *
+                  down_[s][static_cast<std::size_t>(i / columns_) * rows_ + j / columns_];
+      }
+      return weight;
+    }
+    case Form::lines:
+      return lines_at(i, j);
+  }
+  return 0;
+}
+
+void Kernel::add_column(int j, double weight, std::span<double> to) const {
+  if (form_ == Form::dense) {
+    add_scaled(to.data(), &table_[static_cast<std::size_t>(j) * places_], weight, places_);
+    return;
+  }
+  if (form_ == Form::lines) {
+    for (const int line : lines_of_[j]) {
+      const double each =
+          weight / (static_cast<double>(lines_[line].size()) * std::max<double>(1, static_cast<double>(lines_.size())));
+      for (const int i : lines_[line]) to[i] += each;
+    }
+    return;
+  }
+  const int column = j % columns_;
+  const int row = j / columns_;
+  for (int r = 0; r < rows_; ++r) {
+    double* row_of_to = to.data() + static_cast<std::size_t>(r) * columns_;
+    if (form_ == Form::displacement) {
+      const std::size_t start = static_cast<std::size_t>(std::abs(r - row)) * (2 * columns_ - 1);
+      add_scaled(row_of_to, &table_[start + (columns_ - 1 - column)], weight, columns_);
+      continue;
+    }
+    for (std::size_t s = 0; s < across_.size(); ++s) {
+      const double down = weight * down_[s][static_cast<std::size_t>(row) * rows_ + r];
+      if (std::abs(down) < 1e-300) continue;
+      add_scaled(row_of_to, &across_[s][static_cast<std::size_t>(column) * columns_], down, columns_);
+    }
+  }
+}
+
+void Kernel::difference(int a, int b, std::span<double> to) const {
+  std::fill(to.begin(), to.end(), 0.0);
+  add_column(a, 1, to);
+  add_column(b, -1, to);
+}
+
+std::vector<double> window_shares(const Places& places, std::span<const double> scales) {
+  const int n = places.count();
+  std::vector<double> shares(n, 0.0);
+  const double each = 1.0 / (static_cast<double>(scales.size()) * std::max(1, n));
+  for (const double scale : scales) {
+    if (places.full_grid) {
+      const auto across = column_sums(line_windows(columns_of(places), scale), places.columns);
+      const auto down = column_sums(line_windows(rows_of(places), scale), places.rows);
+      for (int i = 0; i < n; ++i) shares[i] += each * across[i % places.columns] * down[i / places.columns];
+    } else {
+      const auto sums = column_sums(plane_windows(places, scale), n);
+      for (int i = 0; i < n; ++i) shares[i] += each * sums[i];
+    }
+  }
+  return shares;
+}
+
+}  // namespace farflung::score

@@ -1,0 +1,59 @@
+// Weights between places: what every term that sees blocks as points is a sum over.
+#pragma once
+
+#include <span>
+#include <vector>
+
+#include "score/places.hpp"
+
+namespace farflung::score {
+
+/// A symmetric table of weights between places.
+///
+/// On full straight grids above kDense places the table is not written out: the inverse square is kept by displacement
+/// and the windows as products of a weight across and a weight down, both exact, so that 10,000 places take megabytes.
+class Kernel {
+ public:
+  static constexpr int kDense = 600;
+
+  /// A table given as it is, row by row, `places` x `places`, symmetric.
+  static Kernel table(int places, std::vector<double> weights);
+
+  /// 1 / d^2 between different places, d in pitches; 0 on the diagonal.
+  static Kernel inverse_square(const Places& places);
+
+  /// sum over scales s of (1 / scales) (1 / n) sum_k G_s(k, i) G_s(k, j), G_s(k, i) = exp(-d(k, i)^2 / 2 s^2) over its
+  /// sum over i: the weights with which a sum over windows of a squared window mean sees the pair (i, j).
+  static Kernel windows(const Places& places, std::span<const double> scales);
+
+  /// What a streak weighs: for each line that holds both places 1 / its length, over the number of lines.
+  static Kernel streaks(const Places& places);
+
+  int places() const { return places_; }
+  double at(int i, int j) const;
+
+  /// to[i] += weight * at(i, j), for every i.
+  void add_column(int j, double weight, std::span<double> to) const;
+
+  /// to[i] = at(i, a) - at(i, b), for every i.
+  void difference(int a, int b, std::span<double> to) const;
+
+ private:
+  enum class Form { dense, displacement, product, lines };
+
+  double lines_at(int i, int j) const;
+
+  Form form_ = Form::dense;
+  int places_ = 0;
+  int rows_ = 0, columns_ = 0;
+  std::vector<double> table_;                ///< dense: weights; displacement: by |rows| and signed columns
+  std::vector<std::vector<double>> across_;  ///< product: by scale, columns x columns, scaled
+  std::vector<std::vector<double>> down_;    ///< product: by scale, rows x rows
+  std::vector<std::vector<int>> lines_;      ///< lines: their places
+  std::vector<std::vector<int>> lines_of_;   ///< lines: by place
+};
+
+/// How much each place counts in the sum of all windows: c_j = (1 / n) sum over scales of (1 / scales) sum_i G_s(i, j).
+std::vector<double> window_shares(const Places& places, std::span<const double> scales);
+
+}  // namespace farflung::score

@@ -1,0 +1,114 @@
+// The score of a quilt, exactly: everything in it that no rearranging changes is worked out once.
+#pragma once
+
+#include <map>
+#include <vector>
+
+#include "base/rng.hpp"
+#include "quilt/quilt.hpp"
+#include "score/kernel.hpp"
+#include "score/meetings.hpp"
+#include "score/places.hpp"
+#include "score/reading.hpp"
+#include "score/terms.hpp"
+
+namespace farflung::score {
+
+/// A touch or a corner touch, where it is.
+struct Touch {
+  int cell_a = 0, patch_a = 0;
+  int cell_b = kNone;  ///< kNone: the frame
+  int patch_b = 0;     ///< a patch of the block in cell_b, or of Plan::frame
+  int print = 0;
+  Length seam;  ///< zero: a corner touch
+};
+
+/// The blocks that are shuffled among the same cells: all of them, or where patterns alternate those of one pattern.
+struct Class {
+  std::vector<int> blocks;  ///< spares included
+  std::vector<int> places;
+};
+
+/// What the score of a quilt is made of, for every arrangement that leaves the same cells empty.
+///
+///   const Measure measure(quilt);
+///   const Score now = measure.score(quilt.layout);
+///   const double share = measure.beats(quilt.layout);
+///
+/// The quilt must have passed problems_of. Costs O(n^2) for n blocks; a score costs O(n^2) too, with small constants.
+class Measure {
+ public:
+  explicit Measure(const quilt::Quilt& quilt);
+
+  const quilt::Quilt& quilt() const { return quilt_; }
+  const setting::Plan& plan() const { return plan_; }
+  const Places& places() const { return places_; }
+  const Meetings& meetings() const { return meetings_; }
+  const std::vector<Class>& classes() const { return classes_; }
+  const ShuffleMeans& means() const { return means_; }
+
+  const Kernel& inverse_square() const { return inverse_square_; }
+  const Kernel& coverage_windows() const { return coverage_; }
+  const Kernel& evenness_windows() const { return evenness_; }
+  const Kernel& streaks() const { return streaks_; }
+  const std::vector<double>& coverage_shares() const { return coverage_shares_; }
+
+  const std::vector<SlotFacts>& facts() const { return facts_; }             ///< by pattern
+  const std::vector<Reading>& readings() const { return readings_; }         ///< by print
+  const std::vector<std::vector<int>>& prints() const { return prints_; }    ///< by block, by slot
+  const std::vector<std::vector<Share>>& shares() const { return shares_; }  ///< by block: w(p, b)
+  const std::vector<Reading>& casts() const { return casts_; }               ///< by block: g
+  const std::vector<double>& mean_shares() const { return mean_shares_; }    ///< by print: w(p)
+  const std::vector<double>& spread_means() const { return spread_means_; }  ///< by print: E[S_p], 0: left out
+  int spread_prints() const;  ///< how many prints the spread is a mean over
+  const Reading& mean_reading() const { return mean_reading_; }
+  double delta_e(int p, int q) const;  ///< between two prints
+
+  Terms terms(const setting::Arrangement& arrangement) const;
+  Score score(const setting::Arrangement& arrangement) const;
+  double F(const Terms& terms) const;
+
+  /// Every touch (or corner touch), pairs of cells in order, then the frame's.
+  std::vector<Touch> touches(const setting::Arrangement& arrangement) const;
+  std::vector<Touch> corners(const setting::Arrangement& arrangement) const;
+
+  /// One of all shuffles, each equally likely.
+  setting::Arrangement shuffled(Rng& rng) const;
+
+  /// The share of 10,000 shuffles that are worse than the arrangement, ties counting half; always the same shuffles.
+  double beats(const setting::Arrangement& arrangement) const;
+
+ private:
+  void read_blocks();
+  void find_classes();
+  void find_means();
+  void find_contact_means();
+  void count_contacts(const setting::Arrangement& arrangement, Terms& terms) const;
+  double spread(const setting::Arrangement& arrangement) const;
+  double coverage(const setting::Arrangement& arrangement) const;
+  double of_casts(const Kernel& kernel, const setting::Arrangement& arrangement) const;
+  std::vector<Touch> meetings_of_one_print(const setting::Arrangement& arrangement, bool seams) const;
+
+  quilt::Quilt quilt_;
+  setting::Plan plan_;
+  Places places_;
+  Meetings meetings_;
+  std::vector<Class> classes_;
+  Kernel inverse_square_, coverage_, evenness_, streaks_;
+  std::vector<double> coverage_shares_;
+  std::vector<SlotFacts> facts_;
+  std::vector<Reading> readings_;
+  std::vector<double> delta_e_;
+  std::vector<std::vector<int>> prints_;
+  std::vector<std::vector<Share>> shares_;
+  std::vector<Reading> casts_;
+  Reading mean_reading_{};
+  std::vector<double> mean_shares_;
+  std::vector<double> spread_means_;
+  ShuffleMeans means_;
+};
+
+/// The score of a quilt as it lies.
+Score score_of(const quilt::Quilt& quilt);
+
+}  // namespace farflung::score

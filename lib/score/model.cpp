@@ -1,0 +1,107 @@
+#include "score/model.hpp"
+
+namespace farflung::score {
+
+int Model::form_of(int pattern, Turn turn) const {
+  for (const int form : forms_of[pattern]) {
+    if (forms[form].turn == turn) return form;
+  }
+  return kNone;
+}
+
+void Model::weigh(Parts& parts) const {
+  parts.mask = 0;
+  parts.spread_square = parts.coverage_square = 0;
+  for (const Share& share : parts.shares) {
+    parts.mask |= std::uint64_t{1} << (share.print % 64);
+    parts.spread_square += spread_weight[share.print] * share.share * share.share;
+    parts.coverage_square += coverage_weight[share.print] * share.share * share.share;
+  }
+}
+
+Parts Model::parts_of(int pattern, const std::vector<int>& prints_by_slot) const {
+  Parts parts;
+  parts.shares = shares_of(facts[pattern], prints_by_slot);
+  parts.cast = minus(score::mean_reading(facts[pattern], prints_by_slot, readings), mean_reading);
+  weigh(parts);
+  return parts;
+}
+
+Parts Model::part_of_slot(int pattern, int slot, int print) const {
+  Parts parts;
+  if (print == kNone) return parts;
+  const double area = facts[pattern].area[slot];
+  if (!facts[pattern].may_touch[slot]) parts.shares.push_back({print, area});
+  for (std::size_t k = 0; k < parts.cast.size(); ++k) parts.cast[k] = area * readings[print][k];
+  weigh(parts);
+  return parts;
+}
+
+namespace {
+
+double over(double weight, double mean) { return mean > 1e-12 ? weight / mean : 0.0; }
+
+void take_forms(const Measure& measure, Model& model) {
+  const auto& patterns = measure.quilt().patterns;
+  model.forms_of.resize(patterns.size());
+  for (int p = 0; p < static_cast<int>(patterns.size()); ++p) {
+    const int slots = static_cast<int>(patterns[p].slots.size());
+    for (const Turn turn : patterns[p].turns) {
+      model.forms_of[p].push_back(static_cast<int>(model.forms.size()));
+      model.forms.push_back({p, turn, model.rows, slots});
+      model.rows += slots;
+    }
+  }
+}
+
+void take_weights(const Measure& measure, Model& model) {
+  const quilt::Goals& goals = measure.quilt().goals;
+  const ShuffleMeans& means = measure.means();
+  const double coverage = over(goals.coverage, means.coverage);
+  for (int p = 0; p < model.prints; ++p) {
+    const double spread_mean = measure.spread_means()[p];
+    model.spread_weight.push_back(spread_mean > 0 ? goals.spread / (measure.spread_prints() * spread_mean) : 0);
+    model.coverage_weight.push_back(measure.mean_shares()[p] > 0 ? coverage / measure.mean_shares()[p] : 0);
+  }
+  for (const double share : measure.coverage_shares()) model.linear.push_back(-2 * coverage * share);
+  model.evenness_weight = over(goals.evenness, means.evenness);
+  model.streak_weight = over(goals.streak, means.streak);
+  model.corner_weight = over(goals.corner, means.corners);
+  const double likeness = over(goals.likeness, means.likeness);
+  for (int p = 0; p < model.prints; ++p) {
+    for (int q = 0; q < model.prints; ++q) {
+      model.alike.push_back(p == q ? 0 : likeness * likeness_of(measure.delta_e(p, q)));
+    }
+  }
+}
+
+}  // namespace
+
+Model model_of(const Measure& measure) {
+  Model model;
+  model.places = measure.places().count();
+  model.prints = static_cast<int>(measure.quilt().prints.size());
+  model.spread = measure.inverse_square();
+  model.coverage = measure.coverage_windows();
+  model.evenness = measure.evenness_windows();
+  model.streaks = measure.streaks();
+  model.meetings = std::shared_ptr<const Meetings>(std::shared_ptr<const Meetings>(), &measure.meetings());
+  model.cell = measure.places().cell;
+  model.place_of_cell = measure.places().of_cell;
+  for (const int cell : model.cell) model.pattern_of_place.push_back(measure.plan().cells[cell].pattern);
+  model.facts = measure.facts();
+  model.readings = measure.readings();
+  take_forms(measure, model);
+  take_weights(measure, model);
+  model.mean_reading = measure.mean_reading();
+  for (std::size_t b = 0; b < measure.quilt().blocks.size(); ++b) {
+    Piece piece{measure.quilt().blocks[b].pattern, measure.prints()[b], {}};
+    piece.parts.shares = measure.shares()[b];
+    piece.parts.cast = measure.casts()[b];
+    model.weigh(piece.parts);
+    model.pieces.push_back(std::move(piece));
+  }
+  return model;
+}
+
+}  // namespace farflung::score

@@ -1,0 +1,83 @@
+// A layout as numbers: what an incremental price is worked out from. A quilt gives one; so does any table of weights.
+#pragma once
+
+#include <cstdint>
+#include <limits>
+#include <memory>
+#include <vector>
+
+#include "score/kernel.hpp"
+#include "score/measure.hpp"
+#include "score/meetings.hpp"
+#include "score/reading.hpp"
+
+namespace farflung::score {
+
+/// A pattern in one of its turns.
+struct Form {
+  int pattern = 0;
+  Turn turn;
+  int first_row = 0;  ///< of the form's slots among the rows of a contact field
+  int slots = 0;
+};
+
+/// What the pair fields see of a block, or of one slot of it: its prints' shares and its cast.
+struct Parts {
+  std::vector<Share> shares;
+  Reading cast{};
+  std::uint64_t mask = 0;      ///< bit p % 64 for each print p: without a common bit two blocks share no print
+  double spread_square = 0;    ///< sum over prints of spread_weight * share^2
+  double coverage_square = 0;  ///< the same with coverage_weight
+};
+
+/// One block, or what there is of it.
+struct Piece {
+  int pattern = 0;
+  std::vector<int> prints;  ///< by slot
+  Parts parts;
+};
+
+/// Everything a price needs; no rearranging changes it, but dealing changes pieces. With weights w(p, i) of print p in
+/// place i and casts g(i),
+///
+///   F = sum_p sum_{i<j} spread_weight(p) spread(i, j) w(p, i) w(p, j)
+///     + sum_p sum_{i, j} coverage_weight(p) coverage(i, j) w(p, i) w(p, j) + sum_i sum_p linear(i) w(p, i)
+///     + sum_{i, j} (evenness_weight evenness(i, j) + streak_weight streaks(i, j)) g(i).g(j)
+///     + what the contacts cost + a constant
+///
+/// which for a quilt's model is the F of its measure.
+struct Model {
+  int places = 0;
+  int prints = 0;
+  Kernel spread, coverage, evenness, streaks;          ///< a kernel without places weighs nothing
+  std::vector<double> spread_weight, coverage_weight;  ///< by print
+  std::vector<double> linear;                          ///< by place
+  double evenness_weight = 0, streak_weight = 0;
+
+  std::vector<Form> forms;
+  std::vector<std::vector<int>> forms_of;    ///< by pattern
+  int rows = 0;                              ///< of a contact field, per place
+  std::shared_ptr<const Meetings> meetings;  ///< none: nothing meets
+  std::vector<int> cell, place_of_cell;      ///< by place; by cell
+  std::vector<int> pattern_of_place;         ///< kNone: any
+  std::vector<double> alike;                 ///< by print, print: cost of a pitch of seam between them
+  double corner_weight = 0;
+
+  std::vector<SlotFacts> facts;   ///< by pattern
+  std::vector<Reading> readings;  ///< by print
+  std::vector<Piece> pieces;      ///< by block
+  Reading mean_reading{};         ///< what casts are measured from
+
+  int form_of(int pattern, Turn turn) const;  ///< kNone where the pattern does not allow it
+  Parts parts_of(int pattern, const std::vector<int>& prints) const;
+  /// Of one slot alone, filled by `print`: what an exchange of prints moves.
+  Parts part_of_slot(int pattern, int slot, int print) const;
+
+ private:
+  friend Model model_of(const Measure& measure);
+  void weigh(Parts& parts) const;
+};
+
+Model model_of(const Measure& measure);
+
+}  // namespace farflung::score

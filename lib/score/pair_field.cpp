@@ -1,0 +1,162 @@
+#include "score/pair_field.hpp"
+
+#include <algorithm>
+
+#include "score/wide.hpp"
+
+namespace farflung::score {
+namespace {
+
+FARFLUNG_WIDE void add_two_columns(double* to, const double* first, double first_weight, const double* second,
+                                   double second_weight, int count) {
+  for (int i = 0; i < count; ++i) to[i] += first_weight * first[i] + second_weight * second[i];
+}
+
+FARFLUNG_WIDE void add_cast_column(double* to, const double* column, double g0, double g1, double g2, double g3,
+                                   int count) {
+  for (int i = 0; i < count; ++i) {
+    to[4 * i] += column[i] * g0;
+    to[4 * i + 1] += column[i] * g1;
+    to[4 * i + 2] += column[i] * g2;
+    to[4 * i + 3] += column[i] * g3;
+  }
+}
+
+double at(const Kernel& kernel, int i, int j) { return kernel.places() > 0 ? kernel.at(i, j) : 0.0; }
+
+void add_difference(const Kernel& kernel, int a, int b, double weight, std::vector<double>& to) {
+  if (kernel.places() == 0 || weight == 0) return;
+  kernel.add_column(a, weight, to);
+  if (b != kNone) kernel.add_column(b, -weight, to);
+}
+
+}  // namespace
+
+PairField::PairField(const Model& model)
+    : model_(model),
+      shares_(static_cast<std::size_t>(model.prints) * model.places, 0.0),
+      casts_(model.places),
+      spread_column_(model.places),
+      coverage_column_(model.places),
+      cast_column_(model.places) {
+  for (int p = 0; p < model.prints && !model.linear.empty(); ++p) {
+    std::copy(model.linear.begin(), model.linear.end(), shares_.begin() + static_cast<std::size_t>(p) * model.places);
+  }
+  for (int i = 0; i < model.places; ++i) {
+    own_coverage_.push_back(at(model.coverage, i, i));
+    own_casts_.push_back(cast_weight(i, i));
+  }
+  if (model.places > Kernel::kDense) return;
+  for (int i = 0; i < model.places; ++i) {
+    for (int j = 0; j < model.places; ++j) {
+      table_.push_back({at(model.spread, i, j), at(model.coverage, i, j), cast_weight(i, j)});
+    }
+  }
+}
+
+double PairField::cast_weight(int a, int b) const {
+  return model_.evenness_weight * at(model_.evenness, a, b) + model_.streak_weight * at(model_.streaks, a, b);
+}
+
+PairField::Weights PairField::weights(int a, int b) const {
+  if (!table_.empty()) return table_[static_cast<std::size_t>(a) * model_.places + b];
+  return {at(model_.spread, a, b), at(model_.coverage, a, b), cast_weight(a, b)};
+}
+
+/// sum_p spread_weight(p) (a_p - b_p)^2.
+double PairField::spread_difference(const Parts& a, const Parts& b) const {
+  double sum = a.spread_square + b.spread_square;
+  if ((a.mask & b.mask) == 0) return sum;
+  for (const Share& x : a.shares) {
+    for (const Share& y : b.shares) {
+      if (x.print == y.print) sum -= 2 * model_.spread_weight[x.print] * x.share * y.share;
+    }
+  }
+  return sum;
+}
+
+double PairField::coverage_difference(const Parts& a, const Parts& b) const {
+  double sum = a.coverage_square + b.coverage_square;
+  if ((a.mask & b.mask) == 0) return sum;
+  for (const Share& x : a.shares) {
+    for (const Share& y : b.shares) {
+      if (x.print == y.print) sum -= 2 * model_.coverage_weight[x.print] * x.share * y.share;
+    }
+  }
+  return sum;
+}
+
+double PairField::replace(int place, const Parts& out, const Parts& in) const {
+  double price = 0;
+  for (const Share& share : in.shares) {
+    price += share.share * shares_[static_cast<std::size_t>(share.print) * model_.places + place];
+  }
+  for (const Share& share : out.shares) {
+    price -= share.share * shares_[static_cast<std::size_t>(share.print) * model_.places + place];
+  }
+  price += own_coverage_[place] * coverage_difference(out, in);
+  const Reading change = minus(in.cast, out.cast);
+  return price + dot(change, casts_[place]) + own_casts_[place] * dot(change, change);
+}
+
+double PairField::swap(int a, int b, const Parts& here, const Parts& there) const {
+  double price = 0;
+  for (const Share& share : there.shares) {
+    const double* potential = &shares_[static_cast<std::size_t>(share.print) * model_.places];
+    price += share.share * (potential[a] - potential[b]);
+  }
+  for (const Share& share : here.shares) {
+    const double* potential = &shares_[static_cast<std::size_t>(share.print) * model_.places];
+    price -= share.share * (potential[a] - potential[b]);
+  }
+  const Weights between = weights(a, b);
+  price += (own_coverage_[a] + own_coverage_[b] - 2 * between.coverage) * coverage_difference(here, there) -
+           between.spread * spread_difference(here, there);
+  const Reading change = minus(there.cast, here.cast);
+  return price + dot(change, minus(casts_[a], casts_[b])) +
+         (own_casts_[a] + own_casts_[b] - 2 * between.casts) * dot(change, change);
+}
+
+/// Adds the parts with the weights that the scratch columns hold.
+void PairField::add_shares(const Parts& parts, double sign) {
+  for (const Share& share : parts.shares) {
+    add_two_columns(&shares_[static_cast<std::size_t>(share.print) * model_.places], spread_column_.data(),
+                    sign * share.share * model_.spread_weight[share.print], coverage_column_.data(),
+                    2 * sign * share.share * model_.coverage_weight[share.print], model_.places);
+  }
+}
+
+void PairField::add_cast(const Reading& cast) {
+  if (model_.evenness_weight == 0 && model_.streak_weight == 0) return;
+  add_cast_column(casts_.front().data(), cast_column_.data(), 2 * cast[0], 2 * cast[1], 2 * cast[2], 2 * cast[3],
+                  model_.places);
+}
+
+void PairField::add(int place, const Parts& parts, double sign) {
+  std::fill(spread_column_.begin(), spread_column_.end(), 0.0);
+  std::fill(coverage_column_.begin(), coverage_column_.end(), 0.0);
+  std::fill(cast_column_.begin(), cast_column_.end(), 0.0);
+  add_difference(model_.spread, place, kNone, 1, spread_column_);
+  add_difference(model_.coverage, place, kNone, 1, coverage_column_);
+  add_difference(model_.evenness, place, kNone, model_.evenness_weight, cast_column_);
+  add_difference(model_.streaks, place, kNone, model_.streak_weight, cast_column_);
+  add_shares(parts, sign);
+  Reading cast = parts.cast;
+  for (double& value : cast) value *= sign;
+  add_cast(cast);
+}
+
+void PairField::apply_swap(int a, int b, const Parts& here, const Parts& there) {
+  std::fill(spread_column_.begin(), spread_column_.end(), 0.0);
+  std::fill(coverage_column_.begin(), coverage_column_.end(), 0.0);
+  std::fill(cast_column_.begin(), cast_column_.end(), 0.0);
+  add_difference(model_.spread, a, b, 1, spread_column_);
+  add_difference(model_.coverage, a, b, 1, coverage_column_);
+  add_difference(model_.evenness, a, b, model_.evenness_weight, cast_column_);
+  add_difference(model_.streaks, a, b, model_.streak_weight, cast_column_);
+  add_shares(there, 1);
+  add_shares(here, -1);
+  add_cast(minus(there.cast, here.cast));
+}
+
+}  // namespace farflung::score

@@ -1,0 +1,52 @@
+// Spread, coverage, evenness and streak as potentials: a price is read from them, and only a change that is made is
+// paid for.
+#pragma once
+
+#include <vector>
+
+#include "score/model.hpp"
+
+namespace farflung::score {
+
+/// The potentials, in the symbols of Model:
+///
+///   Psi_p(i) = dF/dw(p, i) = sum_j (spread_weight(p) spread(i, j) + 2 coverage_weight(p) coverage(i, j)) w(p, j) +
+///   linear(i) V(i) = dF/dg(i) = 2 sum_j (evenness_weight evenness(i, j) + streak_weight streaks(i, j)) g(j)
+///
+/// F is quadratic, so a price is the change times the potential plus half the change's own form: exact, and its cost
+/// does not grow with the number of places.
+class PairField {
+ public:
+  explicit PairField(const Model& model);
+
+  /// Price of putting `out`, which lies in `place`, aside for `in`.
+  double replace(int place, const Parts& out, const Parts& in) const;
+
+  /// Price of `here`, which lies in a, and `there`, which lies in b, changing places.
+  double swap(int a, int b, const Parts& here, const Parts& there) const;
+
+  /// Makes the change: adds (or, with sign -1, takes away) parts in a place.
+  void add(int place, const Parts& parts, double sign);
+  void apply_swap(int a, int b, const Parts& here, const Parts& there);
+
+ private:
+  struct Weights {
+    double spread = 0, coverage = 0, casts = 0;
+  };
+
+  Weights weights(int a, int b) const;
+  double cast_weight(int a, int b) const;
+  double spread_difference(const Parts& a, const Parts& b) const;
+  double coverage_difference(const Parts& a, const Parts& b) const;
+  void add_shares(const Parts& parts, double sign);
+  void add_cast(const Reading& cast);
+
+  const Model& model_;
+  std::vector<double> shares_;                                         ///< Psi, by print, by place
+  std::vector<Reading> casts_;                                         ///< V, by place
+  std::vector<double> own_coverage_, own_casts_;                       ///< the kernels' diagonals
+  std::vector<Weights> table_;                                         ///< the kernels side by side, where they fit
+  std::vector<double> spread_column_, coverage_column_, cast_column_;  ///< scratch of a change
+};
+
+}  // namespace farflung::score

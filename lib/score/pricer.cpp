@@ -1,0 +1,180 @@
+#include "score/pricer.hpp"
+
+#include <cassert>
+#include <utility>
+
+namespace farflung::score {
+
+Pricer::Pricer(const Model& model, std::vector<Held> held, TouchPrice touch_price)
+    : model_(model),
+      touch_price_(touch_price),
+      pieces_(model.pieces),
+      held_(std::move(held)),
+      place_of_block_(model.pieces.size(), kNone),
+      pairs_(model),
+      contacts_(model, touch_price) {
+  for (int i = 0; i < model.places; ++i) {
+    place_of_block_[held_[i].block] = i;
+    pairs_.add(i, pieces_[held_[i].block].parts, 1);
+    if (!contacts_.empty()) contacts_.add(i, lying(held_[i]), 1);
+  }
+}
+
+double Pricer::contact_cost(const Change& a, const Change& b) const {
+  if (contacts_.empty()) return 0;
+  double cost = 0;
+  for (const Change* change : {&a, &b}) {
+    if (change->place == kNone) continue;
+    cost += contacts_.cost(change->place, change->is) - contacts_.cost(change->place, change->was);
+  }
+  if (a.place == kNone || b.place == kNone || !contacts_.meet(a.place, b.place)) return cost;
+  // Each was priced beside the other as it was: put the pair right.
+  const auto between = [&](const Lying& in_a, const Lying& in_b) {
+    return contacts_.between(a.place, in_a, b.place, in_b);
+  };
+  return cost + between(a.was, b.was) - between(a.is, b.was) - between(a.was, b.is) + between(a.is, b.is);
+}
+
+TouchSum Pricer::touch_change(const Change& a, const Change& b) const {
+  if (contacts_.empty()) return {};
+  const auto before = [&](int place) { return lying(held_[place]); };
+  const auto after = [&](int place) { return place == a.place ? a.is : (place == b.place ? b.is : before(place)); };
+  TouchSum sum;
+  for (const Change* change : {&a, &b}) {
+    if (change->place == kNone) continue;
+    sum = sum + contacts_.touches(change->place, change->is, after) -
+          contacts_.touches(change->place, change->was, before);
+  }
+  if (a.place == kNone || b.place == kNone) return sum;
+  return sum - contacts_.touches_between(a.place, a.is, b.place, b.is) +
+         contacts_.touches_between(a.place, a.was, b.place, b.was);
+}
+
+Price Pricer::price_of(double cost, TouchSum touch) const {
+  return {touch, cost - touch_price_.count * touch.count - touch_price_.length * touch.length};
+}
+
+void Pricer::tell_contacts(const Change& change) {
+  if (contacts_.empty() || change.place == kNone) return;
+  contacts_.add(change.place, change.was, -1);
+  contacts_.add(change.place, change.is, 1);
+}
+
+template <typename Use>
+auto Pricer::with_changes(const Swap& swap, Use use) const {
+  const Held& a = held_[swap.a];
+  if (swap.b == kNone) return use(Change{swap.a, lying(a), lying({a.block, swap.form_a})}, Change{});
+  const Held& b = held_[swap.b];
+  return use(Change{swap.a, lying(a), lying({b.block, swap.form_a})},
+             Change{swap.b, lying(b), lying({a.block, swap.form_b})});
+}
+
+template <typename Use>
+auto Pricer::with_changes(const Replacement& replacement, Use use) const {
+  return use(Change{replacement.place, lying(held_[replacement.place]), lying(replacement.in)}, Change{});
+}
+
+template <typename Use>
+auto Pricer::with_changes(const Exchange& exchange, Use use) const {
+  const auto change = [&](int block, std::vector<int>& prints, int print) {
+    prints = pieces_[block].prints;
+    prints[exchange.slot] = print;
+    const int place = place_of_block_[block];
+    return place == kNone ? Change{} : Change{place, lying(held_[place]), {held_[place].form, prints.data()}};
+  };
+  thread_local std::vector<int> prints_a, prints_b;
+  const Change a = change(exchange.block_a, prints_a, pieces_[exchange.block_b].prints[exchange.slot]);
+  const Change b = change(exchange.block_b, prints_b, pieces_[exchange.block_a].prints[exchange.slot]);
+  return use(a, b);
+}
+
+double Pricer::cost(const Swap& swap) const {
+  const double contacts = with_changes(swap, [&](const Change& a, const Change& b) { return contact_cost(a, b); });
+  if (swap.b == kNone) return contacts;
+  return contacts + pairs_.swap(swap.a, swap.b, pieces_[held_[swap.a].block].parts, pieces_[held_[swap.b].block].parts);
+}
+
+double Pricer::cost(const Replacement& replacement) const {
+  const Parts& out = pieces_[held_[replacement.place].block].parts;
+  return pairs_.replace(replacement.place, out, pieces_[replacement.in.block].parts) +
+         with_changes(replacement, [&](const Change& a, const Change& b) { return contact_cost(a, b); });
+}
+
+double Pricer::cost(const Exchange& exchange) const {
+  const int pattern = pieces_[exchange.block_a].pattern;
+  const Parts of_a = model_.part_of_slot(pattern, exchange.slot, pieces_[exchange.block_a].prints[exchange.slot]);
+  const Parts of_b = model_.part_of_slot(pattern, exchange.slot, pieces_[exchange.block_b].prints[exchange.slot]);
+  const int a = place_of_block_[exchange.block_a];
+  const int b = place_of_block_[exchange.block_b];
+  double cost = 0;
+  if (a != kNone && b != kNone) {
+    cost = pairs_.swap(a, b, of_a, of_b);
+  } else if (a != kNone) {
+    cost = pairs_.replace(a, of_a, of_b);
+  } else if (b != kNone) {
+    cost = pairs_.replace(b, of_b, of_a);
+  }
+  return cost + with_changes(exchange, [&](const Change& x, const Change& y) { return contact_cost(x, y); });
+}
+
+Price Pricer::delta(const Swap& swap) const {
+  return price_of(cost(swap), with_changes(swap, [&](const Change& a, const Change& b) { return touch_change(a, b); }));
+}
+
+Price Pricer::delta(const Replacement& replacement) const {
+  return price_of(cost(replacement),
+                  with_changes(replacement, [&](const Change& a, const Change& b) { return touch_change(a, b); }));
+}
+
+Price Pricer::delta(const Exchange& exchange) const {
+  return price_of(cost(exchange),
+                  with_changes(exchange, [&](const Change& a, const Change& b) { return touch_change(a, b); }));
+}
+
+void Pricer::apply(const Swap& swap) {
+  with_changes(swap, [&](const Change& a, const Change& b) {
+    tell_contacts(a);
+    tell_contacts(b);
+  });
+  if (swap.b == kNone) {
+    held_[swap.a].form = swap.form_a;
+    return;
+  }
+  pairs_.apply_swap(swap.a, swap.b, pieces_[held_[swap.a].block].parts, pieces_[held_[swap.b].block].parts);
+  std::swap(held_[swap.a].block, held_[swap.b].block);
+  held_[swap.a].form = swap.form_a;
+  held_[swap.b].form = swap.form_b;
+  place_of_block_[held_[swap.a].block] = swap.a;
+  place_of_block_[held_[swap.b].block] = swap.b;
+}
+
+void Pricer::apply(const Replacement& replacement) {
+  assert(place_of_block_[replacement.in.block] == kNone);
+  with_changes(replacement, [&](const Change& a, const Change&) { tell_contacts(a); });
+  Held& held = held_[replacement.place];
+  pairs_.add(replacement.place, pieces_[held.block].parts, -1);
+  pairs_.add(replacement.place, pieces_[replacement.in.block].parts, 1);
+  place_of_block_[held.block] = kNone;
+  place_of_block_[replacement.in.block] = replacement.place;
+  held = replacement.in;
+}
+
+void Pricer::apply(const Exchange& exchange) {
+  with_changes(exchange, [&](const Change& a, const Change& b) {
+    tell_contacts(a);
+    tell_contacts(b);
+  });
+  Piece& a = pieces_[exchange.block_a];
+  Piece& b = pieces_[exchange.block_b];
+  for (Piece* piece : {&a, &b}) {
+    const int place = place_of_block_[piece == &a ? exchange.block_a : exchange.block_b];
+    if (place == kNone) continue;
+    pairs_.add(place, model_.part_of_slot(a.pattern, exchange.slot, piece->prints[exchange.slot]), -1);
+    pairs_.add(place, model_.part_of_slot(a.pattern, exchange.slot, (piece == &a ? b : a).prints[exchange.slot]), 1);
+  }
+  std::swap(a.prints[exchange.slot], b.prints[exchange.slot]);
+  a.parts = model_.parts_of(a.pattern, a.prints);
+  b.parts = model_.parts_of(b.pattern, b.prints);
+}
+
+}  // namespace farflung::score

@@ -1,0 +1,52 @@
+// The numbers of a score, and the means that each is measured against.
+#pragma once
+
+namespace farflung::score {
+
+/// Scales of the windows, in pitches.
+inline constexpr double kCoverageScales[] = {2, 4};
+inline constexpr double kEvennessScales[] = {1, 2, 4};
+
+/// Prints closer than this (dE00) read alike.
+inline constexpr double kAlike = 10;
+
+/// max(0, 1 - dE00 / 10)^2.
+constexpr double likeness_of(double delta_e) {
+  const double left = 1 - delta_e / kAlike;
+  return left > 0 ? left * left : 0;
+}
+
+/// The terms as the layout has them. Raw: spread alone is divided by its mean already. Lengths in pitches.
+struct Terms {
+  int touches = 0;          ///< pairs of patches of one print that share a seam
+  double touch_length = 0;  ///< their seams
+  int corners = 0;          ///< pairs of patches of one print that share a point only
+  double spread = 0;
+  double coverage = 0;
+  double evenness = 0;
+  double streak = 0;
+  double likeness = 0;
+};
+
+/// The exact means of the raw terms over all shuffles; likeness with 1 for every pair under dE00 10.
+struct ShuffleMeans {
+  double touches = 0;
+  double touch_length = 0;
+  double corners = 0;
+  double coverage = 0;
+  double evenness = 0;
+  double streak = 0;
+  double likeness = 0;
+};
+
+/// Touch first; then what else is asked for, weighed: less is better in all.
+struct Score {
+  Terms terms;
+  double F = 0;
+};
+
+/// Whether `a` is better than `b`: fewer touches, then shorter ones, then the lesser F. Differences that rounding could
+/// have made are ties.
+bool better(const Score& a, const Score& b);
+
+}  // namespace farflung::score

@@ -1,0 +1,16 @@
+// A few blocks for tests to sew: public-domain patterns written down by hand, six inches square.
+#pragma once
+
+#include "block/pattern.hpp"
+
+namespace farflung::support {
+
+block::Pattern square();        ///< A
+block::Pattern half_square();   ///< A, B: two triangles, four turns
+block::Pattern uneven_rails();  ///< A, background (may touch), B, four turns
+block::Pattern four_patch();    ///< A, B, C, D, four turns
+block::Pattern nine_patch();    ///< A in the corners and the middle, B between; one turn
+block::Pattern pinwheel();      ///< A, B: four triangles each, one turn
+block::Pattern plain_rails();   ///< A, B, C: three strips, two turns
+
+}  // namespace farflung::support
