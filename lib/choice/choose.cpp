@@ -15,9 +15,17 @@ const char* const kMeasureInWords =
 
 namespace {
 
-constexpr double kMostSetsProven = 155'117'520;         // C(30, 15)
-constexpr std::int64_t kBranchesAboveThat = 2'500'000;  // about a second
+constexpr double kMostSetsProven = 155'117'520;  // C(30, 15)
+constexpr double kMostSetsTried = 1e12;
+constexpr std::int64_t kBranchesTried = 1'500'000;  // about a second
 constexpr double kBusy = 0.6;
+
+// Whatever is cheap enough: a whole proof, one that is cut short, or the bound alone.
+Proof proof_of(const SubsetProblem& problem, double sets, BestSubsets& best) {
+  if (sets <= kMostSetsProven) return prove_best(problem, 0, best);
+  if (sets <= kMostSetsTried) return prove_best(problem, kBranchesTried, best);
+  return {false, 0, bound_of(problem, best.held().front().cost)};
+}
 
 // The options made plain: which prints are settled, which are free.
 struct Bundle {
@@ -302,7 +310,7 @@ Result<ChooseReport> choose(const std::vector<print::Print>& prints, const Choos
   anneal_subsets(problem, options.seed, options.effort, subsets);
   ChooseReport report;
   report.sets = problem.subsets();
-  const Proof proof = prove_best(problem, report.sets <= kMostSetsProven ? 0 : kBranchesAboveThat, subsets);
+  const Proof proof = proof_of(problem, report.sets, subsets);
   report.optimal = proof.complete;
   report.branches = proof.branches;
   report.bound = proof.bound + settled_cost(measure, *bundle);

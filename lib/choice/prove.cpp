@@ -280,4 +280,10 @@ Proof prove_best(const SubsetProblem& problem, std::int64_t most_branches, BestS
   return Search(problem, most_branches, best).run();
 }
 
+double bound_of(const SubsetProblem& problem, double reached) {
+  if (problem.take == 0 || problem.take == problem.count) return reached;
+  const int steps = std::clamp(3'000'000 / (problem.count * problem.count), 20, kStepsAtRoot);
+  return Shares(problem).raise(problem.single, 0, problem.take, reached, steps);
+}
+
 }  // namespace farflung::choice

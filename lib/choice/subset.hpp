@@ -66,4 +66,7 @@ struct Proof {
 /// Adams and Johnson's linearisation, after Caprara, Pisinger and Toth 1999, doi:10.1287/ijoc.11.2.125).
 Proof prove_best(const SubsetProblem& problem, std::int64_t most_branches, BestSubsets& best);
 
+/// The bound alone, before any branch is opened; `reached` is what some subset costs. Cheap for any size.
+double bound_of(const SubsetProblem& problem, double reached);
+
 }  // namespace farflung::choice
