@@ -124,8 +124,10 @@ class Checks {
   }
 
   void check_block_size(const block::Block& block, const std::string& at) {
+    const int first_pattern = quilt_.blocks.front().pattern;
+    if (first_pattern < 0 || first_pattern >= static_cast<int>(quilt_.patterns.size())) return;  // told of already
     const block::Pattern& mine = quilt_.patterns[block.pattern];
-    const block::Pattern& first = quilt_.patterns[quilt_.blocks.front().pattern];
+    const block::Pattern& first = quilt_.patterns[first_pattern];
     if (mine.width == first.width && mine.height == first.height) return;
     add(at + "/pattern", "patterns " + first.id + " and " + mine.id + " differ in size",
         "patterns that lie in one top share one size");

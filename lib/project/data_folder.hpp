@@ -1,0 +1,14 @@
+// Where the program's own data lies: patterns, tables, the schema.
+#pragma once
+
+#include <filesystem>
+
+#include "base/result.hpp"
+
+namespace farflung::project {
+
+/// The first of these that is there: $FARFLUNG_DATA; ../share/farflung beside the program's folder (as installed);
+/// data/ of the source tree that it was built from. Where $FARFLUNG_DATA is set nothing else is tried.
+Result<std::filesystem::path> data_folder();
+
+}  // namespace farflung::project

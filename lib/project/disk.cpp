@@ -1,0 +1,135 @@
+#include "project/disk.hpp"
+
+#include <cerrno>
+#include <cstring>
+#include <system_error>
+#include <utility>
+
+#include <fcntl.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+namespace farflung::project::disk {
+namespace {
+
+constexpr const char* kTemporary = ".farflung-tmp";
+
+Problem failed(const std::filesystem::path& file, const std::string& doing) {
+  const int why = errno;
+  std::string remedy;
+  if (why == ENOSPC || why == EDQUOT) {
+    remedy = "free some space and do it again; nothing was changed";
+  } else if (why == EACCES || why == EPERM || why == EROFS) {
+    remedy = "choose a folder that you may write to";
+  }
+  return system_problem(file.string(), doing + ": " + std::generic_category().message(why), remedy);
+}
+
+/// An open file that closes itself.
+class Descriptor {
+ public:
+  explicit Descriptor(int number) : number_(number) {}
+  ~Descriptor() {
+    if (number_ >= 0) ::close(number_);
+  }
+  Descriptor(const Descriptor&) = delete;
+  Descriptor& operator=(const Descriptor&) = delete;
+
+  int number() const { return number_; }
+  bool open() const { return number_ >= 0; }
+  bool close() { return ::close(std::exchange(number_, -1)) == 0; }
+
+ private:
+  int number_;
+};
+
+bool write_all(int descriptor, const std::string& bytes) {
+  std::size_t written = 0;
+  while (written < bytes.size()) {
+    const ssize_t n = ::write(descriptor, bytes.data() + written, bytes.size() - written);
+    if (n < 0 && errno == EINTR) continue;
+    if (n <= 0) return false;
+    written += static_cast<std::size_t>(n);
+  }
+  return true;
+}
+
+bool sync_folder(const std::filesystem::path& folder) {
+  const Descriptor descriptor(::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
+  return descriptor.open() && ::fsync(descriptor.number()) == 0;
+}
+
+std::filesystem::path folder_of(const std::filesystem::path& file) {
+  return file.has_parent_path() ? file.parent_path() : std::filesystem::path(".");
+}
+
+}  // namespace
+
+Result<std::string> read_file(const std::filesystem::path& file, std::uint64_t most) {
+  const Descriptor descriptor(::open(file.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK));
+  if (!descriptor.open()) {
+    Problem problem = failed(file, "cannot be read");
+    if (errno == ENOENT || errno == ENOTDIR) {
+      problem.kind = Problem::Kind::input;
+      problem.cause = "no such file";
+    }
+    return problem;
+  }
+  struct stat status {};
+  if (::fstat(descriptor.number(), &status) != 0) return failed(file, "cannot be read");
+  if (!S_ISREG(status.st_mode)) return input_problem(file.string(), "not a plain file");
+  if (static_cast<std::uint64_t>(status.st_size) > most) {
+    return input_problem(file.string(), "larger than " + std::to_string(most) + " bytes", "a quilt needs far less");
+  }
+  std::string bytes(static_cast<std::size_t>(status.st_size), '\0');
+  std::size_t got = 0;
+  while (got < bytes.size()) {
+    const ssize_t n = ::read(descriptor.number(), bytes.data() + got, bytes.size() - got);
+    if (n < 0 && errno == EINTR) continue;
+    if (n < 0) return failed(file, "cannot be read");
+    if (n == 0) break;
+    got += static_cast<std::size_t>(n);
+  }
+  bytes.resize(got);
+  return bytes;
+}
+
+Result<Done> replace_file(const std::filesystem::path& file, const std::string& bytes) {
+  const std::filesystem::path folder = folder_of(file);
+  const std::filesystem::path temporary =
+      folder / ("." + file.filename().string() + "." + std::to_string(::getpid()) + kTemporary);
+  const auto abandon = [&](const std::string& doing) {
+    Problem problem = failed(file, doing);
+    ::unlink(temporary.c_str());
+    return problem;
+  };
+  Descriptor descriptor(::open(temporary.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC | O_NOFOLLOW, 0666));
+  if (!descriptor.open()) return failed(file, "cannot be written");
+  if (!write_all(descriptor.number(), bytes)) return abandon("cannot be written");
+  if (::fsync(descriptor.number()) != 0) return abandon("cannot be brought to the disk");
+  if (!descriptor.close()) return abandon("cannot be written");
+  if (::rename(temporary.c_str(), file.c_str()) != 0) return abandon("cannot be replaced");
+  if (!sync_folder(folder)) return failed(file, "was replaced, but the folder cannot be brought to the disk");
+  return Done{};
+}
+
+Result<Done> make_folder(const std::filesystem::path& folder) {
+  std::error_code error;
+  std::filesystem::create_directories(folder, error);
+  if (error) return system_problem(folder.string(), "the folder cannot be made: " + error.message());
+  return Done{};
+}
+
+Result<Done> remove_file(const std::filesystem::path& file) {
+  if (::unlink(file.c_str()) != 0 && errno != ENOENT) return failed(file, "cannot be removed");
+  return Done{};
+}
+
+void sweep(const std::filesystem::path& folder) {
+  std::error_code error;
+  for (const auto& entry : std::filesystem::directory_iterator(folder, error)) {
+    if (entry.path().extension() == kTemporary) std::filesystem::remove(entry.path(), error);
+  }
+}
+
+}  // namespace farflung::project::disk

@@ -1,0 +1,58 @@
+// A quilt and the file it stands in: read, write, change one value.
+#pragma once
+
+#include <filesystem>
+#include <memory>
+#include <string>
+
+#include "base/result.hpp"
+#include "quilt/quilt.hpp"
+
+namespace farflung::project {
+
+/// The version of the format that this program writes.
+constexpr int kFormatVersion = 1;
+
+/// The tree and the bytes that a document was read from.
+class Original;
+
+/// A quilt with what else its file held: keys that are not ours, and how lengths were written.
+///
+///   Result<Document> document = read("harbour");
+///   if (!document) return document.problems();
+///   document->quilt.title = "Harbour raffle";
+///   Result<Done> written = write("harbour", *document);
+struct Document {
+  quilt::Quilt quilt;
+  std::shared_ptr<const Original> original;  ///< none for a quilt that was never read or written
+};
+
+/// The quilt in a file's text. `file` is what problems call it. Every problem comes back, each with its place:
+/// "quilt.json:3:17" (line, column) where the text is not JSON, "quilt.json#/blocks/3/prints/A" (a JSON pointer) where
+/// the quilt is wrong. An older version is brought up step by step; a newer one is refused.
+Result<Document> document_from_text(const std::string& text, const std::string& file = "quilt.json");
+
+/// The file's text: the same document gives the same bytes. The quilt must be free of quilt::problems_of.
+std::string text_of(const Document& document);
+
+/// The JSON pointer of a problem's place, "/blocks/3/prints/A"; the place itself where it has none.
+std::string pointer_of(const Problem& problem);
+
+/// One value changed by its JSON pointer ("-" after a list adds to it), the whole file checked as when it is read.
+/// `value` is JSON, or a text where that is what the format wants there or JSON cannot be made of it: Kelp, "Kelp", 2
+/// 1/2, [1, 2]. null takes out what may be left out. Where rows, columns or kind of the setting change, the layout
+/// follows: cells that still are keep what they hold, blocks of those that are no more become spares.
+Result<Document> set(const Document& document, const std::string& pointer, const std::string& value);
+
+/// The quilt in a folder.
+Result<Document> read(const std::filesystem::path& folder);
+
+/// Makes a quilt's folder with its first quilt.json. Refused where one stands there already.
+Result<Done> create(const std::filesystem::path& folder, Document& document);
+
+/// Saves a document in its folder, the version before kept for undo. Refused, nothing changed, where it is not a valid
+/// quilt, where another program holds the quilt, or has saved it since the document was read. On Done the bytes survive
+/// a power cut and the document counts as read from them. Where nothing changed nothing is written.
+Result<Done> write(const std::filesystem::path& folder, Document& document);
+
+}  // namespace farflung::project

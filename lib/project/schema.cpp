@@ -1,0 +1,164 @@
+#include "project/schema.hpp"
+
+#include <algorithm>
+#include <utility>
+
+#include <valijson/adapters/nlohmann_json_adapter.hpp>
+#include <valijson/schema.hpp>
+#include <valijson/schema_parser.hpp>
+#include <valijson/validator.hpp>
+
+#include "project/data_folder.hpp"
+#include "project/disk.hpp"
+#include "project/limits.hpp"
+
+namespace farflung::project {
+namespace {
+
+/// Follows references; where a place describes itself beside its reference, its own words stand.
+Json resolved(const Json& schema, Json place) {
+  for (int steps = 0; steps < 20 && place.is_object() && place.contains("$ref"); ++steps) {
+    const auto tokens = pointer_tokens(place["$ref"].get<std::string>().substr(1));
+    const Json* const target = tokens ? value_at(schema, *tokens) : nullptr;
+    if (target == nullptr) return nullptr;
+    Json next = *target;
+    if (place.contains("description")) next["description"] = place["description"];
+    place = std::move(next);
+  }
+  return place;
+}
+
+Json inside(const Json& place, const std::string& token) {
+  if (!place.is_object()) return nullptr;
+  if (place.contains("properties") && place["properties"].contains(token)) return place["properties"][token];
+  if (place.contains("additionalProperties")) return place["additionalProperties"];
+  if (place.contains("items") && (token == "-" || index_token(token))) return place["items"];
+  return nullptr;
+}
+
+/// "a number or a text": what the schema's types are called.
+std::string types_text(const Json& types) {
+  static const std::vector<std::pair<std::string, std::string>> kNames = {
+      {"number", "a number"}, {"integer", "a whole number"}, {"string", "a text"}, {"boolean", "true or false"},
+      {"array", "a list"},    {"object", "an object"},       {"null", "null"}};
+  std::string text;
+  for (const Json& type : types.is_array() ? types : Json::array({types})) {
+    const auto name = std::find_if(kNames.begin(), kNames.end(), [&](const auto& n) { return n.first == type; });
+    text += (text.empty() ? "" : " or ") + (name == kNames.end() ? type.dump() : name->second);
+  }
+  return text;
+}
+
+/// `"a", "b" or null`
+std::string choices_text(const Json& choices) {
+  std::string text;
+  for (std::size_t i = 0; i < choices.size(); ++i) {
+    text += (i == 0 ? "" : i + 1 == choices.size() ? " or " : ", ") + choices[i].dump();
+  }
+  return text;
+}
+
+std::string size_text(const Json& value) { return std::to_string(value.size()); }
+
+std::string entries(const Json& count) { return count.dump() + (count == 1 ? " entry" : " entries"); }
+
+bool starts_with(const std::string& text, const char* start) { return text.rfind(start, 0) == 0; }
+
+/// The validator's finding as a clause; empty where it only repeats that something within was found wrong.
+std::string plain_words(const std::string& found, const Json& value, const Json& place) {
+  const auto rule = [&](const char* key) { return place.is_object() && place.contains(key) ? place[key] : Json(); };
+  if (starts_with(found, "Value type not permitted")) {
+    return "is " + kind_of(value) + ", must be " + types_text(rule("type"));
+  }
+  if (starts_with(found, "Missing required property")) {
+    return "lacks " + found.substr(found.find('\''), found.rfind('\'') - found.find('\'') + 1);
+  }
+  if (starts_with(found, "Failed to match against any enum")) {
+    return "is " + value.dump(-1, ' ', false, Json::error_handler_t::replace).substr(0, 60) + ", must be " +
+           choices_text(rule("enum"));
+  }
+  if (starts_with(found, "Failed to match expected value")) {
+    return "is " + value.dump(-1, ' ', false, Json::error_handler_t::replace).substr(0, 60) + ", must be " +
+           rule("const").dump();
+  }
+  if (starts_with(found, "Expected number less"))
+    return "is " + value.dump() + ", must be at most " + rule("maximum").dump();
+  if (starts_with(found, "Expected number greater"))
+    return "is " + value.dump() + ", must be at least " + rule("minimum").dump();
+  if (starts_with(found, "Array should contain no more")) {
+    return "has " + size_text(value) + " entries, must have at most " + entries(rule("maxItems"));
+  }
+  if (starts_with(found, "Array should contain no fewer")) {
+    return "has " + size_text(value) + " entries, must have at least " + entries(rule("minItems"));
+  }
+  if (starts_with(found, "String should be no more"))
+    return "is longer than " + rule("maxLength").dump() + " characters";
+  if (starts_with(found, "String should be no fewer")) return "must not be empty";
+  if (starts_with(found, "Object should have no fewer")) return "must not be empty";
+  return "";
+}
+
+/// A pointer's tokens from the validator's path, "<root>" "[prints]" "[0]".
+std::vector<std::string> tokens_of(const std::vector<std::string>& context) {
+  std::vector<std::string> tokens;
+  for (std::size_t i = 1; i < context.size(); ++i) tokens.push_back(context[i].substr(1, context[i].size() - 2));
+  return tokens;
+}
+
+std::string pointer_of(const std::vector<std::string>& tokens) {
+  std::string pointer;
+  for (const std::string& token : tokens) pointer += "/" + escaped_token(token);
+  return pointer;
+}
+
+Json definition_of(const Json& schema, const std::string& definition) {
+  if (definition.empty()) return schema;
+  Json part = {{"$ref", "#/definitions/" + definition}};
+  part["definitions"] = schema["definitions"];
+  return part;
+}
+
+}  // namespace
+
+Result<Json> read_schema() {
+  const Result<std::filesystem::path> folder = data_folder();
+  if (!folder) return folder.problems();
+  const std::filesystem::path file = *folder / "quilt.schema.json";
+  const Result<std::string> text = disk::read_file(file, limits::kFileBytes);
+  if (!text) return text.problems();
+  return parse_json(*text, file.string());
+}
+
+Json schema_at(const Json& schema, const std::vector<std::string>& tokens) {
+  Json place = resolved(schema, schema);
+  for (const std::string& token : tokens) place = resolved(schema, inside(place, token));
+  return place;
+}
+
+Problems schema_problems(const Json& value, const Json& schema, const std::string& definition) {
+  const nlohmann::json rules = definition_of(schema, definition);
+  const nlohmann::json target = value;
+  const valijson::adapters::NlohmannJsonAdapter rules_adapter(rules);
+  const valijson::adapters::NlohmannJsonAdapter target_adapter(target);
+  valijson::Schema parsed;
+  valijson::SchemaParser().populateSchema(rules_adapter, parsed);
+  valijson::ValidationResults results;
+  valijson::Validator validator;
+  if (validator.validate(parsed, target_adapter, &results)) return {};
+
+  const Json plain_rules = rules;
+  Problems problems;
+  for (const valijson::ValidationResults::Error& error : results) {
+    const std::vector<std::string> tokens = tokens_of(error.context);
+    const Json* const found = value_at(value, tokens);
+    const Json place = schema_at(plain_rules, tokens);
+    const std::string words = plain_words(error.description, found == nullptr ? Json() : *found, place);
+    if (words.empty()) continue;
+    const std::string remedy = place.is_object() && place.contains("description") ? place["description"] : "";
+    Problem problem = input_problem(pointer_of(tokens), words, remedy);
+    if (std::find(problems.begin(), problems.end(), problem) == problems.end()) problems.push_back(std::move(problem));
+  }
+  return problems;
+}
+
+}  // namespace farflung::project
