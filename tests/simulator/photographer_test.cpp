@@ -46,6 +46,7 @@ TEST(Photographer, ACornerIsWhereClothGivesWayToTable) {
     Fabric plain{"plain", "sailcloth", {0x204060, 0x204060}, 1, {1}};
     Scene scene = in_rows({plain}, 1, 6, 8, 1, 5, Seed{4});
     scene.cloths[0].thickness = 0;
+    scene.cloths[0].waviness = 0;
     scene.surface.unevenness = 0;
     Shot shot = small_shot();
     shot.camera.slant = slant;

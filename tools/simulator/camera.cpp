@@ -104,7 +104,7 @@ cv::Matx33d photo_from_table(const Camera& camera, const std::vector<cv::Point2d
   const double away = reach / std::tan(radians(camera.view / 2));
   const double side = radians(camera.azimuth - 90);
   const cv::Matx33d turn =
-      about_z(radians(camera.roll)) * about_z(side) * about_x(radians(camera.slant)) * about_z(-side);
+      about_z(radians(camera.roll)) * about_z(side) * about_x(radians(-camera.slant)) * about_z(-side);
   const cv::Matx33d from_centre(1, 0, -centre.x, 0, 1, -centre.y, 0, 0, 1);
   cv::Matx33d seen(turn(0, 0), turn(0, 1), 0, turn(1, 0), turn(1, 1), 0, turn(2, 0), turn(2, 1), away);
   seen = seen * from_centre;

@@ -1,30 +1,131 @@
 #include "simulator/demo.hpp"
 
+#include <algorithm>
+#include <cassert>
+
 namespace farflung::simulator {
+namespace {
+
+constexpr Ink kPaleTable = 0xe9e5dd;
+constexpr Ink kSlate = 0x3a3d42;
+
+std::vector<Fabric> named(const std::vector<std::string>& names) {
+  const std::vector<Fabric> all = demo_fabrics();
+  std::vector<Fabric> found;
+  for (const std::string& name : names) {
+    const auto one = std::find_if(all.begin(), all.end(), [&](const Fabric& fabric) { return fabric.name == name; });
+    assert(one != all.end());
+    found.push_back(*one);
+  }
+  return found;
+}
+
+/// A telephone held by hand in a hall.
+Develop telephone() {
+  Develop develop;
+  develop.balance = 0.85;
+  develop.tone = 0.3;
+  develop.exposure = 0.2;
+  develop.vignette = 0.06;
+  develop.blur = 0.7;
+  develop.noise = 0.008;
+  develop.sharpening = 0.25;
+  develop.jpeg_quality = 84;
+  return develop;
+}
+
+DemoPhotograph table_of_six(const std::string& file, const std::vector<std::string>& names, std::uint64_t seed) {
+  DemoPhotograph photograph{file, in_rows(named(names), 3, 8.5, 7.5, 1.3, 3.5, Seed{seed}), {}, Seed{seed}};
+  photograph.scene.surface.ink = kPaleTable;
+  for (Placed& cloth : photograph.scene.cloths) {
+    cloth.edge = Placed::Edge::folded;
+    cloth.thickness = 0.07;
+    cloth.creased = false;
+  }
+  photograph.shot.camera.pixels = {2200, 1440};
+  photograph.shot.develop = telephone();
+  return photograph;
+}
+
+DemoPhotograph one_alone(const std::string& file, const std::string& name, Placed::Edge edge, std::uint64_t seed) {
+  DemoPhotograph photograph{file, in_rows(named({name}), 1, 8, 10, 1, 4, Seed{seed}), {}, Seed{seed}};
+  photograph.scene.surface.ink = kPaleTable;
+  Placed& cloth = photograph.scene.cloths[0];
+  cloth.edge = edge;
+  cloth.creased = edge == Placed::Edge::pinked;
+  if (edge == Placed::Edge::folded) cloth.thickness = 0.08;
+  photograph.shot.camera.pixels = {1200, 1440};
+  photograph.shot.camera.margin = 0.09;
+  photograph.shot.develop = telephone();
+  return photograph;
+}
+
+}  // namespace
 
 std::vector<Fabric> demo_fabrics() {
   return {
-      {"Kelp", "kelp", {0x12343a, 0x1f4f4f, 0x2f6b60, 0x5b8f72, 0xa3b56b}, 1.7, {11}},
-      {"Foghorn", "scrolls", {0x94a3ab, 0xa9b6bc}, 1.0, {12}},
-      {"Buoy", "dots", {0xd2492f, 0xf6ead7}, 0.75, {13}},
+      {"Kelp", "kelp", {0x0d2b33, 0x17424a, 0x24594f, 0x4c7f66, 0x9db068}, 1.7, {11}},
+      {"Foghorn", "scrolls", {0x8d9ba4, 0xaab6bc}, 1.1, {12}},
+      {"Buoy", "dots", {0xd0442c, 0xf6ead7}, 0.75, {13}},
       {"Gannet", "gannets", {0xcfdfe3, 0xfbf8f0, 0x2c3a48, 0xd9a441, 0xb5cbd2}, 1.5, {14}},
       {"Slipway", "awning", {0xf0e6d2, 0x3f6f86, 0xc9573c}, 0.9, {15}},
-      {"Oilskin", "foliage", {0xd49a2a, 0xe3b148, 0xdca63a}, 0.9, {16}},
-      {"Lantern", "batik leaves", {0xb5561f, 0xd98a2b, 0xf3d089}, 1.3, {17}},
-      {"Breaker", "breakers", {0x1b3358, 0x4f82a8, 0xd5e2e6}, 1.0, {18}},
+      {"Oilskin", "foliage", {0xd69e2c, 0xe8bb57, 0xdfab3f}, 0.9, {16}},
+      {"Lantern", "batik leaves", {0x8c3a1c, 0xb9601f, 0xd98a2b, 0xf3d089}, 1.3, {17}},
+      {"Breaker", "breakers", {0x15294a, 0x3a6a94, 0xb9cfd8}, 0.9, {18}},
       {"Sailcloth", "sailcloth", {0xf0ebe1, 0xfcf9f2}, 1.2, {19}},
-      {"Logbook", "log book", {0xe9dabd, 0x4a535d, 0xb4513a}, 1.2, {20}},
-      {"Thrift", "thrift", {0xd5e3da, 0xc9647f, 0xf0b7c0, 0x5d8a6b}, 1.0, {21}},
-      {"Samphire", "sprig", {0x7fa08a, 0xf2ecd9, 0xd9a441, 0x3d6655, 0xdfe7c9}, 0.8, {22}},
-      {"Shingle", "shingle", {0x595d62, 0x8d9094, 0xb9b2a6, 0xa08f7e, 0xd5d0c5, 0x74808a}, 0.7, {23}},
-      {"Nightwatch", "hand dyed", {0x24365c, 0x16223f, 0x0f1a30, 0x1d3350}, 1.6, {24}},
-      {"Cockle", "cockles", {0xf4dccb, 0xe9a58f, 0xbd6a58, 0xf8efe4}, 0.95, {25}},
+      {"Logbook", "log book", {0xeee2c9, 0x4a535d, 0xb4513a}, 1.2, {20}},
+      {"Thrift", "thrift", {0xcfe0d6, 0xc9647f, 0xf0b7c0, 0x5d8a6b}, 1.0, {21}},
+      {"Samphire", "sprig", {0x6d9280, 0xf2ecd9, 0xd9a441, 0x2f5a49, 0xdfe7c9}, 0.8, {22}},
+      {"Shingle", "shingle", {0x4a4e54, 0x7d8085, 0xaba497, 0x917f6f, 0xc6c1b6, 0x66727c}, 0.7, {23}},
+      {"Nightwatch", "hand dyed", {0x2c4272, 0x1b2b52, 0x101d3a, 0x1d3a5c}, 1.6, {24}},
+      {"Cockle", "cockles", {0xf6dfcf, 0xe9a58f, 0xbd6a58, 0xfaf1e6}, 0.95, {25}},
       {"Galley", "gingham", {0xf4efe4, 0x2f8b8b}, 0.5, {26}},
-      {"Tiller", "plaid", {0xdcc9a5, 0x8e3b2e, 0x24405f, 0xf0e8d8}, 2.2, {27}},
-      {"Compass", "compass", {0x23576b, 0xf0e2bd, 0x8fb4b5, 0xd9a441}, 1.3, {28}},
-      {"Trawl", "net", {0x2d8a8c, 0xd9ebe2, 0xf2d08a}, 0.9, {29}},
-      {"Bosun", "meadow", {0x1b2b4a, 0xd2604a, 0xf0a98c, 0xe8c15d, 0x5b8a7b, 0xf6e7d5}, 1.6, {30}},
+      {"Tiller", "plaid", {0xb9976a, 0x7e2f27, 0x1b2f4a, 0xe6d7b8}, 2.2, {27}},
+      {"Compass", "compass", {0x183a52, 0xf0e2bd, 0x7ea9b0, 0xd9a441}, 1.2, {28}},
+      {"Trawl", "net", {0x1d6b72, 0xcfe6dc, 0xf2d08a}, 0.9, {29}},
+      {"Quayside", "meadow", {0x16233f, 0xc9533f, 0xec9c80, 0xe8c15d, 0x3f7268, 0xf6e7d5}, 1.6, {30}},
   };
+}
+
+std::vector<DemoPhotograph> demo_photographs() {
+  using Edge = Placed::Edge;
+  std::vector<DemoPhotograph> all;
+  all.push_back(table_of_six("01-table.jpg", {"Kelp", "Buoy", "Gannet", "Slipway", "Oilskin", "Trawl"}, 101));
+  all.back().shot.camera.slant = 12;
+  all.back().shot.camera.azimuth = 80;
+  all.back().shot.light = {5200, 0.14, 25, 35, 0.45};
+
+  all.push_back(table_of_six("02-table.jpg", {"Foghorn", "Lantern", "Breaker", "Thrift", "Logbook", "Tiller"}, 102));
+  all.back().shot.camera.slant = 21;
+  all.back().shot.camera.azimuth = 104;
+  all.back().shot.light = {3600, 0.24, 200, 220, 0.4};
+
+  all.push_back(one_alone("03-samphire.jpg", "Samphire", Edge::pinked, 103));
+  all.back().shot.light = {5600, 0.1, 60, 50, 0.4};
+  all.push_back(one_alone("04-shingle.jpg", "Shingle", Edge::folded, 104));
+  all.back().shot.camera.slant = 16;
+  all.back().shot.light = {4300, 0.2, 140, 120, 0.5};
+  all.push_back(one_alone("05-nightwatch.jpg", "Nightwatch", Edge::folded, 105));
+  all.back().shot.light = {6800, 0.15, 20, 30, 0.4};
+  all.push_back(one_alone("06-cockle.jpg", "Cockle", Edge::pinked, 106));
+  all.back().scene.surface.ink = kSlate;
+  all.back().shot.light = {5400, 0.1, 300, 310, 0.5};
+  all.push_back(one_alone("07-galley.jpg", "Galley", Edge::pinked, 107));
+  all.back().shot.camera.slant = 9;
+  all.back().shot.camera.azimuth = 200;
+  all.back().shot.light = {3900, 0.18, 90, 70, 0.4};
+  all.push_back(one_alone("08-compass.jpg", "Compass", Edge::folded, 108));
+  all.back().shot.camera.slant = 14;
+  all.back().shot.light = {6200, 0.12, 170, 190, 0.45};
+  all.push_back(one_alone("09-sailcloth.jpg", "Sailcloth", Edge::folded, 109));
+  all.back().scene.surface.ink = kSlate;
+  all.back().shot.light = {6000, 0.08, 240, 230, 0.5};
+
+  all.push_back(one_alone("10-quayside.jpg", "Quayside", Edge::cut, 110));
+  all.back().shot.camera.margin = -0.07;
+  all.back().shot.camera.pixels = {1440, 1440};
+  all.back().shot.light = {5800, 0.1, 45, 45, 0.4};
+  return all;
 }
 
 }  // namespace farflung::simulator

@@ -45,7 +45,7 @@ cv::Mat batik(Brush& brush, void (*draw)(Canvas&, Brush&)) {
   draw(canvas, brush);
   cv::Mat wax = mask_of(canvas);
   // The wax's rim is ragged, and thinner wax lets some dye through.
-  wax = stirred(wax, brush.tile, 0.12 * brush.motif, 0.035 * brush.motif, brush.rng);
+  wax = stirred(wax, brush.tile, 0.10 * brush.motif, 0.014 * brush.motif, brush.rng);
   cv::GaussianBlur(wax, wax, {}, 0.012 * brush.motif * brush.tile.pixels_per_inch);
   const cv::Mat crackle = veins(brush.tile, 0.32 * brush.motif, 0.05, brush.rng);
   wax = wax.mul(1 - 0.5 * crackle) * 0.95;
@@ -85,7 +85,7 @@ void wax_rings(Canvas& canvas, Brush& brush) {
 
 void wax_leaves(Canvas& canvas, Brush& brush) {
   const double m = brush.motif;
-  for (const cv::Point2d place : scattered(brush.tile, 0.60 * m, brush.rng, 60)) {
+  for (const cv::Point2d place : scattered(brush.tile, 0.50 * m, brush.rng, 60)) {
     const double angle = brush.rng.between(0, kTau), bend = brush.rng.between(-0.3, 0.3);
     const cv::Point2d base = place - toward(angle) * (0.3 * m);
     canvas.fill(leaf(base, angle, 0.62 * m, 0.27 * m, bend), 0xffffff);

@@ -128,24 +128,26 @@ cv::Mat crosses(Brush& brush) {
   return canvas.linear();
 }
 
-// One word in a running hand: loops and dips between two lines.
+// One word in a running hand: a pen that goes round and round as it runs on, tall where a letter is tall.
 void word(Canvas& canvas, cv::Point2d start, double high, int letters, Ink ink, Rng& rng) {
-  Shape places = {start};
+  Shape path;
+  double x = start.x;
   for (int k = 0; k < letters; ++k) {
-    const double x = start.x + (k + 0.5) * 0.62 * high;
-    const std::uint32_t kind = rng.below(5);
-    const double up = kind == 0 ? 1.9 : kind == 1 ? -0.85 : 0.85;
-    const double slant = 0.24 * high;
-    places.push_back({x + slant * up * 0.6, start.y - up * high * rng.between(0.85, 1.05)});
-    places.push_back({x + 0.02 * high, start.y - up * high * 0.55});
-    places.push_back({x + 0.12 * high, start.y + 0.02 * high});
-    if (kind == 2) places.push_back({x + 0.34 * high, start.y - 0.7 * high});
-    places.push_back({x + 0.34 * high, start.y});
+    const std::uint32_t kind = rng.below(8);
+    const double up = kind < 2 ? 2.1 : kind == 2 ? -1.1 : rng.between(0.85, 1.05);
+    const double round = kind < 2 ? 0.34 : kind == 2 ? -0.30 : kind < 5 ? 0.42 : 0.06;
+    const int turns = kind == 7 ? 2 : 1;
+    const double wide = 0.62 * high / turns;
+    for (int i = 0; i < 14 * turns; ++i) {
+      const double t = (i % 14) / 14.0, rise = up * high * (0.5 - 0.5 * std::cos(kTau * t));
+      path.push_back({x + wide * t + round * wide * std::sin(kTau * t) + 0.30 * rise, start.y - rise});
+      if (i % 14 == 13) x += wide;
+    }
   }
-  const Shape path = smooth(places, 7);
+  path.push_back({x + 0.3 * high, start.y - 0.25 * high});
   for (std::size_t i = 0; i + 1 < path.size(); ++i) {
     const bool down = path[i + 1].y > path[i].y;  // a pen presses on the way down
-    canvas.line({path[i], path[i + 1]}, high * (down ? 0.15 : 0.07), ink);
+    canvas.line({path[i], path[i + 1]}, high * (down ? 0.16 : 0.08), ink);
   }
 }
 

@@ -11,32 +11,38 @@
 namespace farflung::simulator {
 namespace {
 
-constexpr double kTooth = 0.16;       // inches from tip to tip of pinking shears
-constexpr double kToothDepth = 0.09;  // inches
+constexpr double kTooth = 0.16;        // inches from tip to tip of pinking shears
+constexpr double kToothDepth = 0.075;  // inches
 
-// The outline a pinking shear leaves: tips on the outer rectangle, dips inside it.
-std::vector<cv::Point2d> pinked(double width, double height) {
+// The outline, all of it within the outer rectangle and its corners on the corners: pinked or plain, its sides a little
+// wavy as cloth lies.
+std::vector<cv::Point2d> outline_of(const Placed& cloth, Rng& rng) {
   std::vector<cv::Point2d> outline;
+  const bool pinked = cloth.edge == Placed::Edge::pinked;
   const auto side = [&](cv::Point2d from, cv::Point2d along, cv::Point2d inward, double length) {
-    const int teeth = std::max(2, cvRound(length / kTooth));
-    for (int k = 0; k < teeth; ++k) {
-      outline.push_back(from + along * (length * k / teeth));
-      outline.push_back(from + along * (length * (k + 0.5) / teeth) + inward * kToothDepth);
+    const int teeth = std::max(4, cvRound(length / kTooth));
+    const double phase = rng.between(0, 2 * CV_PI), waves = rng.between(0.6, 2.2);
+    for (int k = 0; k < 2 * teeth; ++k) {
+      const double t = k / (2.0 * teeth);
+      const bool dip = pinked && k % 2 == 1 && k > 1 && k < 2 * teeth - 1;
+      const double wave =
+          (0.5 + 0.5 * std::sin(phase + 2 * CV_PI * waves * t)) * std::min(1.0, 12 * std::min(t, 1 - t));
+      outline.push_back(from + along * (length * t) + inward * (cloth.waviness * wave + (dip ? kToothDepth : 0)));
     }
   };
-  side({0, 0}, {1, 0}, {0, 1}, width);
-  side({width, 0}, {0, 1}, {-1, 0}, height);
-  side({width, height}, {-1, 0}, {0, -1}, width);
-  side({0, height}, {0, -1}, {1, 0}, height);
+  side({0, 0}, {1, 0}, {0, 1}, cloth.width);
+  side({cloth.width, 0}, {0, 1}, {-1, 0}, cloth.height);
+  side({cloth.width, cloth.height}, {-1, 0}, {0, -1}, cloth.width);
+  side({0, cloth.height}, {0, -1}, {1, 0}, cloth.height);
   return outline;
 }
 
-cv::Mat shape_of(const Placed& cloth, cv::Size size, const cv::Matx33d& from_cloth) {
-  if (cloth.edge != Placed::Edge::pinked) return cv::Mat::ones(size, CV_32F);
+cv::Mat shape_of(const Placed& cloth, cv::Size size, const cv::Matx33d& from_cloth, Rng& rng) {
+  if (cloth.edge != Placed::Edge::pinked && cloth.waviness <= 0) return cv::Mat::ones(size, CV_32F);
   cv::Mat shape = cv::Mat::zeros(size, CV_8U);
   constexpr int kShift = 5;
   std::vector<cv::Point> corners;
-  for (const cv::Point2d p : pinked(cloth.width, cloth.height)) {
+  for (const cv::Point2d p : outline_of(cloth, rng)) {
     corners.emplace_back(cvRound((from_cloth(0, 0) * p.x - 0.5) * (1 << kShift)),
                          cvRound((from_cloth(1, 1) * p.y - 0.5) * (1 << kShift)));
   }
@@ -73,9 +79,9 @@ Piece piece_of(const Placed& cloth, double pixels_per_inch, Seed seed) {
   const cv::Size size = piece.light.size();
   const double fx = size.width / cloth.width, fy = size.height / cloth.height;
   piece.from_cloth = {fx, 0, -0.5, 0, fy, -0.5, 0, 0, 1};
-  piece.shape = shape_of(cloth, size, piece.from_cloth);
-
   Rng rng(seed);
+  piece.shape = shape_of(cloth, size, piece.from_cloth, rng);
+
   cv::Mat coarse = deviates({std::max(3, cvRound(cloth.width / 1.6)), std::max(3, cvRound(cloth.height / 2.2))}, rng);
   cv::Mat shade = 1 + cloth.ripples * drawn_out(coarse, size);
   const bool folded = cloth.edge == Placed::Edge::folded;

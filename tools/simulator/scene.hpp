@@ -22,6 +22,7 @@ struct Placed {
   cv::Point2d from;         ///< where in the print's repeat its top left corner falls
   double thickness = 0.02;  ///< how far it stands off the table: the width of its shadow
   bool creased = false;     ///< it was folded in quarters: two creases cross it
+  double waviness = 0.015;  ///< inches by which its sides stray inward from straight lines
   double ripples = 0.015;   ///< light and shade of its not lying quite flat, about its mean
 };
 

@@ -14,13 +14,14 @@ constexpr double kTau = 2 * CV_PI;
 cv::Mat scrolls(Brush& brush) {
   Canvas canvas(brush.tile, brush.ink(0));
   const double m = brush.motif;
-  for (const cv::Point2d place : scattered(brush.tile, 0.66 * m, brush.rng, 60)) {
+  for (const cv::Point2d place : scattered(brush.tile, 0.56 * m, brush.rng, 60)) {
     const double angle = brush.rng.between(0, kTau), way = brush.rng.below(2) == 0 ? 1 : -1;
     for (int k = 0; k < 3; ++k) {
-      canvas.stroke(curl(place, angle + kTau * k / 3, 0.95 * m, way * 0.95), 0.055 * m, 0.05 * m, 0.03 * m,
-                    brush.ink(1));
+      const double out = angle + kTau * k / 3;
+      canvas.stroke(curl(place, out, 1.35 * m, way * 1.25), 0.035 * m, 0.06 * m, 0.03 * m, brush.ink(1));
+      canvas.stroke(curl(place + toward(out) * (0.16 * m), out - way * 0.9, 0.5 * m, -way * 0.9), 0.02 * m, 0.035 * m,
+                    0.02 * m, brush.ink(1));
     }
-    canvas.dot(place, 0.06 * m, brush.ink(1));
   }
   return canvas.linear();
 }
