@@ -13,7 +13,7 @@
 namespace farflung::photo {
 namespace {
 
-constexpr int kMaskSide = 1024;         ///< the longer side of the picture in which cloth is told from surface
+constexpr int kMaskSide = 2048;         ///< the longer side of the picture in which cloth is told from surface
 constexpr double kLeastShare = 0.0015;  ///< of the picture, that a piece of cloth covers
 constexpr double kSure = 0.7;
 constexpr double kExplained = 0.7;  ///< of what is not surface, that the pieces found must cover to be believed
@@ -24,15 +24,27 @@ Corners corners_of(const Quad& quad) {
   return corners;
 }
 
-/// What is not surface: all that a flood of surface colour from the rim does not reach.
-cv::Mat cloth_mask(const Surface& surface) {
-  const double threshold = std::max(3.0, 4 * surface.noise);
-  cv::Mat mask(surface.distance.rows + 2, surface.distance.cols + 2, CV_8U, cv::Scalar(255));
-  cv::Mat unlike = surface.distance > threshold;
-  unlike.copyTo(mask(cv::Rect(1, 1, unlike.cols, unlike.rows)));
-  mask.row(0) = 0, mask.row(mask.rows - 1) = 0, mask.col(0) = 0, mask.col(mask.cols - 1) = 0;
+/// What is not surface: all that a flood of surface from the rim does not reach. Thin strips of shaded surface are let
+/// through too, for they are the gaps between cloths; broad ones may be cloth of a darker shade.
+cv::Mat cloth_mask(const cv::Mat& lab, const Surface& surface, double thin) {
+  cv::Mat plain(lab.size(), CV_8U), shaded(lab.size(), CV_8U);
+  for (int row = 0; row < lab.rows; ++row) {
+    const auto *seen = lab.ptr<cv::Vec3f>(row), *bare = surface.expected.ptr<cv::Vec3f>(row);
+    auto *p = plain.ptr(row), *s = shaded.ptr(row);
+    for (int column = 0; column < lab.cols; ++column) {
+      p[column] = surface.unlike(seen[column], bare[column], false) < kUnlike ? 255 : 0;
+      s[column] = p[column] != 0 || surface.unlike(seen[column], bare[column], true) < kUnlike ? 255 : 0;
+    }
+  }
+  cv::Mat broad, mask;
+  const int width = 2 * static_cast<int>(thin / 2) + 1;
+  cv::morphologyEx(shaded & ~plain, broad, cv::MORPH_OPEN, cv::getStructuringElement(cv::MORPH_RECT, {width, width}));
+  const cv::Mat open = plain | (shaded & ~broad);
+  cv::copyMakeBorder(~open, mask, 1, 1, 1, 1, cv::BORDER_CONSTANT, cv::Scalar(0));
   cv::floodFill(mask, {0, 0}, 128);
-  return mask(cv::Rect(1, 1, unlike.cols, unlike.rows)) != 128;
+  cv::Mat cloth = mask(cv::Rect(1, 1, lab.cols, lab.rows)) != 128;
+  cv::morphologyEx(cloth, cloth, cv::MORPH_OPEN, cv::getStructuringElement(cv::MORPH_ELLIPSE, {5, 5}));
+  return cloth;
 }
 
 /// The four corners that a hull has most nearly, clockwise from the top left.
@@ -107,8 +119,7 @@ class Finder {
     } else {
       small_ = lab_;
     }
-    cv::GaussianBlur(small_, blurred_, {3, 3}, 0.8);
-    surface_ = fit_surface(blurred_);
+    surface_ = fit_surface(small_);
     full_from_small_ = static_cast<double>(lab_.cols) / small_.cols;
   }
 
@@ -133,7 +144,7 @@ class Finder {
 
  private:
   std::vector<Found> on_surface() {
-    const cv::Mat mask = cloth_mask(surface_);
+    const cv::Mat mask = cloth_mask(small_, surface_, 12 / full_from_small_);
     cv::Mat labels, stats, centres;
     const int count = cv::connectedComponentsWithStats(mask, labels, stats, centres, 4);
     std::vector<Found> cloths;
@@ -164,7 +175,7 @@ class Finder {
     const double side = shortest_side(outline.quad);
     for (const double share : {0.06, 0.03}) {
       const double reach = std::max(4 * full_from_small_, share * side);
-      const Outline next = refined(outline.quad, lab_, surface_.expected, surface_.noise, reach);
+      const Outline next = refined(outline.quad, lab_, surface_, reach);
       if (!convex(next.quad) || next.support < 0.2) break;
       outline = next;
     }
@@ -209,7 +220,7 @@ class Finder {
 
   Corners whole_quad() const { return whole(lab_.cols, lab_.rows); }
 
-  cv::Mat lab_, small_, blurred_;
+  cv::Mat lab_, small_;
   Surface surface_;
   double full_from_small_ = 1;
   double explained_ = 0;  ///< share of what is not surface that lies in the pieces found

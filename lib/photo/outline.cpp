@@ -17,8 +17,6 @@ cv::Vec3f sample(const cv::Mat& lab, double x, double y) {
   return (top[0] * (1 - u) + top[1] * u) * (1 - v) + (below[0] * (1 - u) + below[1] * u) * v;
 }
 
-float norm(const cv::Vec3f& v) { return std::sqrt(v.dot(v)); }
-
 /// A place on a side where the cloth may begin: `along` 0..1, `out` pixels outward of the rough side.
 struct Crossing {
   double along, out;
@@ -41,46 +39,81 @@ Side side_of(const Quad& quad, int index) {
   return {from, to, {way.y, -way.x}};  // clockwise with y down: outward is to the left of the way
 }
 
-/// From outside inward, where the distance from the bare surface first climbs half way to what it is just inside.
-std::optional<double> first_crossing(const Side& side, double along, const cv::Mat& lab, const cv::Mat& surface,
-                                     double noise, double reach) {
-  constexpr double kStep = 0.5;
-  const int count = static_cast<int>(2 * reach / kStep) + 1;
-  std::vector<float> distance(count);
-  const double sx = static_cast<double>(surface.cols) / lab.cols, sy = static_cast<double>(surface.rows) / lab.rows;
+/// The differences from the bare surface along a line that crosses the side, every half pixel from outside inward.
+struct Profile {
+  static constexpr double kStep = 0.5;
+  double reach;
+  std::vector<float> plain, shaded;  ///< standard deviations of the surface; below 0 beyond the picture
+
+  double out(double index) const { return reach - index * kStep; }
+};
+
+Profile profile(const Side& side, double along, const cv::Mat& lab, const Surface& surface, double reach) {
+  Profile result{reach, {}, {}};
+  const double sx = static_cast<double>(surface.expected.cols) / lab.cols;
+  const double sy = static_cast<double>(surface.expected.rows) / lab.rows;
+  const int count = static_cast<int>(2 * reach / Profile::kStep) + 1;
   for (int i = 0; i < count; ++i) {
-    const cv::Point2d p = side.place(along, reach - i * kStep);
+    const cv::Point2d p = side.place(along, result.out(i));
     if (p.x < -0.5 || p.y < -0.5 || p.x > lab.cols - 0.5 || p.y > lab.rows - 0.5) {
-      distance[i] = -1;  // beyond the picture
+      result.plain.push_back(-1), result.shaded.push_back(-1);
       continue;
     }
-    distance[i] = norm(sample(lab, p.x, p.y) - sample(surface, (p.x + 0.5) * sx - 0.5, (p.y + 0.5) * sy - 0.5));
+    const cv::Vec3f seen = sample(lab, p.x, p.y);
+    const cv::Vec3f bare = sample(surface.expected, (p.x + 0.5) * sx - 0.5, (p.y + 0.5) * sy - 0.5);
+    result.plain.push_back(surface.unlike(seen, bare, false));
+    result.shaded.push_back(surface.unlike(seen, bare, true));
   }
-  const auto threshold = static_cast<float>(std::max(2.5, 3 * noise));
-  const int plateau = static_cast<int>(std::max(3.0, std::min(6.0, reach / 2)) / kStep);
-  for (int i = 1; i < count; ++i) {
-    if (distance[i] < threshold || distance[i - 1] < 0) continue;
+  return result;
+}
+
+/// Inward from index `start`, where the values first climb half way to what they are just inside.
+std::optional<double> climb(const std::vector<float>& values, int start) {
+  constexpr int kPlateau = 10;
+  const int count = static_cast<int>(values.size());
+  for (int i = std::max(1, start); i < count; ++i) {
+    if (values[i] < kUnlike || values[i - 1] < 0) continue;
     float height = 0;
-    for (int k = i; k < std::min(count, i + plateau); ++k) height = std::max(height, distance[k]);
-    const float half = height / 2;
-    for (int k = i; k < count; ++k) {
-      if (distance[k] < half) continue;
-      const float before = distance[k - 1];
-      const double part = distance[k] > before ? (half - before) / (distance[k] - before) : 1;
-      return reach - (k - 1 + std::clamp(part, 0.0, 1.0)) * kStep;
+    for (int k = i; k < std::min(count, i + kPlateau); ++k) height = std::max(height, values[k]);
+    const float half = std::max(kUnlike / 2, height / 2);
+    for (int k = i; k < std::min(count, i + kPlateau); ++k) {
+      if (values[k] < half) continue;
+      int low = k;
+      while (low > start && values[low - 1] >= half) --low;
+      if (low == 0) return {};
+      const double before = std::max(0.0F, values[low - 1]);
+      const double part = values[low] > before ? (half - before) / (values[low] - before) : 1;
+      return low - 1 + std::clamp(part, 0.0, 1.0);
     }
   }
   return {};
 }
 
-std::vector<Crossing> crossings(const Side& side, const cv::Mat& lab, const cv::Mat& surface, double noise,
-                                double reach) {
+/// Outward from the rough side, the first place where bare or shaded surface is seen for a pixel and a half.
+int nearest_surface(const Profile& profile) {
+  constexpr int kRun = 3;
+  const int middle = static_cast<int>(profile.reach / Profile::kStep);
+  const int farthest_in = std::min(static_cast<int>(profile.shaded.size()) - 1, middle + middle / 2);
+  int run = 0;
+  for (int i = farthest_in; i >= 0; --i) {
+    run = profile.shaded[i] >= 0 && profile.shaded[i] < kUnlike ? run + 1 : 0;
+    if (run >= kRun && i <= middle + kRun) return i;
+  }
+  return -1;
+}
+
+std::vector<Crossing> crossings(const Side& side, const cv::Mat& lab, const Surface& surface, double reach) {
   const double length = cv::norm(side.to - side.from);
   const int count = std::clamp(static_cast<int>(length / 3), 24, 160);
   std::vector<Crossing> found;
   for (int i = 0; i < count; ++i) {
     const double along = 0.04 + 0.92 * (i + 0.5) / count;
-    if (const auto out = first_crossing(side, along, lab, surface, noise, reach)) found.push_back({along, *out});
+    const Profile line = profile(side, along, lab, surface, reach);
+    const int start = nearest_surface(line);
+    if (start < 0) continue;
+    auto index = climb(line.shaded, start);
+    if (!index) index = climb(line.plain, start);
+    if (index) found.push_back({along, line.out(*index)});
   }
   return found;
 }
@@ -189,14 +222,14 @@ bool convex(const Quad& quad) {
   return true;
 }
 
-Outline refined(const Quad& rough, const cv::Mat& lab, const cv::Mat& surface, double noise, double reach) {
+Outline refined(const Quad& rough, const cv::Mat& lab, const Surface& surface, double reach) {
   std::array<std::array<cv::Point2d, 2>, 4> lines;
   Outline outline;
   outline.support = 1;
   for (int i = 0; i < 4; ++i) {
     const Side side = side_of(rough, i);
     const double length = cv::norm(side.to - side.from);
-    const auto points = crossings(side, lab, surface, noise, reach);
+    const auto points = crossings(side, lab, surface, reach);
     const int asked = std::clamp(static_cast<int>(length / 3), 24, 160);
     const FoundSide found = found_side(points, asked, length);
     lines[i] = {side.place(0, found.line.at(0)), side.place(1, found.line.at(1))};

@@ -5,6 +5,8 @@
 
 #include <opencv2/core.hpp>
 
+#include "photo/surface.hpp"
+
 namespace farflung::photo {
 
 using Quad = std::array<cv::Point2d, 4>;  ///< clockwise from the top left; pixel centres are whole numbers
@@ -16,10 +18,10 @@ struct Outline {
   double depth = 0;    ///< pixels: how far inward the cloth's cut edge wanders (pinking, fraying)
 };
 
-/// Moves each side of `rough` onto the outermost edge of the cloth that runs all along it. Sides are searched within
-/// `reach` pixels. `lab` and `surface` are CV_32FC3 CIELAB: the picture, and the bare surface as it would look there
-/// (any size; it is stretched over the picture). A pinked side runs along the tips.
-Outline refined(const Quad& rough, const cv::Mat& lab, const cv::Mat& surface, double noise, double reach);
+/// Moves each side of `rough` onto the edge of the cloth that runs along it: the first, coming from the bare surface
+/// nearest by. Sides are searched within `reach` pixels. `lab` is CV_32FC3 CIELAB, of any size that `surface` is
+/// stretched over. Shade beside the cloth is not cloth. A pinked side runs along the tips.
+Outline refined(const Quad& rough, const cv::Mat& lab, const Surface& surface, double reach);
 
 double area(const Quad& quad);
 bool convex(const Quad& quad);

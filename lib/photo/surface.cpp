@@ -94,23 +94,80 @@ cv::Vec3f commonest(const std::vector<Sample>& samples) {
   return {best[0] * 4.0F + 2, best[1] * 3.0F + 1.5F, best[2] * 3.0F + 1.5F};
 }
 
-std::vector<Sample> near(const std::vector<Sample>& samples, const Field& field, float gate) {
+/// A field and how the surface's own pixels scatter about it.
+struct Fit {
+  Field field;
+  cv::Matx33f whitening = cv::Matx33f::eye() * (1 / 3.0F);
+  double widest = 3;  ///< standard deviation along the widest axis, dE
+
+  float off(const Sample& s) const { return norm(whitening * (s.lab - field.at(s.x, s.y))); }
+};
+
+std::vector<Sample> near(const std::vector<Sample>& samples, const Fit& fit, float gate) {
   std::vector<Sample> kept;
   for (const Sample& s : samples) {
-    const cv::Vec3f off = s.lab - field.at(s.x, s.y);
-    if (norm(off) < gate) kept.push_back(s);
+    if (fit.off(s) < gate) kept.push_back(s);
   }
   return kept;
 }
 
-/// From a first colour outward: the gate narrows as the field learns how the light falls.
-Field grown(const std::vector<Sample>& samples, Field field, int used, std::initializer_list<float> gates) {
-  for (const float gate : gates) {
-    const std::vector<Sample> kept = near(samples, field, gate);
-    if (kept.size() < 50) break;
-    field = fitted(kept, used);
+/// Finds how `kept` scatter about the field. No axis is taken to be narrower than 0.7 dE, which is what the field
+/// itself may be off; trimming at three deviations has cut 3 % off them.
+void measure_scatter(const std::vector<Sample>& kept, Fit& fit) {
+  constexpr double kLeast = 0.7, kTrimmed = 1.03;
+  cv::Matx33d covariance = cv::Matx33d::zeros();
+  for (const Sample& s : kept) {
+    const cv::Vec3d r = s.lab - fit.field.at(s.x, s.y);
+    covariance += r * r.t();
   }
-  return field;
+  covariance *= 1.0 / static_cast<double>(kept.size());
+  cv::Vec3d values;
+  cv::Matx33d axes;
+  cv::eigen(covariance, values, axes);
+  cv::Matx33d scale = cv::Matx33d::zeros();
+  for (int i = 0; i < 3; ++i) {
+    const double deviation = std::max(kLeast, kTrimmed * std::sqrt(std::max(0.0, values[i])));
+    if (i == 0) fit.widest = deviation;
+    scale(i, i) = 1 / deviation;
+  }
+  fit.whitening = cv::Matx33f(scale * axes);
+}
+
+/// From a first colour outward: the field learns how the light falls, the scatter how the surface is grained.
+Fit grown(const std::vector<Sample>& samples, Fit fit, int used, int rounds, float gate) {
+  for (int round = 0; round < rounds; ++round) {
+    const std::vector<Sample> kept = near(samples, fit, gate);
+    if (kept.size() < 50) break;
+    fit.field = fitted(kept, used);
+    measure_scatter(kept, fit);
+  }
+  return fit;
+}
+
+double share_near(const std::vector<Sample>& samples, const Fit& fit) {
+  return static_cast<double>(near(samples, fit, kUnlike).size()) /
+         static_cast<double>(std::max<std::size_t>(1, samples.size()));
+}
+
+/// One plain colour: the commonest of the rim.
+Fit plain_fit(const std::vector<Sample>& rim) {
+  Fit fit;
+  const cv::Vec3f first = commonest(rim);
+  for (int c = 0; c < 3; ++c) fit.field.coefficients.at<float>(0, c) = first[c];
+  return grown(rim, fit, 3, 8, 4);
+}
+
+/// A grained surface: from the rim's median colour, its scatter thought wide at first.
+Fit grained_fit(const std::vector<Sample>& rim) {
+  Fit fit;
+  for (int c = 0; c < 3; ++c) {
+    std::vector<float> values;
+    for (const Sample& s : rim) values.push_back(s.lab[c]);
+    std::nth_element(values.begin(), values.begin() + values.size() / 2, values.end());
+    fit.field.coefficients.at<float>(0, c) = values[values.size() / 2];
+  }
+  fit.whitening = cv::Matx33f::eye() * (1 / 8.0F);
+  return grown(rim, fit, 3, 8, 3.3F);
 }
 
 cv::Mat drawn(const Field& field, cv::Size size) {
@@ -124,36 +181,23 @@ cv::Mat drawn(const Field& field, cv::Size size) {
   return expected;
 }
 
-cv::Mat distance_between(const cv::Mat& lab, const cv::Mat& expected) {
-  cv::Mat distance(lab.size(), CV_32F);
+/// Where the surface itself is seen: 1, elsewhere 0. CV_32F.
+cv::Mat seen_surface(const cv::Mat& lab, const cv::Mat& expected, const Surface& surface) {
+  cv::Mat seen(lab.size(), CV_32F);
   for (int row = 0; row < lab.rows; ++row) {
     const auto *a = lab.ptr<cv::Vec3f>(row), *b = expected.ptr<cv::Vec3f>(row);
-    auto* d = distance.ptr<float>(row);
-    for (int column = 0; column < lab.cols; ++column) d[column] = norm(a[column] - b[column]);
-  }
-  return distance;
-}
-
-/// Median distance of what lies within `gate`, as the standard deviation that a normal spread would have.
-double spread_within(const cv::Mat& distance, float gate) {
-  std::vector<float> kept;
-  for (int row = 0; row < distance.rows; row += 3) {
-    const auto* d = distance.ptr<float>(row);
-    for (int column = 0; column < distance.cols; column += 3) {
-      if (d[column] < gate) kept.push_back(d[column]);
+    auto* s = seen.ptr<float>(row);
+    for (int column = 0; column < lab.cols; ++column) {
+      s[column] = surface.unlike(a[column], b[column], false) < kUnlike ? 1.0F : 0.0F;
     }
   }
-  if (kept.empty()) return gate;
-  std::nth_element(kept.begin(), kept.begin() + kept.size() / 2, kept.end());
-  return kept[kept.size() / 2] / 1.54;  // the median of a chi distribution of three degrees of freedom
+  return seen;
 }
 
-/// Adds to `expected` what the surface's own pixels differ from it, averaged over about a fifteenth of the picture.
-void bend(const cv::Mat& lab, const cv::Mat& distance, float gate, cv::Mat& expected) {
-  const cv::Size small(std::max(8, lab.cols / 8), std::max(8, lab.rows / 8));
-  cv::Mat mask = distance < gate, weight, off;
-  mask.convertTo(weight, CV_32F, 1.0 / 255);
-  off = lab - expected;
+/// Adds to `expected` what the surface's own pixels differ from it, averaged over about a thirtieth of the picture.
+void bend(const cv::Mat& lab, const Surface& surface, cv::Mat& expected) {
+  const cv::Size small(std::max(8, lab.cols / 4), std::max(8, lab.rows / 4));
+  cv::Mat weight = seen_surface(lab, expected, surface), off = lab - expected;
   std::vector<cv::Mat> channels;
   cv::split(off, channels);
   for (cv::Mat& channel : channels) {
@@ -171,6 +215,14 @@ void bend(const cv::Mat& lab, const cv::Mat& distance, float gate, cv::Mat& expe
 
 }  // namespace
 
+float Surface::unlike(const cv::Vec3f& lab, const cv::Vec3f& bare, bool shaded) const {
+  if (!shaded) return norm(whitening * (lab - bare));
+  // Less light by a factor s multiplies (L* + 16, a*, b*) by the cube root of s.
+  const cv::Vec3f v(lab[0] + 16, lab[1], lab[2]), e(bare[0] + 16, bare[1], bare[2]);
+  const float k = std::clamp(v.dot(e) / e.dot(e), 0.63F, 1.0F);
+  return norm(whitening * (v - k * e));
+}
+
 cv::Mat lab_of(const cv::Mat& rgb) {
   cv::Mat scaled, lab;
   rgb.convertTo(scaled, CV_32FC3, 1 / 255.0);
@@ -180,30 +232,24 @@ cv::Mat lab_of(const cv::Mat& rgb) {
 
 Surface fit_surface(const cv::Mat& lab) {
   const int rim_width = std::max(3, std::min(lab.cols, lab.rows) / 40);
-  const std::vector<Sample> rim = sampled(lab, 2, rim_width);
-  Field field;
-  const cv::Vec3f first = commonest(rim);
-  for (int c = 0; c < 3; ++c) field.coefficients.at<float>(0, c) = first[c];
-  field = grown(rim, field, 3, {12, 12, 10, 10, 8, 8});
-  field = grown(sampled(lab, 4, 0), field, kTerms, {7, 7, 6, 6});
-
-  Surface surface;
-  surface.expected = drawn(field, lab.size());
-  surface.distance = distance_between(lab, surface.expected);
-  bend(lab, surface.distance, 6, surface.expected);
-  surface.distance = distance_between(lab, surface.expected);
-  surface.noise = spread_within(surface.distance, 6);
-
-  std::size_t alike = 0, all = 0;
-  for (int row = 0; row < lab.rows; ++row) {
-    const bool outer_row = row < rim_width || row >= lab.rows - rim_width;
-    for (int column = 0; column < lab.cols; ++column) {
-      if (!outer_row && column >= rim_width && column < lab.cols - rim_width) continue;
-      ++all;
-      alike += surface.distance.at<float>(row, column) < std::max(4.0, 4 * surface.noise);
-    }
+  const std::vector<Sample> rim = sampled(lab, 2, rim_width), all = sampled(lab, 4, 0);
+  Fit fit = plain_fit(rim);
+  double share = share_near(rim, fit);
+  if (share < 0.85) {
+    const Fit grained = grained_fit(rim);
+    const double grained_share = share_near(rim, grained);
+    if (grained_share > std::max(0.85, share) && grained.widest < 11) fit = grained, share = grained_share;
   }
-  surface.rim_share = static_cast<double>(alike) / static_cast<double>(all);
+  if (share > 0.4) fit = grown(all, fit, kTerms, 4, 3.5F);
+
+  Surface surface{0, fit.widest, drawn(fit.field, lab.size()), fit.whitening};
+  bend(lab, surface, surface.expected);
+  std::size_t alike = 0;
+  for (const Sample& s : rim) {
+    const auto column = static_cast<int>((s.x + 1) * lab.cols / 2), row = static_cast<int>((s.y + 1) * lab.rows / 2);
+    alike += surface.unlike(s.lab, surface.expected.at<cv::Vec3f>(row, column), true) < kUnlike;
+  }
+  surface.rim_share = static_cast<double>(alike) / static_cast<double>(rim.size());
   return surface;
 }
 

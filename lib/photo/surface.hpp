@@ -5,20 +5,27 @@
 
 namespace farflung::photo {
 
-/// What the rim of a picture says of the surface behind the swatches. All matrices are of the picture it was fitted to.
+/// What the rim of a picture says of the surface behind the swatches. All matrices are of the size that was fitted.
 struct Surface {
-  double rim_share = 0;  ///< of the rim's pixels, how many look like one smoothly lit surface
-  double noise = 0;      ///< robust standard deviation of the surface's own pixels from `expected`, dE (1976)
-  cv::Mat expected;      ///< CV_32FC3, CIELAB of the bare surface at each pixel
-  cv::Mat distance;      ///< CV_32F, dE (1976) of each pixel from `expected`
+  double rim_share = 0;   ///< of the rim's pixels, how many look like one surface under one light
+  double noise = 0;       ///< standard deviation of the surface's own pixels along their widest axis, dE (1976)
+  cv::Mat expected;       ///< CV_32FC3, CIELAB of the bare surface at each pixel, by way of its light
+  cv::Matx33f whitening;  ///< maps a difference in CIELAB to standard deviations of the surface's own pixels (grain)
+
+  /// How unlike the surface a colour is, in standard deviations; where `shaded`, also unlike the surface in the shade
+  /// of something: less light by up to a factor of 4 does not count.
+  float unlike(const cv::Vec3f& lab, const cv::Vec3f& bare, bool shaded) const;
 };
+
+/// From how many standard deviations on a pixel is taken for something else than the surface.
+constexpr float kUnlike = 4.5F;
 
 /// CV_8UC3 sRGB (R, G, B) to CV_32FC3 CIELAB.
 cv::Mat lab_of(const cv::Mat& rgb);
 
-/// Fits a surface to the commonest colour of the rim: CIELAB as a polynomial of second degree in x and y, refitted
-/// to all that lies near it (iterated trimmed least squares), then bent locally to the surface's own pixels.
-/// `lab` is CV_32FC3, smoothed a little against noise.
+/// Fits a surface to the rim: CIELAB as a polynomial of second degree in x and y, refitted to all that lies near it
+/// (iterated trimmed least squares), then bent locally to the surface's own pixels. First one plain colour is tried,
+/// then a grained one (wood). `lab` is CV_32FC3, smoothed a little against noise.
 Surface fit_surface(const cv::Mat& lab);
 
 }  // namespace farflung::photo
