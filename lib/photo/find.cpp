@@ -8,6 +8,7 @@
 
 #include "photo/mat.hpp"
 #include "photo/outline.hpp"
+#include "photo/split.hpp"
 #include "photo/surface.hpp"
 
 namespace farflung::photo {
@@ -24,16 +25,26 @@ Corners corners_of(const Quad& quad) {
   return corners;
 }
 
-/// What is not surface: all that a flood of surface from the rim does not reach. Thin strips of shaded surface are let
-/// through too, for they are the gaps between cloths; broad ones may be cloth of a darker shade.
-cv::Mat cloth_mask(const cv::Mat& lab, const Surface& surface, double thin) {
+/// Where there is cloth, and how unlike the surface everything is.
+struct Told {
+  cv::Mat cloth;   ///< CV_8U, 255 where there is cloth
+  cv::Mat unlike;  ///< CV_32F, standard deviations from the surface in whatever shade
+};
+
+/// Cloth is all that a flood of surface from the rim does not reach. Thin strips of shaded surface are let through too,
+/// for they are the gaps between cloths; broad ones may be cloth of a darker shade.
+Told told_from(const cv::Mat& lab, const Surface& surface, double thin) {
   cv::Mat plain(lab.size(), CV_8U), shaded(lab.size(), CV_8U);
+  Told told;
+  told.unlike.create(lab.size(), CV_32F);
   for (int row = 0; row < lab.rows; ++row) {
     const auto *seen = lab.ptr<cv::Vec3f>(row), *bare = surface.expected.ptr<cv::Vec3f>(row);
     auto *p = plain.ptr(row), *s = shaded.ptr(row);
+    auto* u = told.unlike.ptr<float>(row);
     for (int column = 0; column < lab.cols; ++column) {
+      u[column] = surface.unlike(seen[column], bare[column], true);
       p[column] = surface.unlike(seen[column], bare[column], false) < kUnlike ? 255 : 0;
-      s[column] = p[column] != 0 || surface.unlike(seen[column], bare[column], true) < kUnlike ? 255 : 0;
+      s[column] = p[column] != 0 || u[column] < kUnlike ? 255 : 0;
     }
   }
   cv::Mat broad, mask;
@@ -42,9 +53,9 @@ cv::Mat cloth_mask(const cv::Mat& lab, const Surface& surface, double thin) {
   const cv::Mat open = plain | (shaded & ~broad);
   cv::copyMakeBorder(~open, mask, 1, 1, 1, 1, cv::BORDER_CONSTANT, cv::Scalar(0));
   cv::floodFill(mask, {0, 0}, 128);
-  cv::Mat cloth = mask(cv::Rect(1, 1, lab.cols, lab.rows)) != 128;
-  cv::morphologyEx(cloth, cloth, cv::MORPH_OPEN, cv::getStructuringElement(cv::MORPH_ELLIPSE, {5, 5}));
-  return cloth;
+  told.cloth = mask(cv::Rect(1, 1, lab.cols, lab.rows)) != 128;
+  cv::morphologyEx(told.cloth, told.cloth, cv::MORPH_OPEN, cv::getStructuringElement(cv::MORPH_ELLIPSE, {5, 5}));
+  return told;
 }
 
 /// The four corners that a hull has most nearly, clockwise from the top left.
@@ -84,6 +95,19 @@ Quad scaled(const Quad& quad, double factor) {
   Quad result = quad;
   for (cv::Point2d& p : result) p = (p + cv::Point2d(0.5, 0.5)) * factor - cv::Point2d(0.5, 0.5);
   return result;
+}
+
+Quad moved(const Quad& quad, cv::Point by) {
+  Quad result = quad;
+  for (cv::Point2d& p : result) p += cv::Point2d(by);
+  return result;
+}
+
+/// The box of a component, with a rim of two pixels where the picture allows.
+cv::Rect around(const cv::Mat& stats, int component, cv::Size picture) {
+  const cv::Rect box(stats.at<int>(component, cv::CC_STAT_LEFT) - 2, stats.at<int>(component, cv::CC_STAT_TOP) - 2,
+                     stats.at<int>(component, cv::CC_STAT_WIDTH) + 4, stats.at<int>(component, cv::CC_STAT_HEIGHT) + 4);
+  return box & cv::Rect({0, 0}, picture);
 }
 
 double shortest_side(const Quad& quad) {
@@ -144,25 +168,31 @@ class Finder {
 
  private:
   std::vector<Found> on_surface() {
-    const cv::Mat mask = cloth_mask(small_, surface_, 12 / full_from_small_);
+    const Told told = told_from(small_, surface_, 12 / full_from_small_);
     cv::Mat labels, stats, centres;
-    const int count = cv::connectedComponentsWithStats(mask, labels, stats, centres, 4);
+    const int count = cv::connectedComponentsWithStats(told.cloth, labels, stats, centres, 4);
+    const double least = kLeastShare * static_cast<double>(told.cloth.total());
     std::vector<Found> cloths;
     double covered = 0, unlike = 0;
     for (int i = 1; i < count; ++i) {
       const double area_of = stats.at<int>(i, cv::CC_STAT_AREA);
       unlike += area_of;
-      if (area_of < kLeastShare * mask.total()) continue;
-      if (auto cloth = cloth_in(labels == i)) {
-        cloths.push_back(*cloth);
-        covered += area_of;
+      if (area_of < least) continue;
+      const cv::Rect box = around(stats, i, told.cloth.size());
+      const cv::Mat region = labels(box) == i;
+      for (const cv::Mat& part : split_at_gaps(region, told.unlike(box), small_(box), least)) {
+        if (auto cloth = cloth_in(part, box.tl())) {
+          cloths.push_back(*cloth);
+          covered += cv::countNonZero(part);
+        }
       }
     }
     explained_ = covered / std::max(1.0, unlike);
     return cloths;
   }
 
-  std::optional<Found> cloth_in(const cv::Mat& component) {
+  /// `component` is a part of the picture whose top left corner is `at`.
+  std::optional<Found> cloth_in(const cv::Mat& component, cv::Point at) {
     std::vector<std::vector<cv::Point>> contours;
     cv::findContours(component, contours, cv::RETR_EXTERNAL, cv::CHAIN_APPROX_NONE);
     if (contours.empty()) return {};
@@ -171,7 +201,7 @@ class Finder {
     const Quad rough = four_corners(contour);
     const double fit = agreement(rough, component);
     if (fit < 0.8 || !convex(rough)) return {};
-    Outline outline{scaled(rough, full_from_small_), 0, 0};
+    Outline outline{scaled(moved(rough, at), full_from_small_), 0, 0};
     const double side = shortest_side(outline.quad);
     for (const double share : {0.06, 0.03}) {
       const double reach = std::max(4 * full_from_small_, share * side);
@@ -179,7 +209,7 @@ class Finder {
       if (!convex(next.quad) || next.support < 0.2) break;
       outline = next;
     }
-    return judged(outline, agreement(scaled(outline.quad, 1 / full_from_small_), component));
+    return judged(outline, agreement(moved(scaled(outline.quad, 1 / full_from_small_), -at), component));
   }
 
   std::optional<Found> judged(const Outline& outline, double fit) {
