@@ -1,13 +1,29 @@
 #include "draw/grey.hpp"
 
-#include <cmath>
+#include <algorithm>
+#include <array>
 
 namespace farflung::draw {
+
+namespace {
+
+/// The light half way between each level and the next: where rounding goes over.
+const std::array<double, 255>& half_way() {
+  static const auto table = [] {
+    std::array<double, 255> t{};
+    for (int i = 0; i < 255; ++i) t[i] = colour::decoded((i + 0.5) / 255);
+    return t;
+  }();
+  return table;
+}
+
+}  // namespace
 
 std::uint8_t grey_of(colour::Srgb pixel) {
   // L* depends on the luminance alone, so the grey of equal luminance is the grey of equal L*.
   const double y = colour::xyz_from_light(colour::light_from_srgb(pixel)).Y;
-  return colour::srgb_from_light({y, y, y}).r;
+  const auto& table = half_way();
+  return static_cast<std::uint8_t>(std::upper_bound(table.begin(), table.end(), y) - table.begin());
 }
 
 Colour in_grey(const Colour& colour) {

@@ -89,7 +89,7 @@ Lay lay_of(const Cloth& cloth, const Bolts::Bolt& bolt, Outline outline, double 
   }
   Lay lay;
   lay.piece = box_of(outline);
-  lay.fits = lay.piece.width <= bolt.width && lay.piece.height <= bolt.height;
+  lay.fits = lay.piece.width <= bolt.width + 0.5 && lay.piece.height <= bolt.height + 0.5;
   const double spare_width = lay.fits ? bolt.width - lay.piece.width : bolt.tile_width;
   const double spare_height = lay.fits ? bolt.height - lay.piece.height : bolt.tile_height;
   lay.corner = {lay.piece.left - cloth.across * spare_width, lay.piece.top - cloth.down * spare_height};
@@ -226,7 +226,7 @@ void Painting::shade_edge(Vec from, Vec to, const Relief& relief) {
   const Vec outward = {along.y / size, -along.x / size};
   const double lit = -(outward.x + 1.4 * outward.y) / std::hypot(1, 1.4);
   const double strength = relief.depth * (0.055 + 0.07 * std::abs(lit)) * (lit > 0 ? 0.8 : 1.0);
-  const Colour tone = lit > 0.05 ? grey_level(1, strength) : Colour{0.08, 0.06, 0.10, strength};
+  const Colour tone = lit > 0.05 ? grey_level(1, strength) : grey_level(0.06, strength);
   set_colour(context_, tone);
   for (double share : {1.0, 0.62, 0.3}) {
     cairo_move_to(context_, from.x, from.y);
@@ -252,7 +252,7 @@ void Painting::operator()(const Relief& relief) {
   }
   // The ditch: a thin dark line along the seam itself.
   trace(context_, relief.outline, true);
-  set_colour(context_, {0.08, 0.06, 0.10, 0.22 * relief.depth});
+  set_colour(context_, grey_level(0.06, 0.22 * relief.depth));
   cairo_set_line_width(context_, 0.24 * relief.width);
   cairo_set_line_join(context_, CAIRO_LINE_JOIN_MITER);
   cairo_stroke(context_);

@@ -29,9 +29,9 @@ using Swatches = std::vector<Picture>;
 /// narrower than `width` is given back as it is).
 Picture reduced(const Picture& picture, int width);
 
-/// The same cloth as a tile that repeats without a visible join: it is lapped over its own far edge by an eighth of
-/// its side and cut where the two agree best (the minimum error boundary of Efros and Freeman 2001,
-/// doi:10.1145/383259.383296). Scale and way up stay; it comes out an eighth smaller on each axis.
+/// The same cloth as a tile that repeats without a visible join: it is lapped over its own far edge, by a
+/// tenth to a quarter of its side, and cut where the two agree best (the minimum error boundary of Efros and Freeman
+/// 2001, doi:10.1145/383259.383296). Scale and way up stay; it comes out smaller by the lap.
 Picture repeating(const Picture& picture);
 
 /// Values only: every pixel the grey of its own L*.

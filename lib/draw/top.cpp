@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdio>
 
 #include "base/length_text.hpp"
 #include "draw/pieces.hpp"
@@ -61,12 +60,10 @@ void add_caption(Display& display, const quilt::Quilt& quilt, const setting::Pla
 
 std::string number(Length length, quilt::Units units) {
   if (units == quilt::Units::inches) return ruler_text(length, 8);
-  char text[32];
-  std::snprintf(text, sizeof text, units == quilt::Units::centimetres ? "%.1f" : "%.0f",
-                quilt::in_units(length, units));
-  std::string result = text;
-  if (result.size() > 2 && result.ends_with(".0")) result.resize(result.size() - 2);
-  return result;
+  const auto millimetres = static_cast<long>(std::lround(length.millimetres()));
+  if (units == quilt::Units::millimetres) return std::to_string(millimetres);
+  const std::string whole = std::to_string(millimetres / 10);
+  return millimetres % 10 == 0 ? whole : whole + "." + std::to_string(millimetres % 10);
 }
 
 }  // namespace

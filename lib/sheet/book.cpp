@@ -31,7 +31,7 @@ void add_header(const Page& page, const Paper& paper, const std::string& title, 
 }
 
 void add_footer(const Book& book, std::size_t number, std::size_t of, draw::Display& display) {
-  const double base = book.paper.height - kMargin;
+  const double base = book.paper.height - kMargin - 2;
   const double right = book.paper.width - kMargin;
   const std::string count = "page " + std::to_string(number) + " of " + std::to_string(of);
   display.add(draw::Line{{{kMargin, base - 12}, {right, base - 12}}, 0.5, draw::kHair});

@@ -20,7 +20,9 @@ using draw::Vec;
 
 constexpr const char* kSection = "Placement map";
 constexpr double kLeastCell = 1.68 * kPointsPerInch;  ///< the width of a cell on paper
-constexpr double kRowNames = 28;                      ///< the gutter that holds row names
+constexpr double kMostCell = 3.0 * kPointsPerInch;
+constexpr double kCellMargin = 5;
+constexpr double kRowNames = 28;  ///< the gutter that holds row names
 constexpr double kColumnNames = 20;
 constexpr double kLegend = 16;
 constexpr double kCaption = 15;
@@ -51,7 +53,58 @@ double list_height(const quilt::Quilt& quilt) {
   return kEntry * static_cast<double>((most + columns - 1) / columns);
 }
 
-Cut cut_of(const Book& book, const draw::Box& room) {
+/// The part of a cell in which its block is drawn: below the caption, above the list, with air for the arrow.
+draw::Box block_room(const draw::Box& cell, double list) {
+  const draw::Box box = cell.inset(kCellMargin);
+  return {box.left + kArrow, box.top + kCaption + kArrow, box.width - 2 * kArrow,
+          box.height - kCaption - list - 2 * kArrow};
+}
+
+/// Points on paper for an inch of cloth in a cell.
+double block_scale(const Book& book, const Cut& cut) {
+  const draw::Box lies = draw::box_of(draw::outline_of_cell(book.plan, 0));
+  const draw::Box room = block_room({0, 0, cut.cell_width, cut.cell_height}, list_height(book.quilt));
+  return std::min(room.width / lies.width, room.height / lies.height);
+}
+
+/// The largest patch of a slot as it lies on the wall, turned so.
+draw::Outline largest_patch(const Book& book, const block::Pattern& pattern, int slot, Turn turn) {
+  draw::Outline largest;
+  for (const block::Patch& patch : pattern.patches) {
+    if (patch.slot != slot) continue;
+    draw::Outline outline = draw::inches(book.plan.top_from_block(patch.polygon, 0, turn));
+    if (draw::area(outline) > draw::area(largest) + 1e-6) largest = std::move(outline);
+  }
+  return largest;
+}
+
+/// Whether every slot of the pattern has, however turned, a patch that takes a plate of this size.
+bool plates_fit(const Book& book, const block::Pattern& pattern, const draw::Box& plate, double scale) {
+  for (std::size_t slot = 0; slot < pattern.slots.size(); ++slot) {
+    if (pattern.slots[slot].print != kNone) continue;
+    for (const Turn turn : pattern.turns) {
+      draw::Outline patch = largest_patch(book, pattern, static_cast<int>(slot), turn);
+      for (Vec& p : patch) p = scale * p;
+      if (!patch.empty() && !draw::spot_within(patch, plate.width + 2, plate.height + 2).fits) return false;
+    }
+  }
+  return true;
+}
+
+/// The same of every pattern, for the widest code in the bundle.
+bool plates_fit(const Book& book, const Cut& cut) {
+  draw::Box widest;
+  for (std::size_t i = 0; i < book.quilt.prints.size(); ++i) {
+    const draw::Box plate = plate_around(code_of(book.quilt, static_cast<int>(i)), {0, 0});
+    if (plate.width > widest.width) widest = plate;
+  }
+  const double scale = block_scale(book, cut);
+  return std::all_of(book.quilt.patterns.begin(), book.quilt.patterns.end(),
+                     [&](const block::Pattern& pattern) { return plates_fit(book, pattern, widest, scale); });
+}
+
+/// The cut with so many columns to a page, or fewer where that fills the pages evenly.
+Cut cut_with(const Book& book, const draw::Box& room, int columns_on_page) {
   Cut cut;
   for (const setting::Cell& cell : book.plan.cells) {
     cut.rows = std::max(cut.rows, cell.row + 1);
@@ -60,17 +113,28 @@ Cut cut_of(const Book& book, const draw::Box& room) {
   const bool offset = book.quilt.setting.kind != setting::Setting::Kind::straight;
   const double width = room.width - kRowNames;
   const double height = room.height - kColumnNames - kLegend;
-  const int fit = std::max(1, static_cast<int>((width - (offset ? kLeastCell / 2 : 0)) / kLeastCell));
-  cut.columns_on_page = evenly(cut.columns, fit);
-  cut.cell_width = std::min(width / (cut.columns_on_page + (offset ? 0.5 : 0)), 2.6 * kPointsPerInch);
+  cut.columns_on_page = evenly(cut.columns, columns_on_page);
+  cut.cell_width = std::min(width / (cut.columns_on_page + (offset ? 0.5 : 0)), kMostCell);
   cut.indent = offset ? cut.cell_width / 2 : 0;
   // A block that is wide and low, or holds few prints, leaves room for a fourth row; many prints for two only.
   const double proportion = book.plan.on_point ? 1 : book.plan.block_height.inches() / book.plan.block_width.inches();
-  const double block = (cut.cell_width - 2 * kArrow - 6) * std::min(proportion, 1.5);
-  const double needed = kCaption + 2 * kArrow + block + list_height(book.quilt) + 10;
-  cut.rows_on_page = evenly(cut.rows, std::clamp(static_cast<int>(height / (0.86 * needed)), 1, 4));
+  const double block = (cut.cell_width - 2 * (kArrow + kCellMargin)) * std::min(proportion, 1.5);
+  const double needed = 2 * kCellMargin + kCaption + 2 * kArrow + block + list_height(book.quilt);
+  cut.rows_on_page = evenly(cut.rows, std::clamp(static_cast<int>(height / (0.88 * needed)), 1, 4));
   cut.cell_height = std::min(height / cut.rows_on_page, 1.25 * needed);
   return cut;
+}
+
+/// As many columns to a page as go, but fewer where that lets every patch carry its code at full size.
+Cut cut_of(const Book& book, const draw::Box& room) {
+  const bool offset = book.quilt.setting.kind != setting::Setting::Kind::straight;
+  const double width = room.width - kRowNames - (offset ? kLeastCell / 2 : 0);
+  const int most = std::max(1, static_cast<int>(width / kLeastCell));
+  for (int columns = most; columns >= 2; --columns) {
+    const Cut cut = cut_with(book, room, columns);
+    if (plates_fit(book, cut)) return cut;
+  }
+  return cut_with(book, room, most);
 }
 
 /// "rows 1 to 3, places 1 to 4"
@@ -111,35 +175,44 @@ void add_entries(draw::Display& display, const quilt::Quilt& quilt, const std::v
   }
 }
 
-/// A plate on the largest patch of each print, where it has the room.
+/// The patches of a print, largest first.
+std::vector<const draw::Piece*> own_pieces(const std::vector<draw::Piece>& pieces, int print) {
+  std::vector<const draw::Piece*> own;
+  for (const draw::Piece& piece : pieces) {
+    if (piece.print == print) own.push_back(&piece);
+  }
+  std::stable_sort(own.begin(), own.end(), [](const draw::Piece* a, const draw::Piece* b) {
+    return draw::area(a->outline) > draw::area(b->outline) + 1e-6;
+  });
+  return own;
+}
+
+/// A plate on the largest patch of each print: at full size where a patch takes it, else smaller, as a pointer to the
+/// list below, which always has full size.
 void add_plates(draw::Display& display, const Book& book, int cell, const std::vector<int>& prints, Vec block_corner,
                 double scale) {
-  const Vec on_top = [&] {
-    const draw::Box box = draw::box_of(draw::outline_of_cell(book.plan, cell));
-    return Vec{box.left, box.top};
-  }();
-  std::vector<draw::Box> taken;
+  const draw::Box on_top = draw::box_of(draw::outline_of_cell(book.plan, cell));
   const std::vector<draw::Piece> pieces = draw::pieces_in_cell(book.quilt, book.plan, cell);
-  for (const int print : prints) {
-    std::vector<const draw::Piece*> own;
-    for (const draw::Piece& piece : pieces) {
-      if (piece.print == print) own.push_back(&piece);
+  std::vector<draw::Box> taken;
+  const auto put = [&](const draw::Piece& piece, const std::string& code, double size) {
+    draw::Outline outline = piece.outline;
+    for (Vec& p : outline) p = block_corner + scale * (p - Vec{on_top.left, on_top.top});
+    const draw::Box plate = plate_around(code, {0, 0}, size);
+    const draw::Spot spot = draw::spot_within(outline, plate.width + 2, plate.height + 2);
+    const draw::Box here = plate_around(code, spot.centre, size);
+    if (!spot.fits || std::any_of(taken.begin(), taken.end(), [&](const draw::Box& b) { return b.overlaps(here); })) {
+      return false;
     }
-    std::stable_sort(own.begin(), own.end(), [](const draw::Piece* a, const draw::Piece* b) {
-      return draw::area(a->outline) > draw::area(b->outline) + 1e-6;
-    });
-    const std::string code = code_of(book.quilt, print);
-    for (const draw::Piece* piece : own) {
-      draw::Outline outline = piece->outline;
-      for (Vec& p : outline) p = block_corner + scale * (p - on_top);
-      const draw::Box plate = plate_around(code, {0, 0});
-      const draw::Spot spot = draw::spot_within(outline, plate.width + 2, plate.height + 2);
-      const draw::Box here = plate_around(code, spot.centre);
-      const bool clear = std::none_of(taken.begin(), taken.end(), [&](const draw::Box& b) { return b.overlaps(here); });
-      if (!spot.fits || !clear) continue;
-      add_plate(display, code, spot.centre);
-      taken.push_back(here);
-      break;
+    add_plate(display, code, spot.centre, size);
+    taken.push_back(here);
+    return true;
+  };
+  for (const int print : prints) {
+    const std::vector<const draw::Piece*> own = own_pieces(pieces, print);
+    bool done = false;
+    for (const double share : {1.0, 0.75, 0.55, 0.4}) {
+      for (std::size_t i = 0; i < own.size() && !done; ++i)
+        done = put(*own[i], code_of(book.quilt, print), share * kCodeSize);
     }
   }
 }
@@ -171,15 +244,14 @@ void add_caption(draw::Display& display, const Book& book, int cell, const draw:
 
 void add_cell(draw::Display& display, const Book& book, int cell, const draw::Box& whole) {
   const quilt::Quilt& quilt = book.quilt;
-  const draw::Box box = whole.inset(5);
+  const draw::Box box = whole.inset(kCellMargin);
   const int block = quilt.layout.block[cell];
   const std::vector<int> prints = block == kNone ? std::vector<int>() : prints_dealt(quilt, block);
   display.add(draw::Opening{draw::Opening::Kind::figure, says_of_cell(book, cell)});
   add_caption(display, book, cell, box);
 
   const double list = list_height(quilt);
-  const draw::Box room = {box.left + kArrow, box.top + kCaption + kArrow, box.width - 2 * kArrow,
-                          box.height - kCaption - list - 2 * kArrow};
+  const draw::Box room = block_room(whole, list);
   const draw::Display sewn = draw::cell_of(quilt, book.plan, cell);
   draw::Box lies = draw::fitted(sewn.width, sewn.height, room);
   lies.top = room.top;
@@ -193,9 +265,7 @@ void add_cell(draw::Display& display, const Book& book, int cell, const draw::Bo
     add_plates(display, book, cell, prints, {lies.left, lies.top}, scale);
   }
   if (turn_matters(quilt, cell)) {
-    const bool on_side = quilt.layout.turn[cell].quarters() % 2 == 1;
-    const Length deep = on_side ? book.plan.block_width : book.plan.block_height;
-    const double reach = scale * (on_side ? book.plan.block_width : deep).inches() / 2;
+    const double reach = scale * book.plan.block_height.inches() / 2;
     add_top_arrow(display, lies.centre(), reach + 1.5, degrees_of_cell(book, cell), kArrow - 2);
   }
   add_entries(display, quilt, prints, {box.left, lies.bottom() + kArrow, box.width, list});

@@ -24,8 +24,8 @@ const std::map<std::string, std::set<std::string>> kOwners = {{"opencv2/", {"pho
                                                               {"vips/", {"photo"}},
                                                               {"nlohmann/", {"project", "job"}},
                                                               {"valijson/", {"project"}},
-                                                              {"cairo", {"render", "sheet"}},
-                                                              {"pango/", {"render", "sheet"}},
+                                                              {"cairo", {"draw", "render", "sheet"}},
+                                                              {"pango/", {"draw"}},
                                                               {"qpdf/", {"sheet"}}};
 
 struct Include {

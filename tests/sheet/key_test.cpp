@@ -1,0 +1,63 @@
+#include "sheet/key.hpp"
+
+#include <gtest/gtest.h>
+
+#include "sheet/reading.hpp"
+#include "support/patterns.hpp"
+
+namespace farflung::sheet {
+namespace {
+
+TEST(Key, EveryPrintIsListedWithCodeAndCopies) {
+  for (const support::World& world : support::worlds()) {
+    const quilt::Quilt quilt = dressed(Seed{5}, world.wanted);
+    std::vector<int> pieces(quilt.prints.size());
+    for (const block::Block& block : quilt.blocks) {
+      for (const block::Patch& patch : quilt.patterns[block.pattern].patches) {
+        ++pieces[quilt::print_of_slot(quilt, block, patch.slot)];
+      }
+    }
+    std::vector<Figure> entries;
+    const auto pages = pages_of(quilt, {letter(), {"key"}});
+    for (const Page& page : *pages) {
+      for (const Figure& figure : figures_on(page)) entries.push_back(figure);
+    }
+    ASSERT_EQ(entries.size(), quilt.prints.size());
+    for (std::size_t i = 0; i < entries.size(); ++i) {
+      EXPECT_TRUE(begins_with(entries[i].says, quilt.prints[i].code + ": " + quilt.prints[i].name + ", "));
+      if (pieces[i] == 0) continue;
+      EXPECT_NE(entries[i].says.find(" " + counted(pieces[i], "piece") + " in "), std::string::npos) << entries[i].says;
+      EXPECT_EQ(entries[i].words.front().words, quilt.prints[i].code);
+    }
+  }
+}
+
+TEST(Key, FrameBindingAndBackingCountAsUses) {
+  support::Wanted wanted;
+  wanted.borders = wanted.sashing = true;
+  quilt::Quilt quilt = dressed(Seed{5}, wanted);
+  quilt.setting.sashing->print = 1;
+  quilt.binding->print = 2;
+  quilt.backing = quilt::Backing{2};
+  const auto uses = uses_of({quilt, quilt::plan_of(quilt), letter()});
+  EXPECT_EQ(std::count(uses[1].frame.begin(), uses[1].frame.end(), "sashing"), 1);
+  EXPECT_EQ(std::count(uses[2].frame.begin(), uses[2].frame.end(), "binding"), 1);
+  EXPECT_EQ(std::count(uses[2].frame.begin(), uses[2].frame.end(), "backing"), 1);
+}
+
+TEST(Key, TheCautionsStandOnItsLastPage) {
+  support::Wanted wanted;
+  wanted.prints = 60;
+  const auto pages = *pages_of(dressed(Seed{5}, wanted), {letter(), {"key"}});
+  ASSERT_GT(pages.size(), 1U);
+  const auto warns = [](const Page& page) {
+    const auto words = words_on(page);
+    return std::any_of(words.begin(), words.end(),
+                       [](const std::string& w) { return begins_with(w, "Rotary cutters"); });
+  };
+  EXPECT_FALSE(warns(pages.front()));
+  EXPECT_TRUE(warns(pages.back()));
+}
+
+}  // namespace
+}  // namespace farflung::sheet

@@ -1,0 +1,1 @@
+set(links PkgConfig::qpdf)

@@ -1,0 +1,97 @@
+// What must hold for every sheet, whatever the quilt.
+#include <gtest/gtest.h>
+
+#include "sheet/reading.hpp"
+
+namespace farflung::sheet {
+namespace {
+
+class EveryWorld : public testing::TestWithParam<support::World> {
+ protected:
+  /// Runs over all pages of both papers.
+  template <typename See>
+  void see_pages(See see) {
+    const quilt::Quilt quilt = dressed(Seed{21}, GetParam().wanted);
+    for (const Paper& paper : {letter(), a4()}) {
+      const auto pages = pages_of(quilt, {paper, {}});
+      ASSERT_TRUE(pages);
+      for (const Page& page : *pages) see(paper, page);
+    }
+  }
+};
+
+TEST_P(EveryWorld, WordsStayWithinTheMargins) {
+  see_pages([](const Paper& paper, const Page& page) {
+    const draw::Box within = draw::Box{0, 0, paper.width, paper.height}.inset(kMargin - 1);
+    for (const draw::Text& text : draw::words_of(page.display)) {
+      EXPECT_TRUE(within.holds(inked(text))) << page.section << ", " << page.part << ": " << text.words;
+    }
+  });
+}
+
+TEST_P(EveryWorld, WordsNeverRunIntoOneAnother) {
+  see_pages([](const Paper&, const Page& page) {
+    const std::vector<draw::Text> words = draw::words_of(page.display);
+    for (std::size_t i = 0; i < words.size(); ++i) {
+      for (std::size_t j = i + 1; j < words.size(); ++j) {
+        EXPECT_FALSE(inked(words[i]).overlaps(inked(words[j]), 0.5))
+            << page.section << ", " << page.part << ": " << words[i].words << " and " << words[j].words;
+      }
+    }
+  });
+}
+
+TEST_P(EveryWorld, FiguresSayWhatTheyShowAndOpeningsAreClosed) {
+  see_pages([](const Paper&, const Page& page) {
+    int open = 0;
+    for (const draw::Item& item : page.display.items) {
+      if (std::holds_alternative<draw::Opening>(item)) ++open;
+      if (std::holds_alternative<draw::Closing>(item)) --open;
+      ASSERT_GE(open, 0);
+    }
+    EXPECT_EQ(open, 0) << page.section;
+    for (const Figure& figure : figures_on(page)) EXPECT_FALSE(figure.says.empty()) << page.section;
+  });
+}
+
+TEST_P(EveryWorld, PagesAreThePapersSizeAndNumbered) {
+  const quilt::Quilt quilt = dressed(Seed{21}, GetParam().wanted);
+  const auto pages = pages_of(quilt, {a4(), {}});
+  ASSERT_TRUE(pages);
+  for (std::size_t i = 0; i < pages->size(); ++i) {
+    const Page& page = (*pages)[i];
+    EXPECT_NEAR(page.display.width, 595.28, 0.01);
+    EXPECT_NEAR(page.display.height, 841.89, 0.01);
+    if (page.bare) continue;
+    const auto words = words_on(page);
+    const std::string number = "page " + std::to_string(i + 1) + " of " + std::to_string(pages->size());
+    EXPECT_EQ(std::count(words.begin(), words.end(), number), 1);
+  }
+}
+
+INSTANTIATE_TEST_SUITE_P(Worlds, EveryWorld, testing::ValuesIn(support::worlds()),
+                         [](const auto& world) { return "W" + std::to_string(world.index); });
+
+TEST(Sheets, OnlyWhatIsAskedForIsMade) {
+  const quilt::Quilt quilt = dressed(Seed{1}, {});
+  const auto pages = pages_of(quilt, {letter(), {"key"}});
+  ASSERT_TRUE(pages);
+  for (const Page& page : *pages) EXPECT_EQ(page.section, "Key of prints");
+}
+
+TEST(Sheets, AnUnknownSheetIsNamedWithThoseThereAre) {
+  const auto pages = pages_of(dressed(Seed{1}, {}), {letter(), {"map", "poem"}});
+  ASSERT_FALSE(pages);
+  EXPECT_EQ(pages.problems().size(), 1U);
+  EXPECT_NE(pages.problems()[0].cause.find("poem"), std::string::npos);
+  EXPECT_NE(pages.problems()[0].remedy.find("map"), std::string::npos);
+}
+
+TEST(Sheets, PapersAreKnownByTheirNamesHoweverWritten) {
+  EXPECT_TRUE(paper_named("Letter"));
+  EXPECT_NEAR(paper_named("A4")->height, 841.89, 0.01);
+  EXPECT_FALSE(paper_named("foolscap"));
+}
+
+}  // namespace
+}  // namespace farflung::sheet

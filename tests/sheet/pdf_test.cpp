@@ -1,0 +1,83 @@
+#define POINTERHOLDER_TRANSITION 4
+#include "sheet/pdf.hpp"
+
+#include <gtest/gtest.h>
+#include <qpdf/QPDF.hh>
+#include <qpdf/QPDFPageDocumentHelper.hh>
+
+#include "sheet/reading.hpp"
+#include "support/patterns.hpp"
+
+namespace farflung::sheet {
+namespace {
+
+draw::Swatches plain_swatches(const quilt::Quilt& quilt) {
+  draw::Swatches swatches;
+  for (std::size_t i = 0; i < quilt.prints.size(); ++i) {
+    draw::Picture swatch = draw::blank(300, 200);
+    for (std::size_t b = 0; b < swatch.rgb.size(); ++b) swatch.rgb[b] = static_cast<std::uint8_t>((b * (i + 3)) % 251);
+    swatches.push_back(std::move(swatch));
+  }
+  return swatches;
+}
+
+quilt::Quilt rails_quilt(int rows, int columns) {
+  support::Wanted wanted;
+  wanted.patterns = {support::uneven_rails()};
+  wanted.rows = rows;
+  wanted.columns = columns;
+  wanted.borders = true;
+  return dressed(Seed{6}, wanted);
+}
+
+void collect_alternatives(QPDFObjectHandle node, std::vector<std::string>& found) {
+  if (!node.isDictionary()) return;
+  if (node.getKey("/S").isNameAndEquals("/Figure")) found.push_back(node.getKey("/Alt").getUTF8Value());
+  QPDFObjectHandle children = node.getKey("/K");
+  if (!children.isArray()) return collect_alternatives(children, found);
+  for (int i = 0; i < children.getArrayNItems(); ++i) collect_alternatives(children.getArrayItem(i), found);
+}
+
+TEST(Pdf, TheSameQuiltIsTheSameBytes) {
+  const quilt::Quilt quilt = rails_quilt(4, 4);
+  const draw::Swatches swatches = plain_swatches(quilt);
+  const auto first = pdf_of(quilt, swatches, {});
+  const auto again = pdf_of(quilt, swatches, {});
+  ASSERT_TRUE(first && again);
+  EXPECT_EQ(*first, *again);
+}
+
+TEST(Pdf, IsSoundTaggedAndInAStatedLanguage) {
+  const quilt::Quilt quilt = rails_quilt(4, 4);
+  const auto pages = pages_of(quilt, {});
+  const auto bytes = pdf(*pages, plain_swatches(quilt), quilt.title);
+  ASSERT_TRUE(bytes);
+  QPDF file;
+  file.processMemoryFile("sheets", bytes->data(), bytes->size());
+  EXPECT_FALSE(file.anyWarnings());
+  EXPECT_EQ(QPDFPageDocumentHelper(file).getAllPages().size(), pages->size());
+  QPDFObjectHandle root = file.getRoot();
+  EXPECT_EQ(root.getKey("/Lang").getUTF8Value(), "en");
+  EXPECT_TRUE(root.getKey("/MarkInfo").getKey("/Marked").getBoolValue());
+  EXPECT_EQ(file.getTrailer().getKey("/Info").getKey("/Title").getUTF8Value(), quilt.title);
+  EXPECT_FALSE(file.getTrailer().getKey("/Info").hasKey("/CreationDate"));
+
+  std::vector<std::string> wanted, found;
+  for (const Page& page : *pages) {
+    for (const Figure& figure : figures_on(page)) wanted.push_back(figure.says);
+  }
+  collect_alternatives(root.getKey("/StructTreeRoot"), found);
+  EXPECT_EQ(found, wanted);
+}
+
+TEST(Pdf, ALargeQuiltStaysSmall) {
+  const quilt::Quilt quilt = rails_quilt(14, 12);
+  const auto bytes = pdf_of(quilt, plain_swatches(quilt), {});
+  ASSERT_TRUE(bytes);
+  EXPECT_LT(bytes->size(), 10'000'000U);
+}
+
+TEST(Pdf, NoPagesIsAProblem) { EXPECT_FALSE(pdf({}, {}, "empty")); }
+
+}  // namespace
+}  // namespace farflung::sheet

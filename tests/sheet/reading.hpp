@@ -1,0 +1,65 @@
+// Reads pages as a person would: the words, where they stand, what belongs together.
+#pragma once
+
+#include <algorithm>
+#include <string>
+#include <vector>
+
+#include "draw/text.hpp"
+#include "sheet/sheets.hpp"
+#include "support/worlds.hpp"
+
+namespace farflung::sheet {
+
+/// The part of a line that ink can reach: from a little above its capitals to the foot of its letters.
+inline draw::Box inked(const draw::Text& text) {
+  if (text.degrees != 0) return draw::box_of(text);
+  const draw::Box line = draw::box_of(text);
+  return {line.left, text.at.y - 0.78 * text.size, line.width, 0.98 * text.size};
+}
+
+inline std::vector<std::string> words_on(const Page& page) {
+  std::vector<std::string> words;
+  for (const draw::Text& text : draw::words_of(page.display)) words.push_back(text.words);
+  return words;
+}
+
+/// A figure with what is drawn within it.
+struct Figure {
+  std::string says;
+  std::vector<draw::Text> words;
+};
+
+inline std::vector<Figure> figures_on(const Page& page) {
+  std::vector<Figure> figures;
+  bool open = false;
+  for (const draw::Item& item : page.display.items) {
+    if (const auto* opening = std::get_if<draw::Opening>(&item)) {
+      open = opening->kind == draw::Opening::Kind::figure;
+      if (open) figures.push_back({opening->says, {}});
+    } else if (std::holds_alternative<draw::Closing>(item)) {
+      open = false;
+    } else if (const auto* text = std::get_if<draw::Text>(&item); text != nullptr && open) {
+      figures.back().words.push_back(*text);
+    }
+  }
+  return figures;
+}
+
+inline bool begins_with(const std::string& text, const std::string& head) { return text.rfind(head, 0) == 0; }
+
+/// A quilt of the world with codes, long names in several scripts, kept cells and a binding.
+inline quilt::Quilt dressed(Seed seed, const support::Wanted& wanted) {
+  quilt::Quilt quilt = support::random_quilt(seed, wanted);
+  static const char* const kNames[] = {
+      "Kelp", "Foghorn with the very longest name on the whole bolt", "シロカツオドリの海辺の布", "Ærø", "Маяк",
+      "Buoy"};
+  for (std::size_t i = 0; i < quilt.prints.size(); ++i) quilt.prints[i].name = kNames[i % 6];
+  print::give_codes(quilt.prints);
+  quilt.title = "海辺の救命艇 Harbour raffle for the lifeboat station and all who sail from it in any weather at all";
+  quilt.binding = quilt::Binding{0};
+  quilt.layout.kept[0] = quilt.layout.block[0] != quilt::kNone;
+  return quilt;
+}
+
+}  // namespace farflung::sheet
