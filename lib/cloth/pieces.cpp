@@ -1,0 +1,512 @@
+#include "cloth/pieces.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <map>
+#include <set>
+#include <tuple>
+
+#include "cloth/trade.hpp"
+#include "cloth/units.hpp"
+#include "cloth/yardage.hpp"
+
+namespace farflung::cloth {
+namespace {
+
+using setting::FramePatch;
+
+/// Patches of one part that are cut alike.
+struct Part {
+  int print = kNone;
+  std::string part;
+  int pattern = kNone;
+  CutShape shape;
+  bool turnable = true;
+  int count = 0;
+  std::string note;
+};
+
+bool same_outline(const Polygon& a, const Polygon& b) {
+  if (a.size() != b.size()) return false;
+  for (std::size_t shift = 0; shift < a.size(); ++shift) {
+    bool same = true;
+    for (std::size_t i = 0; i < a.size() && same; ++i) {
+      const Point apart = a[i] - b[(i + shift) % b.size()];
+      same = std::abs(apart.x.inches()) <= 2 * kSnap.inches() && std::abs(apart.y.inches()) <= 2 * kSnap.inches();
+    }
+    if (same) return true;
+  }
+  return false;
+}
+
+/// The same template in one of the quarter turns.
+bool same_template(const CutShape& a, const CutShape& b, bool turnable) {
+  for (int quarters = 0; quarters < (turnable ? 4 : 1); ++quarters) {
+    const Turn turn = Turn::quarters(quarters);
+    const Length width = Length::inches(b.width.exact.inches());
+    if (same_outline(a.cut_line, turned(b.cut_line, width, b.height.exact, turn))) return true;
+  }
+  return false;
+}
+
+bool is_triangle(const CutShape& shape) {
+  return shape.shape == Shape::half_square || shape.shape == Shape::quarter_square;
+}
+
+bool cut_alike(const CutShape& a, const CutShape& b, bool turnable) {
+  if (a.shape != b.shape || a.finished_width != b.finished_width || a.finished_height != b.finished_height) {
+    if (a.shape != Shape::odd || b.shape != Shape::odd) return false;
+  }
+  if (is_triangle(a) && !turnable && a.facing != b.facing) return false;
+  if (a.shape == Shape::odd) return same_template(a, b, turnable);
+  return a.width.cut == b.width.cut && a.height.cut == b.height.cut;
+}
+
+/// Long side first: what may lie either way is listed once.
+CutShape laid_long(CutShape shape) {
+  if (shape.shape != Shape::rectangle || shape.width.exact >= shape.height.exact) return shape;
+  std::swap(shape.width, shape.height);
+  std::swap(shape.finished_width, shape.finished_height);
+  for (Polygon* polygon : {&shape.finished, &shape.cut_line}) {
+    for (Point& p : *polygon) std::swap(p.x, p.y);
+    std::reverse(polygon->begin(), polygon->end());
+  }
+  return shape;
+}
+
+/// Squares that give so many triangles. A print that must stand upright needs each triangle in its own facing: the two
+/// of a square cut once face opposite ways, the four of a square cut twice all differ.
+int squares_for(Shape shape, bool turnable, const std::array<int, 4>& facing) {
+  const int sum = facing[0] + facing[1] + facing[2] + facing[3];
+  if (shape == Shape::half_square) {
+    return turnable ? (sum + 1) / 2 : std::max(facing[0], facing[2]) + std::max(facing[1], facing[3]);
+  }
+  return turnable ? (sum + 3) / 4 : *std::max_element(facing.begin(), facing.end());
+}
+
+/// Parts gathered in the order in which they are met, then turned into lines that share their squares.
+class Gathering {
+ public:
+  void add(Part part, int count = 1) {
+    if (part.turnable) part.shape = laid_long(part.shape);
+    for (Part& known : parts_) {
+      if (known.print != part.print || known.part != part.part || known.pattern != part.pattern ||
+          known.turnable != part.turnable || known.note != part.note ||
+          !cut_alike(known.shape, part.shape, part.turnable)) {
+        continue;
+      }
+      known.count += count;
+      return;
+    }
+    part.count = count;
+    parts_.push_back(std::move(part));
+  }
+
+  std::vector<CutLine> lines() const {
+    std::vector<Part> sorted = parts_;
+    std::stable_sort(sorted.begin(), sorted.end(), [](const Part& a, const Part& b) {
+      return std::make_tuple(a.print, a.pattern == kNone, a.pattern) <
+             std::make_tuple(b.print, b.pattern == kNone, b.pattern);
+    });
+    using Key = std::tuple<int, Shape, Length, bool>;
+    std::map<Key, std::array<int, 4>> met;  // triangles of one print and size so far, by facing
+    std::vector<CutLine> lines;
+    for (const Part& part : sorted) {
+      CutLine line{part.print, part.part, part.pattern, part.shape, part.count, part.count, part.turnable, part.note};
+      if (is_triangle(part.shape)) {
+        auto& facing = met[{part.print, part.shape.shape, part.shape.width.cut, part.turnable}];
+        const int before = squares_for(part.shape.shape, part.turnable, facing);
+        facing[part.turnable ? 0 : part.shape.facing] += part.count;
+        line.rectangles = squares_for(part.shape.shape, part.turnable, facing) - before;
+        if (line.rectangles * part.shape.per_rectangle < part.count) add_note(line, "the rest come from squares above");
+      }
+      lines.push_back(std::move(line));
+    }
+    return lines;
+  }
+
+ private:
+  static void add_note(CutLine& line, const std::string& more) { line.note += line.note.empty() ? more : "; " + more; }
+
+  std::vector<Part> parts_;
+};
+
+class ListMaker {
+ public:
+  ListMaker(const quilt::Quilt& quilt, const CutOptions& options)
+      : quilt_(quilt), options_(options), plan_(frame_plan(quilt, options)) {
+    list_.ruler = ruler_for(quilt.units, options.sixteenths);
+  }
+
+  CutList run() {
+    for (std::size_t i = 0; i < quilt_.patterns.size(); ++i) remark_on(static_cast<int>(i));
+    add_blocks();
+    add_geese_in_fours();
+    for (const FramePatch& patch : plan_.frame) add_frame(patch);
+    add_binding();
+    add_backing();
+    list_.lines = gathering_.lines();
+    for (Run& run : list_.runs) finish(run);
+    return std::move(list_);
+  }
+
+ private:
+  Length seam() const { return quilt_.seam_allowance; }
+  bool is_upright(int print) const { return print != kNone && quilt_.prints[print].upright; }
+
+  void remark_on(int index) {
+    const block::Pattern& pattern = quilt_.patterns[index];
+    if (on_steps(pattern, step_of(list_.ruler))) return;
+    std::string sizes;
+    const BlockSizes fitting = sizes_on_ruler(pattern, step_of(list_.ruler), 1);
+    for (const auto& side : {fitting.smaller, fitting.larger}) {
+      for (Length size : side) sizes += (sizes.empty() ? "" : " or ") + said(size, list_.ruler);
+    }
+    const std::string name = pattern.name.empty() ? pattern.id : pattern.name;
+    list_.remarks.push_back(
+        {"/patterns/" + std::to_string(index),
+         "Pattern " + name + " has sides that fall between the ruler's marks at " +
+             said(pattern.width, pattern.height, list_.ruler) + " finished. " +
+             (sizes.empty() ? std::string("No other size near it does better")
+                            : "Blocks " + sizes + " wide finished come to the mark") +
+             "; or cut at the next mark, as listed, and trim each unit to the size given after its seam."});
+  }
+
+  // Blocks.
+
+  void add_blocks() {
+    std::vector<int> cell_of(quilt_.blocks.size(), kNone);
+    for (std::size_t cell = 0; cell < quilt_.layout.block.size(); ++cell) {
+      if (quilt_.layout.block[cell] != kNone) cell_of[quilt_.layout.block[cell]] = static_cast<int>(cell);
+    }
+    for (const block::Pattern& pattern : quilt_.patterns) {
+      geese_.push_back(geese_of(pattern));
+      cornered_.push_back(cornered_patches(pattern));
+    }
+    for (std::size_t i = 0; i < quilt_.blocks.size(); ++i) {
+      if (quilt_.blocks[i].sewn && !options_.sewn_too) {
+        ++list_.sewn_blocks;
+      } else {
+        add_block(quilt_.blocks[i], cell_of[i]);
+      }
+    }
+  }
+
+  void add_block(const block::Block& block, int cell) {
+    const block::Pattern& pattern = quilt_.patterns[block.pattern];
+    std::vector<bool> done(pattern.patches.size(), false);
+    if (options_.geese != GeeseMethod::plain) {
+      for (const Goose& goose : geese_[block.pattern]) add_goose(block, goose, done);
+    }
+    if (options_.corners == CornerMethod::flip) {
+      for (const CorneredPatch& cornered : cornered_[block.pattern]) add_cornered(block, cornered, cell, done);
+    }
+    for (std::size_t i = 0; i < pattern.patches.size(); ++i) {
+      if (!done[i]) add_patch(block, static_cast<int>(i), cell);
+    }
+  }
+
+  int print_of(const block::Block& block, int patch) const {
+    return quilt::print_of_slot(quilt_, block, quilt_.patterns[block.pattern].patches[patch].slot);
+  }
+
+  Part part_of(const block::Block& block, int patch) const {
+    const block::Pattern& pattern = quilt_.patterns[block.pattern];
+    Part part;
+    part.print = print_of(block, patch);
+    part.part = pattern.slots[pattern.patches[patch].slot].name;
+    part.pattern = block.pattern;
+    part.turnable = !is_upright(part.print);
+    return part;
+  }
+
+  /// As the patch lies on the top, for a print that must stand upright there; else in the block's own axes.
+  Polygon laid(const block::Block& block, const Polygon& polygon, int cell, bool upright) const {
+    if (!upright) return polygon;
+    if (cell == kNone) {
+      const block::Pattern& pattern = quilt_.patterns[block.pattern];
+      return turned(polygon, pattern.width, pattern.height, block.cut_turn);
+    }
+    return plan_.top_from_block(polygon, cell, quilt_.layout.turn[cell]);
+  }
+
+  void add_patch(const block::Block& block, int patch, int cell) {
+    Part part = part_of(block, patch);
+    const Polygon& polygon = quilt_.patterns[block.pattern].patches[patch].polygon;
+    part.shape = cut_shape(laid(block, polygon, cell, !part.turnable), seam(), list_.ruler, !part.turnable);
+    gathering_.add(std::move(part));
+  }
+
+  void add_goose(const block::Block& block, const Goose& goose, std::vector<bool>& done) {
+    const int print = print_of(block, goose.goose);
+    const int sky = print_of(block, goose.sky_a);
+    const bool upright = is_upright(print) || is_upright(sky) || is_upright(print_of(block, goose.sky_b));
+    if (upright)
+      return remark_once("geese upright",
+                         "A print that must stand upright is among the geese: those "
+                         "triangles are cut one by one, each as it will stand.");
+    const Length half = times(0.5, goose.long_side);
+    if (options_.geese == GeeseMethod::flip) {
+      Part body = part_of(block, goose.goose);
+      body.shape = cut_shape(rectangle({}, {}, goose.long_side, half), seam(), list_.ruler);
+      body.note = "for geese, corners sewn on and flipped";
+      gathering_.add(std::move(body));
+      for (int corner : {goose.sky_a, goose.sky_b}) add_flip_square(block, corner, half);
+    } else {
+      if (sky != print_of(block, goose.sky_b)) {
+        return remark_once("geese sky",
+                           "Geese with two different prints beside them cannot be made four at a time: "
+                           "those triangles are cut one by one.");
+      }
+      ++fours_[{block.pattern, goose.long_side, print, sky, goose.goose, goose.sky_a}];
+    }
+    for (int patch : {goose.goose, goose.sky_a, goose.sky_b}) done[patch] = true;
+  }
+
+  void add_flip_square(const block::Block& block, int patch, Length leg) {
+    Part part = part_of(block, patch);
+    part.shape = cut_shape(rectangle({}, {}, leg, leg), seam(), list_.ruler);
+    part.note = "sewn across the corner and flipped";
+    gathering_.add(std::move(part));
+  }
+
+  void add_cornered(const block::Block& block, const CorneredPatch& cornered, int cell, std::vector<bool>& done) {
+    const block::Pattern& pattern = quilt_.patterns[block.pattern];
+    for (int corner : cornered.corners) {
+      if (is_upright(print_of(block, corner))) {
+        return remark_once("corner upright", "A corner's print must stand upright: its triangles are cut to shape.");
+      }
+    }
+    Part body = part_of(block, cornered.patch);
+    if (!body.turnable && plan_.on_point && cell != kNone) return;
+    const bool sideways = !body.turnable && cell != kNone && quilt_.layout.turn[cell].quarters() % 2 == 1;
+    body.shape = cut_shape(
+        rectangle({}, {}, sideways ? cornered.height : cornered.width, sideways ? cornered.width : cornered.height),
+        seam(), list_.ruler);
+    body.note = "whole, corners sewn on and flipped";
+    gathering_.add(std::move(body));
+    done[cornered.patch] = true;
+    for (int corner : cornered.corners) {
+      const CutShape triangle = cut_shape(pattern.patches[corner].polygon, seam(), list_.ruler);
+      add_flip_square(block, corner, triangle.finished_width);
+      done[corner] = true;
+    }
+  }
+
+  /// Four geese of one pair of prints from one large square and four small ones; the last four may leave some over.
+  void add_geese_in_fours() {
+    for (const auto& [key, count] : fours_) {
+      const auto& [pattern, long_side, print, sky, goose_patch, sky_patch] = key;
+      const int fours = (count + 3) / 4;
+      const Length half = times(0.5, long_side);
+      const auto square = [&](int which, int patch, Length exact, const std::string& working) {
+        Part part;
+        part.print = which;
+        part.pattern = pattern;
+        part.part = quilt_.patterns[pattern].slots[quilt_.patterns[pattern].patches[patch].slot].name;
+        part.shape.shape = Shape::square;
+        part.shape.width = part.shape.height = measured(exact, list_.ruler);
+        part.shape.finished_width = part.shape.finished_height = exact - 2 * seam();
+        part.shape.cut_line = rectangle({}, {}, exact, exact);
+        part.shape.working = working + " = " + said(part.shape.width);
+        part.note = "four geese at a time";
+        return part;
+      };
+      gathering_.add(square(print, goose_patch, quarter_square_cut(long_side, seam()),
+                            "geese, four at a time: finished width " + said(long_side, list_.ruler) + " + " +
+                                said(seam(), list_.ruler) + " x (2 + 2 root 2)"),
+                     fours);
+      gathering_.add(square(sky, sky_patch, half_square_cut(half, seam()),
+                            "geese, four at a time: finished height " + said(half, list_.ruler) + " + " +
+                                said(seam(), list_.ruler) + " x (2 + root 2)"),
+                     4 * fours);
+    }
+  }
+
+  void remark_once(const std::string& key, const std::string& says) {
+    if (remarked_.insert(key).second) list_.remarks.push_back({"", says});
+  }
+
+  // The frame.
+
+  void add_frame(const FramePatch& patch) {
+    switch (patch.role) {
+      case FramePatch::Role::filler:
+        return add_filler(patch);
+      case FramePatch::Role::border:
+        return add_border(patch);
+      case FramePatch::Role::cornerstone:
+        return add_strip(patch, "cornerstone", Length());
+      case FramePatch::Role::border_corner:
+        return add_strip(patch, "border " + std::to_string(patch.part + 1) + " corner", Length());
+      case FramePatch::Role::sashing:
+        return add_strip(patch, "sashing", Length());
+    }
+  }
+
+  void add_filler(const FramePatch& patch) {
+    Part part;
+    part.print = patch.print;
+    part.turnable = !is_upright(patch.print);
+    if (plan_.on_point) {
+      part.shape = setting_triangle(patch.polygon, seam(), list_.ruler, options_.setting_extra);
+      part.part = part.shape.shape == Shape::half_square ? "setting corner" : "setting triangle";
+    } else {
+      part.shape = cut_shape(patch.polygon, seam(), list_.ruler, !part.turnable);
+      part.part = "half block";
+    }
+    gathering_.add(std::move(part));
+  }
+
+  void add_border(const FramePatch& patch) {
+    const bool mitred = quilt_.setting.borders[patch.part].corners == setting::Border::Corners::mitred;
+    FramePatch strip = patch;
+    if (mitred) {  // cut as a plain strip as long as its outer edge
+      Point low = patch.polygon.front();
+      Point high = low;
+      for (Point p : patch.polygon) {
+        low = {std::min(low.x, p.x), std::min(low.y, p.y)};
+        high = {std::max(high.x, p.x), std::max(high.y, p.y)};
+      }
+      strip.polygon = rectangle(low.x, low.y, high.x - low.x, high.y - low.y);
+    }
+    add_strip(strip, "border " + std::to_string(patch.part + 1),
+              options_.border_extra + (mitred ? options_.mitre_extra : Length()), true);
+  }
+
+  void add_strip(const FramePatch& patch, const std::string& name, Length extra, bool border = false) {
+    Part part;
+    part.print = patch.print;
+    part.part = name;
+    part.turnable = !is_upright(patch.print);
+    part.shape = cut_shape(patch.polygon, seam(), list_.ruler, !part.turnable);
+    const bool tall = part.shape.height.exact > part.shape.width.exact;
+    Measured& length = tall ? part.shape.height : part.shape.width;
+    if (extra > Length()) {
+      length = measured(length.exact + extra, list_.ruler);
+      part.shape.working += ", " + said(extra, list_.ruler) + " longer to trim";
+    }
+    const bool lengthwise = border && options_.borders == BorderCut::lengthwise && part.turnable;
+    const bool rectangular = part.shape.shape == Shape::square || part.shape.shape == Shape::rectangle;
+    if (rectangular && !lengthwise && length.cut > options_.usable_width && (part.turnable || !tall)) {
+      return add_to_run(part, length.cut, tall ? part.shape.width.cut : part.shape.height.cut);
+    }
+    if (lengthwise) {
+      part.shape = laid_long(part.shape);
+      std::swap(part.shape.width, part.shape.height);
+      std::swap(part.shape.finished_width, part.shape.finished_height);
+      part.turnable = false;
+      part.note = "along the selvage";
+    }
+    gathering_.add(std::move(part));
+  }
+
+  void add_to_run(const Part& part, Length length, Length width) {
+    auto known = std::find_if(list_.runs.begin(), list_.runs.end(), [&](const Run& run) {
+      return run.print == part.print && run.part == part.part && run.width == width;
+    });
+    if (known == list_.runs.end()) {
+      Run run;
+      run.print = part.print;
+      run.part = part.part;
+      run.width = width;
+      run.turnable = part.turnable;
+      run.join_loss = 2 * seam();
+      known = list_.runs.insert(list_.runs.end(), run);
+    }
+    known->lengths.push_back(length);
+    known->total = known->total + length;
+  }
+
+  void finish(Run& run) {
+    std::sort(run.lengths.rbegin(), run.lengths.rend());
+    if (!run.working.empty()) return;
+    for (Length length : run.lengths) {
+      run.working += (run.working.empty() ? "" : " + ") + said(length, list_.ruler);
+    }
+    const int strips = run.strips_of(options_.usable_width);
+    run.working += " = " + said(run.total, list_.ruler) + ": " + std::to_string(strips) + " strips of " +
+                   said(run.width, list_.ruler) + " across " + said(options_.usable_width, list_.ruler) +
+                   ", each join taking " + said(run.join_loss, list_.ruler);
+  }
+
+  void add_binding() {
+    if (!quilt_.binding) return;
+    YardageOptions yardage;
+    yardage.usable_width = options_.usable_width;
+    const BindingPlan binding =
+        binding_plan(plan_.width, plan_.height, quilt_.binding->width, quilt_.binding->bias, yardage, list_.ruler);
+    if (quilt_.binding->bias) {
+      Part part;
+      part.print = quilt_.binding->print;
+      part.part = "binding";
+      part.shape =
+          cut_shape(rectangle({}, {}, binding.square - 2 * seam(), binding.square - 2 * seam()), seam(), list_.ruler);
+      part.shape.working = binding.says;
+      part.note = "squares for bias strips";
+      gathering_.add(std::move(part), binding.squares);
+      return;
+    }
+    Run run;
+    run.print = quilt_.binding->print;
+    run.part = "binding";
+    run.width = binding.strip_width;
+    run.lengths = {binding.total};
+    run.total = binding.total;
+    run.join_loss = binding.strip_width;
+    run.working = binding.says;
+    list_.runs.push_back(std::move(run));
+  }
+
+  void add_backing() {
+    if (!quilt_.backing) return;
+    YardageOptions yardage;
+    yardage.usable_width = options_.usable_width;
+    yardage.backing_seam = options_.backing_seam;
+    yardage.backing_upright = is_upright(quilt_.backing->print);
+    const BackingPlan backing = backing_plan(plan_.width, plan_.height, quilt_.backing->over, yardage, list_.ruler);
+    Part part;
+    part.print = quilt_.backing->print;
+    part.part = "backing";
+    part.turnable = false;
+    const Length width = backing.chosen.panel_width;
+    const Length length = backing.chosen.panel_length;
+    part.shape.shape = width == length ? Shape::square : Shape::rectangle;
+    part.shape.width = measured(width, list_.ruler);
+    part.shape.height = measured(length, list_.ruler);
+    part.shape.finished_width = width - 2 * options_.backing_seam;
+    part.shape.finished_height = length;
+    part.shape.cut_line = rectangle({}, {}, width, length);
+    part.shape.working = backing.chosen.says + "; " + backing.why;
+    part.note = "length along the selvage";
+    gathering_.add(std::move(part), backing.chosen.panels);
+  }
+
+  const quilt::Quilt& quilt_;
+  CutOptions options_;
+  setting::Plan plan_;
+  CutList list_;
+  Gathering gathering_;
+  std::vector<std::vector<Goose>> geese_;
+  std::vector<std::vector<CorneredPatch>> cornered_;
+  std::map<std::tuple<int, Length, int, int, int, int>, int> fours_;
+  std::set<std::string> remarked_;
+};
+
+}  // namespace
+
+int Run::strips_of(Length strip) const {
+  if (total <= strip) return 1;
+  return static_cast<int>(std::ceil((total - join_loss - kHair).inches() / (strip - join_loss).inches()));
+}
+
+setting::Plan frame_plan(const quilt::Quilt& quilt, const CutOptions& options) {
+  if (!options.test_block) return quilt::plan_of(quilt);
+  const Length seams = 2 * quilt.seam_allowance;
+  return setting::plan_of(quilt.setting, options.test_block->width - seams, options.test_block->height - seams);
+}
+
+CutList cut_list(const quilt::Quilt& quilt, const CutOptions& options) { return ListMaker(quilt, options).run(); }
+
+}  // namespace farflung::cloth

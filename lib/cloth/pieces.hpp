@@ -1,0 +1,102 @@
+// Every piece of cloth that a quilt asks for, print by print: blocks, frame, binding, backing.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "cloth/shape.hpp"
+#include "quilt/quilt.hpp"
+
+namespace farflung::cloth {
+
+using block::kNone;
+
+/// How geese (a long triangle between two short ones) are made.
+enum class GeeseMethod {
+  plain,         ///< each triangle cut by itself: quarter-square and half-square
+  four_at_once,  ///< one large and four small squares give four, nothing wasted; where the two short sides share a
+                 ///< print
+  flip,          ///< a rectangle and two squares sewn across their corners; the corners cut away are lost
+};
+
+/// How a corner triangle is put on a square or rectangle.
+enum class CornerMethod {
+  triangle,  ///< both parts cut to shape
+  flip,      ///< the whole rectangle, and a square sewn across its corner
+};
+
+enum class BorderCut {
+  crosswise,   ///< strips across the cloth, joined where one is too short
+  lengthwise,  ///< in one piece along the selvage
+};
+
+/// What a test block came out at, its seam allowances still on it.
+struct TestBlock {
+  Length width, height;
+};
+
+struct CutOptions {
+  bool sixteenths = false;  ///< inch quilts: cut to 1/16 in
+  GeeseMethod geese = GeeseMethod::plain;
+  CornerMethod corners = CornerMethod::triangle;
+  BorderCut borders = BorderCut::crosswise;
+  Length usable_width = Length::inches(40);  ///< of cloth by the yard, selvages off: strips longer than this are joined
+  Length setting_extra;                      ///< setting triangles are cut larger by this, to be trimmed
+  Length border_extra;                       ///< each border strip longer by this, to be trimmed to the measured top
+  Length mitre_extra = Length::inches(2);    ///< what a mitred border's strip needs beyond its outer edge, in all
+  Length backing_seam = Length::inches(0.5);
+  std::optional<TestBlock> test_block;  ///< sashing, setting triangles and borders follow it
+  bool sewn_too = false;                ///< count the pieces of blocks that are sewn already
+};
+
+/// Rectangles to cut from one print, all alike, for one part of the quilt.
+struct CutLine {
+  int print = kNone;    ///< kNone: no print dealt yet
+  std::string part;     ///< the slot's name, or "sashing", "cornerstone", "setting triangle", "border 1" ...
+  int pattern = kNone;  ///< whose slot it is; kNone for the frame
+  CutShape shape;
+  int pieces = 0;        ///< patches
+  int rectangles = 0;    ///< to cut from the cloth, each shape.width.cut x shape.height.cut
+  bool turnable = true;  ///< may lie either way on the cloth; else its height runs along the cloth's length
+  std::string note;      ///< "" or a further word
+};
+
+/// Strips to be joined end to end: binding, long borders, long sashing.
+struct Run {
+  int print = kNone;
+  std::string part;
+  Length width;                 ///< cut
+  std::vector<Length> lengths;  ///< cut lengths that are taken from the joined strip, longest first
+  Length total;                 ///< of the joined strip, joins not counted
+  Length join_loss;             ///< what each join takes: two seam allowances, or the strip's width on the diagonal
+  bool turnable = true;         ///< strips may lie either way on the cloth; else across it
+  std::string working;
+
+  /// Strips of `strip` length that give the whole run: n strip - (n - 1) join_loss >= total.
+  int strips_of(Length strip) const;
+};
+
+/// Something the list could not hold to: a size off the ruler, a method that does not apply.
+struct Remark {
+  std::string at;
+  std::string says;
+};
+
+struct CutList {
+  Ruler ruler = Ruler::eighths;
+  std::vector<CutLine> lines;
+  std::vector<Run> runs;
+  std::vector<Remark> remarks;
+  int sewn_blocks = 0;  ///< blocks left out because they are sewn
+};
+
+/// The frame's plan: by the test block's finished size where one was measured.
+setting::Plan frame_plan(const quilt::Quilt& quilt, const CutOptions& options);
+
+/// Guarantees: every patch of every block to be sewn and of the frame is counted once; rectangles of one print, shape
+/// and size are as few as their patches allow, also over several parts; a one-way print's pieces lie so that they stand
+/// upright where the layout has their block. The quilt must have passed problems_of.
+CutList cut_list(const quilt::Quilt& quilt, const CutOptions& options = {});
+
+}  // namespace farflung::cloth

@@ -1,0 +1,62 @@
+// Sizes as a ruler has them: an exact length, the mark at which it is cut, and what lies between the two.
+#pragma once
+
+#include <string>
+
+#include "base/length.hpp"
+#include "quilt/quilt.hpp"
+
+namespace farflung::cloth {
+
+/// The marks that a cutting ruler carries.
+enum class Ruler { eighths, sixteenths, millimetres };
+
+/// Inch quilts are cut to 1/8 in (1/16 where asked), metric ones to the millimetre.
+Ruler ruler_for(quilt::Units units, bool sixteenths = false);
+
+/// From one mark to the next.
+constexpr Length step_of(Ruler ruler) {
+  return ruler == Ruler::eighths      ? Length::inches(0.125)
+         : ruler == Ruler::sixteenths ? Length::inches(0.0625)
+                                      : Length::millimetres(1);
+}
+
+/// Lengths nearer than this (0.00008 in) to a mark are on it: roots and turned corners come out no more exact. A row of
+/// forty such differences is still thinner than a thread.
+constexpr Length kHair = Length::millimetres(0.002);
+
+/// An exact length beside the one that is cut. Guarantees: `cut` is on the ruler and never less than `exact` by more
+/// than kHair, nor more than it by a whole step.
+struct Measured {
+  Length exact, cut;
+  Ruler ruler = Ruler::eighths;
+
+  bool on_ruler() const;  ///< nothing to trim
+  Length over() const;    ///< cut - exact, zero where they agree within kHair
+  friend bool operator==(const Measured&, const Measured&) = default;
+};
+
+bool falls_on(Length length, Ruler ruler);
+Length up_to_mark(Length length, Ruler ruler);
+Length down_to_mark(Length length, Ruler ruler);
+Length nearest_mark(Length length, Ruler ruler);
+Measured measured(Length exact, Ruler ruler);
+
+/// The number of steps from zero to a length: rounded up, or down.
+int steps_up(Length length, Ruler ruler);
+int steps_down(Length length, Ruler ruler);
+
+/// As it is read: "4 7/8 in", "124 mm"; a length between marks is said in decimals, never rounded to a mark:
+/// "4.854 in", "123.3 mm".
+std::string said(Length length, Ruler ruler);
+
+/// "4 7/8 x 2 1/2 in".
+std::string said(Length width, Length height, Ruler ruler);
+
+/// Says what cutting at the mark adds: "4 7/8 in (exactly 4.854: 0.021 to trim)"; only the size where nothing is added.
+std::string said(const Measured& size);
+
+/// A bare number with up to `decimals` places and no trailing zeros: "4.854", "80".
+std::string number(double value, int decimals = 3);
+
+}  // namespace farflung::cloth
