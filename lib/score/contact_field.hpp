@@ -61,6 +61,7 @@ class ContactField {
     TouchSum sum = of_meetings(frame_[frame_index(place, lying.form)], lying.prints, nullptr);
     for (const Near& near : neighbours_[place]) {
       const Lying other = there(near.place);
+      if (other.prints == nullptr) continue;
       sum = sum + of_meetings(met(near, lying.form, other.form), lying.prints, other.prints);
     }
     return sum;

@@ -50,6 +50,17 @@ TouchSum Pricer::touch_change(const Change& a, const Change& b) const {
          contacts_.touches_between(a.place, a.was, b.place, b.was);
 }
 
+TouchSum Pricer::touch() const {
+  TouchSum sum;
+  if (contacts_.empty()) return sum;
+  for (int i = 0; i < model_.places; ++i) {
+    sum = sum + contacts_.touches(i, lying(held_[i]), [&](int place) {
+      return place < i ? lying(held_[place]) : Lying{};  // each pair once
+    });
+  }
+  return sum;
+}
+
 Price Pricer::price_of(double cost, TouchSum touch) const {
   return {touch, cost - touch_price_.count * touch.count - touch_price_.length * touch.length};
 }

@@ -59,6 +59,8 @@ class Pricer {
   const std::vector<Piece>& pieces() const { return pieces_; }
   int place_of(int block) const { return place_of_block_[block]; }  ///< kNone: a spare
 
+  TouchSum touch() const;  ///< of the whole layout, counted anew
+
   /// F + touch_price . touch: what annealing sums.
   double cost(const Swap& swap) const;
   double cost(const Replacement& replacement) const;

@@ -1,0 +1,59 @@
+// Which block goes where: simulated annealing on the score, touch first.
+#pragma once
+
+#include <cstdint>
+#include <functional>
+#include <optional>
+#include <vector>
+
+#include "base/result.hpp"
+#include "base/rng.hpp"
+#include "quilt/quilt.hpp"
+#include "score/terms.hpp"
+
+namespace farflung::arrange {
+
+/// How far a run is and what the best of its chains has reached.
+struct Progress {
+  double done = 0;  ///< 0..1
+};
+
+struct Options {
+  enum class Blocks {
+    sewn,  ///< blocks are as they are: only places and turns change
+    open,  ///< nothing is cut yet: prints are dealt to slots anew, sought together with the places
+  };
+
+  Seed seed;
+  double effort = 1;  ///< how much work: 2 takes twice as long; > 0
+  Blocks blocks = Blocks::sewn;
+  std::optional<double> seconds;  ///< of wall clock, in place of effort; then the answer depends on the machine
+  int threads = 0;                ///< 0: one for each core; the answer does not depend on it
+  std::vector<int> most;          ///< open: by print, the slots it has cloth for; empty: enough for all
+
+  /// Called from the chains' threads, one call at a time; false stops the run and nothing is reported.
+  std::function<bool(const Progress&)> progress;
+
+  Problems check() const;
+};
+
+struct Report {
+  quilt::Quilt quilt;   ///< the same quilt with its new layout, and where blocks are open with its new make-up
+  score::Score before;  ///< as it lay; all 0 where no cell held a block
+  score::Score after;
+  bool stopped = false;  ///< progress said so: `quilt` is as it was
+};
+
+/// The best layout that the effort finds, never worse in (touch, F) than the one given: with sewn blocks it is kept
+/// where nothing better turns up. Kept cells keep their block and turn; cells of a pattern's own hold that pattern;
+/// turns are those that each block may take; holes stay holes. An empty layout is first filled in order. A fixed number
+/// of chains runs on all cores and the best is taken: same quilt, same options, same bytes.
+///
+///   Result<Report> report = arrange(quilt, {.seed = {7}});
+Result<Report> arrange(const quilt::Quilt& quilt, const Options& options);
+
+/// The layout with every cell filled in order, as far as blocks of the right pattern go, where no cell holds a block
+/// yet; else as it is.
+setting::Arrangement filled(const quilt::Quilt& quilt);
+
+}  // namespace farflung::arrange

@@ -1,0 +1,96 @@
+#include "arrange/chain.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "arrange/descent.hpp"
+
+namespace farflung::arrange {
+namespace {
+
+/// Deviates of the exponential distribution: a move is accepted where its cost is under heat x deviate, which is
+/// Metropolis' rule with the draw made first.
+class Deviates {
+ public:
+  Deviates() {
+    for (std::size_t k = 0; k < table_.size(); ++k) {
+      table_[k] = -std::log((static_cast<double>(k) + 0.5) / static_cast<double>(table_.size()));
+    }
+  }
+  double draw(Rng& rng) const { return table_[rng.next() >> (64 - kBits)]; }
+
+ private:
+  static constexpr int kBits = 12;
+  std::array<double, 1 << kBits> table_{};
+};
+
+constexpr int kSamples = 2'000;
+constexpr int kSteps = 250;  // of cooling
+
+Found found_in(const score::Pricer& pricer) { return {pricer.held(), pricer.pieces()}; }
+
+}  // namespace
+
+std::vector<Held> random_start(const Task& task, std::vector<Held> held, Rng& rng) {
+  for (const Pool& pool : task.freedom.pools) {
+    std::vector<int> blocks = pool.blocks;
+    rng.shuffle(std::span<int>(blocks));
+    for (std::size_t k = 0; k < pool.places.size(); ++k) {
+      const std::vector<int>& forms = task.freedom.forms[blocks[k]];
+      held[pool.places[k]] = {blocks[k], forms[rng.below(static_cast<std::uint32_t>(forms.size()))]};
+    }
+  }
+  return held;
+}
+
+Heat sample_heat(const Task& task, const std::vector<Held>& start, Seed seed) {
+  score::Pricer pricer(*task.model, start, {});
+  Moves moves(pricer, task.freedom, task.balance, {});
+  Rng rng(seed);
+  double sum = 0;
+  int priced = 0;
+  for (int k = 0; k < kSamples; ++k) {
+    if (moves.draw(rng) == Moves::Kind::none) continue;
+    sum += std::abs(moves.cost());
+    ++priced;
+  }
+  const double typical = priced > 0 && sum > 0 ? sum / priced : 1e-9;
+  Heat heat;
+  heat.first = 0.8 * typical;
+  heat.last = 0.008 * typical;
+  heat.touch = {2.5 * typical, 0.25 * typical};
+  heat.make_up = {1.0 * typical, 1.0 * typical};
+  return heat;
+}
+
+Found anneal(const Task& task, std::vector<Held> start, const Heat& heat, const Work& work, Seed seed,
+             const Watch& watch) {
+  static const Deviates deviates;
+  score::Pricer pricer(*task.model, std::move(start), heat.touch);
+  Moves moves(pricer, task.freedom, task.balance, heat.make_up);
+  Rng rng(seed);
+  const std::int64_t each = std::max<std::int64_t>(1, work.proposals / kSteps);
+  double done = 0;
+  for (int step = 0; moves.any(); ++step) {
+    done = work.clock ? work.clock() : static_cast<double>(step) / kSteps;
+    if (done >= 1 || !watch(done)) break;
+    const double temperature = heat.first * std::pow(heat.last / heat.first, done);
+    for (std::int64_t k = 0; k < each; ++k) {
+      if (moves.draw(rng) == Moves::Kind::none) continue;
+      if (moves.cost() < temperature * deviates.draw(rng)) moves.make();
+    }
+  }
+  go_down(pricer, moves, task.freedom, rng, watch);
+  return found_in(pricer);
+}
+
+Found descend(const Task& task, std::vector<Held> start, const Heat& heat, Seed seed, const Watch& watch) {
+  score::Pricer pricer(*task.model, std::move(start), heat.touch);
+  Moves moves(pricer, task.freedom, task.balance, heat.make_up);
+  Rng rng(seed);
+  go_down(pricer, moves, task.freedom, rng, watch);
+  return found_in(pricer);
+}
+
+}  // namespace farflung::arrange

@@ -1,0 +1,60 @@
+// One run of simulated annealing: Kirkpatrick, Gelatt and Vecchi 1983, doi:10.1126/science.220.4598.671.
+#pragma once
+
+#include <cstdint>
+#include <functional>
+#include <optional>
+#include <vector>
+
+#include "arrange/freedom.hpp"
+#include "arrange/moves.hpp"
+#include "base/rng.hpp"
+#include "makeup/balance.hpp"
+#include "score/pricer.hpp"
+
+namespace farflung::arrange {
+
+/// What is to be laid: the numbers, what may move, and where prints may be dealt anew how well they mix.
+struct Task {
+  const score::Model* model = nullptr;
+  Freedom freedom;
+  std::optional<makeup::Balance> balance;
+};
+
+/// How hot a run starts and ends, and what a touch costs in it: all from prices sampled on the instance itself.
+struct Heat {
+  double first = 0, last = 0;
+  score::TouchPrice touch;
+  MakeUpPrice make_up;
+};
+
+/// What a run found.
+struct Found {
+  std::vector<Held> held;            ///< by place
+  std::vector<score::Piece> pieces;  ///< by block: as they are dealt
+};
+
+/// A start drawn by lot: every free place holds a block of its pool in a form that it may take.
+std::vector<Held> random_start(const Task& task, std::vector<Held> held, Rng& rng);
+
+/// Samples prices of random moves from `start`, a random one.
+Heat sample_heat(const Task& task, const std::vector<Held>& start, Seed seed);
+
+/// Asked now and then with how much of the run is done, 0..1; false stops it.
+using Watch = std::function<bool(double done)>;
+
+/// How long a run lasts: a number of proposals, or where `clock` is given as long as it says (0..1, told to it as
+/// done).
+struct Work {
+  std::int64_t proposals = 0;
+  std::function<double()> clock;
+};
+
+/// Anneals from `start`, then goes down to where no swap, turn or replacement betters (touch, F).
+Found anneal(const Task& task, std::vector<Held> start, const Heat& heat, const Work& work, Seed seed,
+             const Watch& watch);
+
+/// Only goes down.
+Found descend(const Task& task, std::vector<Held> start, const Heat& heat, Seed seed, const Watch& watch);
+
+}  // namespace farflung::arrange

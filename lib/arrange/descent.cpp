@@ -1,0 +1,102 @@
+#include "arrange/descent.hpp"
+
+#include <cmath>
+#include <numeric>
+
+namespace farflung::arrange {
+namespace {
+
+constexpr double kRounding = 1e-10;
+
+/// One descent: knows how many touches are left, so that a price alone says what cannot better.
+class Descent {
+ public:
+  Descent(score::Pricer& pricer, Moves& moves, const Freedom& freedom)
+      : pricer_(pricer), moves_(moves), freedom_(freedom), touches_(pricer.touch().count) {}
+
+  /// Tries everything once around the blocks of one place; whether something was made.
+  bool around(int a) {
+    bool made = turn(a);
+    const int pool = freedom_.pool_of_place[a];
+    for (const int b : freedom_.pools[pool].places) {
+      if (b > a) made |= swap(a, b);
+    }
+    for (std::size_t k = 0; k < moves_.spares(pool).size(); ++k) made |= replace(a, k);
+    return made;
+  }
+
+ private:
+  template <typename Move>
+  bool make_if_better(const Move& move) {
+    if (touches_ == 0 && pricer_.cost(move) >= -kRounding) return false;
+    const score::Price price = pricer_.delta(move);
+    if (!betters(price)) return false;
+    touches_ += price.touch.count;
+    return true;
+  }
+
+  bool turn(int a) {
+    for (const int form : freedom_.forms[pricer_.held()[a].block]) {
+      const score::Swap turned{a, kNone, form, 0};
+      if (form == pricer_.held()[a].form || !make_if_better(turned)) continue;
+      pricer_.apply(turned);
+      return true;
+    }
+    return false;
+  }
+
+  bool swap(int a, int b) {
+    const int block_a = pricer_.held()[a].block;
+    const int block_b = pricer_.held()[b].block;
+    for (const int form_a : freedom_.forms[block_b]) {
+      for (const int form_b : freedom_.forms[block_a]) {
+        const score::Swap swapped{a, b, form_a, form_b};
+        if (!make_if_better(swapped)) continue;
+        pricer_.apply(swapped);
+        return true;
+      }
+    }
+    return false;
+  }
+
+  bool replace(int a, std::size_t spare) {
+    const int block = moves_.spares(freedom_.pool_of_place[a])[spare];
+    for (const int form : freedom_.forms[block]) {
+      const score::Replacement replacement{a, {block, form}};
+      if (!make_if_better(replacement)) continue;
+      moves_.replace(replacement, spare);
+      return true;
+    }
+    return false;
+  }
+
+  score::Pricer& pricer_;
+  Moves& moves_;
+  const Freedom& freedom_;
+  int touches_;
+};
+
+}  // namespace
+
+bool betters(const score::Price& price) {
+  if (price.touch.count != 0) return price.touch.count < 0;
+  if (std::abs(price.touch.length) > kRounding) return price.touch.length < 0;
+  return price.F < -kRounding;
+}
+
+void go_down(score::Pricer& pricer, Moves& moves, const Freedom& freedom, Rng& rng,
+             const std::function<bool(double done)>& watch) {
+  std::vector<int> order;
+  for (const Pool& pool : freedom.pools) order.insert(order.end(), pool.places.begin(), pool.places.end());
+  Descent descent(pricer, moves, freedom);
+  for (bool made = true; made;) {
+    made = false;
+    rng.shuffle(std::span<int>(order));
+    for (const int place : order) {
+      if (!watch(1)) return;
+      made |= descent.around(place);
+    }
+  }
+}
+
+}  // namespace farflung::arrange

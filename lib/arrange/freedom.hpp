@@ -1,0 +1,42 @@
+// What may move: kept cells, turns that a block may take, cells of a pattern's own. No move that breaks one is ever
+// made.
+#pragma once
+
+#include <vector>
+
+#include "score/model.hpp"
+#include "score/pricer.hpp"
+
+namespace farflung::arrange {
+
+using score::Held;
+using score::kNone;
+
+/// Places whose blocks may change places with each other, and the blocks that lie there or wait as spares.
+struct Pool {
+  std::vector<int> places;
+  std::vector<int> blocks;
+};
+
+/// Blocks of one pattern that may exchange what one slot holds.
+struct Deck {
+  int slot = 0;
+  std::vector<int> blocks;
+};
+
+struct Freedom {
+  std::vector<Pool> pools;
+  std::vector<int> pool_of_place;       ///< kNone: kept
+  std::vector<std::vector<int>> forms;  ///< by block: the forms it may take
+  std::vector<Deck> decks;              ///< empty where blocks are as they are
+  std::vector<int> kind;                ///< by block: blocks of one kind hold the same prints in the same slots
+};
+
+/// Of a quilt whose blocks lie as `layout` says. `open`: prints may be dealt anew to blocks that are not sewn or kept.
+Freedom freedom_of(const quilt::Quilt& quilt, const score::Measure& measure, const score::Model& model, bool open);
+
+/// The turns that a block may take: all that its pattern allows; once sewn, those that leave its upright prints
+/// upright.
+std::vector<Turn> turns_of(const quilt::Quilt& quilt, const block::Block& block);
+
+}  // namespace farflung::arrange

@@ -1,0 +1,155 @@
+#include "arrange/moves.hpp"
+
+#include <algorithm>
+#include <utility>
+
+namespace farflung::arrange {
+namespace {
+
+std::uint32_t below(std::uint32_t bits, std::size_t bound) {
+  return static_cast<std::uint32_t>((static_cast<std::uint64_t>(bits) * bound) >> 32);
+}
+
+std::uint32_t high(std::uint64_t bits) { return static_cast<std::uint32_t>(bits >> 32); }
+std::uint32_t low(std::uint64_t bits) { return static_cast<std::uint32_t>(bits); }
+
+}  // namespace
+
+Moves::Moves(score::Pricer& pricer, const Freedom& freedom, std::optional<makeup::Balance> balance, MakeUpPrice price)
+    : pricer_(pricer), freedom_(freedom), balance_(std::move(balance)), make_up_price_(price) {
+  std::size_t spares = 0;
+  bool turns = false;
+  for (const Pool& pool : freedom.pools) {
+    free_.insert(free_.end(), pool.places.begin(), pool.places.end());
+    spares_.emplace_back();
+    for (const int block : pool.blocks) {
+      if (pricer.place_of(block) == kNone) spares_.back().push_back(block);
+    }
+    spares += pool.places.empty() ? 0 : spares_.back().size();
+  }
+  for (const std::vector<int>& forms : freedom.forms) turns |= forms.size() > 1;
+  constexpr double kAll = 65536;
+  const double exchanges = !freedom.decks.empty() && balance_ ? (free_.empty() ? 1.0 : 0.35) : 0;
+  const double replacements = spares == 0 ? 0 : std::min(0.25, 2.0 * static_cast<double>(spares) / free_.size());
+  exchange_share_ = static_cast<std::uint32_t>(kAll * exchanges);
+  replace_share_ = exchange_share_ + static_cast<std::uint32_t>((kAll - exchange_share_) * replacements);
+  turn_share_ = replace_share_ + (turns ? static_cast<std::uint32_t>((kAll - replace_share_) * 0.15) : 0);
+}
+
+int Moves::any_form(int block, std::uint32_t bits) const {
+  const std::vector<int>& forms = freedom_.forms[block];
+  return forms.size() == 1 ? forms[0] : forms[below(bits, forms.size())];
+}
+
+Moves::Kind Moves::draw_swap(std::uint64_t bits) {
+  swap_.a = free_[below(high(bits), free_.size())];
+  const std::vector<int>& partners = freedom_.pools[freedom_.pool_of_place[swap_.a]].places;
+  swap_.b = partners[below(low(bits), partners.size())];
+  if (swap_.a == swap_.b) return Kind::none;
+  const Held& a = pricer_.held()[swap_.a];
+  const Held& b = pricer_.held()[swap_.b];
+  // The low bits of both halves are as random as the high ones that chose the places.
+  swap_.form_a = any_form(b.block, high(bits) << 20);
+  swap_.form_b = any_form(a.block, low(bits) << 20);
+  if (freedom_.decks.empty() && freedom_.kind[a.block] == freedom_.kind[b.block] && swap_.form_a == a.form &&
+      swap_.form_b == b.form) {
+    return Kind::none;
+  }
+  return Kind::swap;
+}
+
+Moves::Kind Moves::draw_turn(std::uint64_t bits) {
+  swap_.a = free_[below(high(bits), free_.size())];
+  swap_.b = kNone;
+  const Held& held = pricer_.held()[swap_.a];
+  swap_.form_a = any_form(held.block, low(bits));
+  return swap_.form_a == held.form ? Kind::none : Kind::turn;
+}
+
+Moves::Kind Moves::draw_replacement(std::uint64_t bits) {
+  replacement_.place = free_[below(high(bits), free_.size())];
+  const std::vector<int>& spares = spares_[freedom_.pool_of_place[replacement_.place]];
+  if (spares.empty()) return Kind::none;
+  spare_ = below(low(bits), spares.size());
+  replacement_.in = {spares[spare_], any_form(spares[spare_], low(bits) << 16)};
+  return Kind::replace;
+}
+
+Moves::Kind Moves::draw_exchange(std::uint64_t bits) {
+  const Deck& deck = freedom_.decks[below(low(bits) << 16, freedom_.decks.size())];
+  exchange_.slot = deck.slot;
+  exchange_.block_a = deck.blocks[below(high(bits), deck.blocks.size())];
+  exchange_.block_b = deck.blocks[below(low(bits), deck.blocks.size())];
+  const auto print = [&](int block) { return pricer_.pieces()[block].prints[deck.slot]; };
+  if (print(exchange_.block_a) == print(exchange_.block_b)) return Kind::none;
+  if (!balance_->keeps_apart(exchange_.block_a, exchange_.block_b, deck.slot)) return Kind::none;
+  const makeup::Mix change = balance_->delta(exchange_.block_a, exchange_.block_b, deck.slot);
+  make_up_cost_ = make_up_price_.meeting * change.meetings + make_up_price_.alike * change.alike;
+  return Kind::exchange;
+}
+
+Moves::Kind Moves::draw(Rng& rng) {
+  const std::uint64_t bits = rng.next();
+  if (turn_share_ == 0) return kind_ = free_.empty() ? Kind::none : draw_swap(bits);
+  const auto choice = static_cast<std::uint32_t>(rng.next() >> 48);
+  if (choice < exchange_share_) return kind_ = draw_exchange(bits);
+  if (free_.empty()) return kind_ = Kind::none;
+  if (choice < replace_share_) return kind_ = draw_replacement(bits);
+  if (choice < turn_share_) return kind_ = draw_turn(bits);
+  return kind_ = draw_swap(bits);
+}
+
+double Moves::cost() {
+  switch (kind_) {
+    case Kind::swap:
+    case Kind::turn:
+      return pricer_.cost(swap_);
+    case Kind::replace:
+      return pricer_.cost(replacement_);
+    case Kind::exchange:
+      return pricer_.cost(exchange_) + make_up_cost_;
+    case Kind::none:
+      break;
+  }
+  return 0;
+}
+
+score::Price Moves::price() const {
+  switch (kind_) {
+    case Kind::swap:
+    case Kind::turn:
+      return pricer_.delta(swap_);
+    case Kind::replace:
+      return pricer_.delta(replacement_);
+    case Kind::exchange:
+      return pricer_.delta(exchange_);
+    case Kind::none:
+      break;
+  }
+  return {};
+}
+
+void Moves::replace(const score::Replacement& replacement, std::size_t spare) {
+  spares_[freedom_.pool_of_place[replacement.place]][spare] = pricer_.held()[replacement.place].block;
+  pricer_.apply(replacement);
+}
+
+void Moves::make() {
+  switch (kind_) {
+    case Kind::swap:
+    case Kind::turn:
+      pricer_.apply(swap_);
+      break;
+    case Kind::replace:
+      replace(replacement_, spare_);
+      break;
+    case Kind::exchange:
+      pricer_.apply(exchange_);
+      balance_->apply(exchange_.block_a, exchange_.block_b, exchange_.slot);
+      break;
+    case Kind::none:
+      break;
+  }
+}
+
+}  // namespace farflung::arrange

@@ -1,0 +1,65 @@
+// Random moves that never break a rule: what annealing proposes.
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "arrange/freedom.hpp"
+#include "base/rng.hpp"
+#include "makeup/balance.hpp"
+#include "score/pricer.hpp"
+
+namespace farflung::arrange {
+
+/// Prices of what only blocks that are not cut yet can change.
+struct MakeUpPrice {
+  double meeting = 0;  ///< of one more in the sum of squared meetings
+  double alike = 0;    ///< of one block side of seam between prints that are one colour
+};
+
+/// A layout under moves: the pricer, the spares, the make-up, and what chance proposes next.
+class Moves {
+ public:
+  enum class Kind { none, swap, turn, replace, exchange };
+
+  /// `balance` only where prints may be dealt anew.
+  Moves(score::Pricer& pricer, const Freedom& freedom, std::optional<makeup::Balance> balance, MakeUpPrice price);
+
+  /// Makes a replacement by spare number `spare` of the place's pool.
+  void replace(const score::Replacement& replacement, std::size_t spare);
+
+  /// Draws a move, all places equally likely. Kind::none: what was drawn would change nothing or break a rule.
+  Kind draw(Rng& rng);
+
+  /// What the drawn move costs; what it is when it is made.
+  double cost();
+  score::Price price() const;
+  void make();
+
+  const std::vector<int>& spares(int pool) const { return spares_[pool]; }
+  bool any() const { return !free_.empty() || !freedom_.decks.empty(); }
+
+ private:
+  Kind draw_swap(std::uint64_t bits);
+  Kind draw_turn(std::uint64_t bits);
+  Kind draw_replacement(std::uint64_t bits);
+  Kind draw_exchange(std::uint64_t bits);
+  int any_form(int block, std::uint32_t bits) const;
+
+  score::Pricer& pricer_;
+  const Freedom& freedom_;
+  std::vector<std::vector<int>> spares_;  ///< by pool
+  std::vector<int> free_;
+  std::optional<makeup::Balance> balance_;
+  MakeUpPrice make_up_price_;
+  std::uint32_t turn_share_ = 0, replace_share_ = 0, exchange_share_ = 0;  ///< cumulated, of 2^16
+
+  Kind kind_ = Kind::none;
+  score::Swap swap_;
+  score::Replacement replacement_;
+  score::Exchange exchange_;
+  std::size_t spare_ = 0;  ///< which of its pool's spares comes in
+  double make_up_cost_ = 0;
+};
+
+}  // namespace farflung::arrange

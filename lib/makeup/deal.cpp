@@ -1,0 +1,200 @@
+#include "makeup/deal.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <numeric>
+#include <string>
+
+namespace farflung::makeup {
+namespace {
+
+/// A slot of one pattern and the blocks in which it is dealt.
+struct Deck {
+  int pattern = 0, slot = 0;
+  std::vector<int> blocks;
+};
+
+std::vector<bool> held_fast(const quilt::Quilt& quilt) {
+  std::vector<bool> fast;
+  for (const block::Block& block : quilt.blocks) fast.push_back(block.sewn);
+  for (std::size_t cell = 0; cell < quilt.layout.block.size(); ++cell) {
+    if (quilt.layout.block[cell] != kNone && quilt.layout.kept[cell]) fast[quilt.layout.block[cell]] = true;
+  }
+  // A kept block that was never dealt has nothing to keep but its place.
+  for (std::size_t b = 0; b < fast.size(); ++b) {
+    const block::Block& block = quilt.blocks[b];
+    const auto undealt = [&](int slot) { return quilt::print_of_slot(quilt, block, slot) == kNone; };
+    for (int slot = 0; slot < static_cast<int>(block.prints.size()); ++slot) fast[b] = fast[b] && !undealt(slot);
+  }
+  return fast;
+}
+
+std::vector<Deck> decks_of(const quilt::Quilt& quilt) {
+  const std::vector<bool> fast = held_fast(quilt);
+  std::vector<Deck> decks;
+  for (int p = 0; p < static_cast<int>(quilt.patterns.size()); ++p) {
+    for (int slot = 0; slot < static_cast<int>(quilt.patterns[p].slots.size()); ++slot) {
+      if (quilt.patterns[p].slots[slot].print != kNone) continue;
+      Deck deck{p, slot, {}};
+      for (int b = 0; b < static_cast<int>(quilt.blocks.size()); ++b) {
+        if (quilt.blocks[b].pattern == p && !fast[b]) deck.blocks.push_back(b);
+      }
+      if (!deck.blocks.empty()) decks.push_back(std::move(deck));
+    }
+  }
+  return decks;
+}
+
+/// The prints for `count` slots in all: going round the prints again and again, past those whose cloth is used up.
+class Round {
+ public:
+  Round(std::vector<int> prints, const std::vector<int>& most) : prints_(std::move(prints)) {
+    for (const int p : prints_) left_.push_back(most.empty() ? std::numeric_limits<int>::max() : most[p]);
+  }
+
+  int next() {
+    for (std::size_t tried = 0; tried < prints_.size(); ++tried) {
+      const std::size_t k = at_;
+      at_ = (at_ + 1) % prints_.size();
+      if (left_[k] == 0) continue;
+      --left_[k];
+      return prints_[k];
+    }
+    return kNone;
+  }
+
+ private:
+  std::vector<int> prints_;
+  std::vector<int> left_;
+  std::size_t at_ = 0;
+};
+
+Problems shortages(const quilt::Quilt& quilt, const std::vector<Deck>& decks, const std::vector<int>& prints,
+                   const std::vector<int>& most) {
+  Problems problems;
+  double slots = 0;
+  for (const Deck& deck : decks) slots += static_cast<double>(deck.blocks.size());
+  for (std::size_t p = 0; p < quilt.patterns.size(); ++p) {
+    const auto dealt = std::count_if(decks.begin(), decks.end(),
+                                     [&](const Deck& deck) { return deck.pattern == static_cast<int>(p); });
+    if (dealt <= static_cast<std::ptrdiff_t>(prints.size())) continue;
+    problems.push_back(input_problem("/patterns/" + std::to_string(p),
+                                     "a block has " + std::to_string(dealt) + " slots and there are only " +
+                                         std::to_string(prints.size()) + " prints to deal",
+                                     "add prints, or choose a pattern with fewer slots"));
+  }
+  if (most.empty()) return problems;
+  double enough = 0;
+  for (const int p : prints) enough += most[p];
+  if (enough < slots) {
+    problems.push_back(input_problem("/prints",
+                                     "the cloth fills " + std::to_string(static_cast<long>(enough)) + " slots of " +
+                                         std::to_string(static_cast<long>(slots)),
+                                     "add cloth or prints, or make fewer blocks"));
+  }
+  return problems;
+}
+
+/// Anneals exchanges inside decks on the mix: clashes out first, then equal meetings, then patches told apart.
+void mix_well(Balance& balance, const std::vector<Deck>& decks, Rng& rng) {
+  std::vector<const Deck*> open;
+  std::int64_t slots = 0;
+  for (const Deck& deck : decks) {
+    if (deck.blocks.size() > 1) open.push_back(&deck);
+    slots += static_cast<std::int64_t>(deck.blocks.size());
+  }
+  if (open.empty()) return;
+  constexpr double kClash = 40, kMeeting = 1, kAlike = 4;
+  const std::int64_t proposals = std::min<std::int64_t>(3'000'000, 2'000 * slots);
+  const double first = 4, last = 0.05;
+  double heat = first;
+  for (std::int64_t k = 0; k < proposals; ++k) {
+    if (k % 256 == 0) {
+      heat = first * std::pow(last / first, static_cast<double>(k) / static_cast<double>(proposals));
+    }
+    const Deck& deck = *open[rng.below(static_cast<std::uint32_t>(open.size()))];
+    const int a = deck.blocks[rng.below(static_cast<std::uint32_t>(deck.blocks.size()))];
+    const int b = deck.blocks[rng.below(static_cast<std::uint32_t>(deck.blocks.size()))];
+    if (balance.prints()[a][deck.slot] == balance.prints()[b][deck.slot]) continue;
+    const Mix change = balance.delta(a, b, deck.slot);
+    const double cost = kClash * change.clashes + kMeeting * change.meetings + kAlike * change.alike;
+    if (cost <= 0 || rng.uniform() < std::exp(-cost / heat)) balance.apply(a, b, deck.slot);
+  }
+}
+
+}  // namespace
+
+std::vector<int> dealt_prints(const quilt::Quilt& quilt) {
+  std::vector<bool> dealt(quilt.prints.size(), false);
+  bool any = false;
+  std::size_t most_slots = 1;
+  for (const block::Block& block : quilt.blocks) {
+    std::size_t slots = 0;
+    for (int slot = 0; slot < static_cast<int>(block.prints.size()); ++slot) {
+      if (quilt.patterns[block.pattern].slots[slot].print != kNone) continue;
+      ++slots;
+      if (block.prints[slot] == kNone) continue;
+      dealt[block.prints[slot]] = any = true;
+    }
+    most_slots = std::max(most_slots, slots);
+  }
+  std::vector<bool> spoken_for(quilt.prints.size(), false);
+  const auto speak = [&](int print) {
+    if (print != kNone) spoken_for[print] = true;
+  };
+  for (const block::Pattern& pattern : quilt.patterns) {
+    for (const block::Slot& slot : pattern.slots) speak(slot.print);
+  }
+  if (quilt.setting.sashing) speak(quilt.setting.sashing->print);
+  if (quilt.setting.sashing) speak(quilt.setting.sashing->cornerstone);
+  speak(quilt.setting.filler);
+  for (const setting::Border& border : quilt.setting.borders) {
+    speak(border.print);
+    speak(border.cornerstone);
+  }
+  if (quilt.binding) speak(quilt.binding->print);
+  if (quilt.backing) speak(quilt.backing->print);
+  std::vector<int> prints;
+  for (int p = 0; p < static_cast<int>(quilt.prints.size()); ++p) {
+    if (any ? dealt[p] : !spoken_for[p]) prints.push_back(p);
+  }
+  if (!any && prints.size() < most_slots) {
+    prints.resize(quilt.prints.size());
+    std::iota(prints.begin(), prints.end(), 0);
+  }
+  return prints;
+}
+
+Result<std::vector<block::Block>> deal(const quilt::Quilt& quilt, const Options& options) {
+  std::vector<int> prints = options.prints.empty() ? dealt_prints(quilt) : options.prints;
+  const std::vector<Deck> decks = decks_of(quilt);
+  Problems problems = shortages(quilt, decks, prints, options.most);
+  if (!problems.empty()) return problems;
+
+  Rng rng(options.seed);
+  rng.shuffle(std::span<int>(prints));
+  Round round(prints, options.most);
+  Prints dealt;
+  for (const block::Block& block : quilt.blocks) dealt.push_back(block.prints);
+  for (const Deck& deck : decks) {
+    std::vector<int> hand;
+    for (std::size_t k = 0; k < deck.blocks.size(); ++k) hand.push_back(round.next());
+    rng.shuffle(std::span<int>(hand));
+    for (std::size_t k = 0; k < deck.blocks.size(); ++k) dealt[deck.blocks[k]][deck.slot] = hand[k];
+  }
+  Balance balance(quilt, dealt);
+  for (int attempt = 0; attempt < 4; ++attempt) {
+    mix_well(balance, decks, rng);
+    if (balance.mix().clashes == 0) break;
+  }
+  std::vector<block::Block> blocks = quilt.blocks;
+  for (std::size_t b = 0; b < blocks.size(); ++b) blocks[b].prints = balance.prints()[b];
+  if (balance.mix().clashes == 0) return blocks;
+  return input_problem("/prints",
+                       "the cloth of each print is so uneven that " + std::to_string(balance.mix().clashes) +
+                           " blocks would hold a print twice",
+                       "add cloth of the scarcer prints, or more prints");
+}
+
+}  // namespace farflung::makeup

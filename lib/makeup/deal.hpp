@@ -1,0 +1,31 @@
+// Which prints meet inside each block: deals the prints to the slots of blocks that are not cut yet.
+#pragma once
+
+#include <vector>
+
+#include "base/rng.hpp"
+#include "makeup/balance.hpp"
+
+namespace farflung::makeup {
+
+struct Options {
+  Seed seed;
+  std::vector<int> prints;  ///< what is dealt; empty: dealt_prints(quilt)
+  std::vector<int> most;    ///< by print of the quilt, the slots it has cloth for; empty: cloth enough for all
+};
+
+/// The prints that the blocks' slots hold already; where none does, all that no border, sashing, filler, binding,
+/// backing or fixed slot uses, or all where those would be fewer than a block's slots.
+std::vector<int> dealt_prints(const quilt::Quilt& quilt);
+
+/// The quilt's blocks with prints dealt to every slot that is free: of blocks that are neither sewn nor kept in their
+/// cell.
+///
+/// Guarantees: inside a block all dealt prints differ; each print fills each slot, and all slots together, as equally
+/// as the counts allow (within one) as long as its cloth lasts. Then, as nearly as a search finds: every two prints
+/// meet inside blocks equally often, and adjoining patches are told apart. Same seed, same blocks.
+///
+/// Fails where there are fewer prints than slots in a block, or less cloth than slots.
+Result<std::vector<block::Block>> deal(const quilt::Quilt& quilt, const Options& options);
+
+}  // namespace farflung::makeup

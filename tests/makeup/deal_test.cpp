@@ -1,0 +1,137 @@
+#include "makeup/deal.hpp"
+
+#include <cmath>
+#include <map>
+#include <set>
+
+#include <gtest/gtest.h>
+
+#include "support/patterns.hpp"
+#include "support/random_quilt.hpp"
+
+namespace farflung::makeup {
+namespace {
+
+quilt::Quilt undealt(const support::Wanted& wanted, Seed seed) {
+  quilt::Quilt quilt = support::random_quilt(seed, wanted);
+  for (block::Block& block : quilt.blocks) std::fill(block.prints.begin(), block.prints.end(), kNone);
+  return quilt;
+}
+
+TEST(Deal, FillsEverySlotAndOverallAsEquallyAsTheCountsAllow) {
+  for (std::uint64_t seed = 1; seed <= 5; ++seed) {
+    support::Wanted wanted;
+    wanted.rows = 5;
+    wanted.columns = 7;
+    wanted.prints = 9;
+    wanted.patterns = {support::four_patch()};
+    const auto blocks = deal(undealt(wanted, {seed}), {.seed = {seed}});
+    ASSERT_TRUE(blocks.ok());
+    std::map<int, int> copies;
+    std::map<std::pair<int, int>, int> in_slot;
+    for (const block::Block& block : *blocks) {
+      EXPECT_EQ(std::set<int>(block.prints.begin(), block.prints.end()).size(), 4u) << "all differ";
+      for (int slot = 0; slot < 4; ++slot) {
+        ++copies[block.prints[slot]];
+        ++in_slot[{block.prints[slot], slot}];
+      }
+    }
+    for (const auto& [print, count] : copies) EXPECT_LE(std::abs(count - 140.0 / 9), 1);
+    for (const auto& [print, count] : in_slot) EXPECT_LE(std::abs(count - 35.0 / 9), 1);
+  }
+}
+
+TEST(Deal, LetsEveryTwoPrintsMeetEquallyOftenWhereThatCanBe) {
+  support::Wanted wanted;  // 21 blocks of two prints of seven: each of the 21 pairs once
+  wanted.rows = 3;
+  wanted.columns = 7;
+  wanted.prints = 7;
+  wanted.patterns = {support::half_square()};
+  const auto blocks = deal(undealt(wanted, {2}), {.seed = {2}});
+  ASSERT_TRUE(blocks.ok());
+  std::set<std::set<int>> pairs;
+  for (const block::Block& block : *blocks) pairs.insert({block.prints[0], block.prints[1]});
+  EXPECT_EQ(pairs.size(), 21u);
+}
+
+TEST(Deal, TellsAdjoiningPatchesApart) {
+  support::Wanted wanted;
+  wanted.rows = wanted.columns = 4;
+  wanted.prints = 4;
+  wanted.patterns = {support::half_square()};
+  quilt::Quilt quilt = undealt(wanted, {3});
+  const colour::Lab labs[] = {{40, 30, 0}, {41, 31, 0}, {80, -30, 0}, {79, -31, 0}};  // two pairs alike
+  for (int p = 0; p < 4; ++p) quilt.prints[p].features.lab = labs[p];
+  const auto blocks = deal(quilt, {.seed = {1}});
+  ASSERT_TRUE(blocks.ok());
+  int alike = 0;
+  for (const block::Block& block : *blocks) alike += block.prints[0] / 2 == block.prints[1] / 2 ? 1 : 0;
+  EXPECT_LE(alike, 4);  // by chance a third of 16; equal meetings ask for as many, telling apart for none
+}
+
+TEST(Deal, LeavesSewnAndKeptBlocksAndNamedSlotsAsTheyAre) {
+  support::Wanted wanted;
+  wanted.patterns = {support::uneven_rails()};
+  wanted.background = 0;
+  quilt::Quilt quilt = support::random_quilt({8}, wanted);
+  quilt.blocks[2].sewn = true;
+  quilt.layout.kept[5] = true;
+  const auto blocks = deal(quilt, {.seed = {9}});
+  ASSERT_TRUE(blocks.ok());
+  EXPECT_EQ((*blocks)[2].prints, quilt.blocks[2].prints);
+  EXPECT_EQ((*blocks)[quilt.layout.block[5]].prints, quilt.blocks[quilt.layout.block[5]].prints);
+  for (const block::Block& block : *blocks) EXPECT_EQ(block.prints[1], kNone);
+}
+
+TEST(Deal, StaysWithinTheClothOfAPrint) {
+  support::Wanted wanted;
+  wanted.rows = wanted.columns = 4;
+  wanted.prints = 5;
+  const quilt::Quilt quilt = undealt(wanted, {1});
+  const auto blocks = deal(quilt, {.seed = {1}, .prints = {}, .most = {1, 9, 9, 2, 9}});
+  ASSERT_TRUE(blocks.ok());
+  std::map<int, int> copies;
+  for (const block::Block& block : *blocks) ++copies[block.prints[0]];
+  EXPECT_EQ(copies[0], 1);
+  EXPECT_EQ(copies[3], 2);
+  for (const int p : {1, 2, 4}) EXPECT_NEAR(copies[p], 13.0 / 3, 1);
+  EXPECT_FALSE(deal(quilt, {.seed = {1}, .prints = {}, .most = {1, 1, 1, 1, 1}}).ok());
+}
+
+TEST(Deal, FailsWhereABlockHasMoreSlotsThanThereArePrints) {
+  support::Wanted wanted;
+  wanted.prints = 3;
+  wanted.patterns = {support::four_patch()};
+  const auto blocks = deal(undealt(wanted, {1}), {});
+  ASSERT_FALSE(blocks.ok());
+  EXPECT_EQ(blocks.problems().front().at, "/patterns/0");
+}
+
+TEST(Balance, KnowsWhatAnExchangeChanges) {
+  support::Wanted wanted;
+  wanted.patterns = {support::four_patch(), support::half_square()};
+  wanted.prints = 5;
+  const quilt::Quilt quilt = support::random_quilt({1}, wanted);
+  Prints prints;
+  for (const block::Block& block : quilt.blocks) prints.push_back(block.prints);
+  Balance balance(quilt, prints);
+  Rng rng({1});
+  for (int k = 0; k < 2000; ++k) {
+    const int a = static_cast<int>(rng.below(static_cast<std::uint32_t>(prints.size())));
+    const int b = static_cast<int>(rng.below(static_cast<std::uint32_t>(prints.size())));
+    if (quilt.blocks[a].pattern != quilt.blocks[b].pattern || a == b) continue;
+    const int slot = static_cast<int>(rng.below(static_cast<std::uint32_t>(prints[a].size())));
+    const Mix before = balance.mix();
+    const Mix change = balance.delta(a, b, slot);
+    EXPECT_EQ(balance.mix().meetings, before.meetings);
+    balance.apply(a, b, slot);
+    std::swap(prints[a][slot], prints[b][slot]);
+    const Mix anew = Balance(quilt, prints).mix();
+    EXPECT_EQ(change.clashes, anew.clashes - before.clashes);
+    EXPECT_EQ(change.meetings, anew.meetings - before.meetings);
+    EXPECT_NEAR(change.alike, anew.alike - before.alike, 1e-9);
+  }
+}
+
+}  // namespace
+}  // namespace farflung::makeup
