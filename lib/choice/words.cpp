@@ -4,6 +4,8 @@
 #include <cstdio>
 #include <numbers>
 
+#include "base/length_text.hpp"
+
 namespace farflung::choice {
 
 std::string name_of(const print::Print& print) { return print.name.empty() ? print.id : print.name; }
@@ -29,6 +31,10 @@ std::string rounded(double number, int places) {
   char text[64];
   std::snprintf(text, sizeof text, "%.*f", places, number);
   return text;
+}
+
+std::string length_words(Length length, quilt::Units units) {
+  return units == quilt::Units::inches ? ruler_text(length, 8) + " in" : metric_text(length);
 }
 
 std::string percent(double share) { return rounded(100 * share, 0) + " %"; }

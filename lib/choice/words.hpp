@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "print/print.hpp"
+#include "quilt/quilt.hpp"
 
 namespace farflung::choice {
 
@@ -17,6 +18,9 @@ std::string names_of(const std::vector<print::Print>& prints, const std::vector<
 
 /// A number to so many places, "-0" never: rounded(2.25, 1) is "2.3" or "2.2" as printf rounds it.
 std::string rounded(double number, int places);
+
+/// "3 1/2 in" to the nearest 1/8, or "89 mm", "8.9 cm".
+std::string length_words(Length length, quilt::Units units);
 
 /// 0.5 as "50 %".
 std::string percent(double share);
