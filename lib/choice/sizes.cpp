@@ -1,7 +1,3 @@
-const block::Pattern& pattern = quilt.patterns[pattern_that_sizes(quilt)];
-if (pattern.width <= Length() || pattern.height <= Length()) {
-  return input_problem("/patterns", "the block has no size", "give it a width and a height above zero");
-}
 #include "choice/sizes.hpp"
 
 #include <algorithm>
@@ -160,6 +156,10 @@ block::Block new_block(const quilt::Quilt& quilt, int pattern, const std::vector
 
 Result<SizeReport> nearest_size(const quilt::Quilt& quilt, const WantedSize& wanted) {
   if (quilt.patterns.empty()) return input_problem("/patterns", "the quilt has no pattern", "add one first");
+  const block::Pattern& pattern = quilt.patterns[pattern_that_sizes(quilt)];
+  if (pattern.width <= Length() || pattern.height <= Length()) {
+    return input_problem("/patterns", "the block has no size", "give it a width and a height above zero");
+  }
   if (wanted.width <= Length() || wanted.height <= Length()) {
     return input_problem("--size", "a quilt's width and height are above zero", "give a size such as 60x72");
   }
