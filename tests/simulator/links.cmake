@@ -1,1 +1,1 @@
-set(links farflung_simulator)
+set(links farflung_simulator nlohmann_json::nlohmann_json)

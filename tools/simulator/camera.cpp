@@ -71,13 +71,42 @@ void add_noise(cv::Mat& linear, double noise, Seed seed) {
   linear += grain.mul(spread) * (noise / kSmeared);
 }
 
-cv::Matx33d colour_of(const Light& light, const Develop& develop) {
+// Someone leans over the table: a shadow from one side, its edge a rounded back.
+cv::Mat cast_over(const Light& light, cv::Size pixels) {
+  cv::Mat coarse(96, 96, CV_32F);
+  const double angle = radians(light.cast_from), c = std::cos(angle), s = std::sin(angle);
+  for (int y = 0; y < coarse.rows; ++y) {
+    for (int x = 0; x < coarse.cols; ++x) {
+      const double u = (x + 0.5) / 96 - 0.5, v = (y + 0.5) / 96 - 0.5;
+      const double along = 0.5 - (u * c + v * s), aside = v * c - u * s;  // 0 at the side it falls in from
+      const double edge = light.cast_reach - 1.6 * aside * aside;
+      const double t = std::clamp((edge - along) / light.cast_softness + 0.5, 0.0, 1.0);
+      coarse.at<float>(y, x) = static_cast<float>(1 - light.cast_depth * t * t * (3 - 2 * t));
+    }
+  }
+  cv::Mat lit;
+  cv::resize(coarse, lit, pixels, 0, 0, cv::INTER_LINEAR);
+  return lit;
+}
+
+// As a telephone meters: the whole at a third of full light, but the brightest hundredth no higher than 0.55.
+double metered_gain(const cv::Mat& lit_scene) {
+  cv::Mat small, bright;
+  cv::resize(lit_scene, small, {64, 48}, 0, 0, cv::INTER_AREA);
+  cv::transform(small, bright, cv::Matx13f(0.2126f, 0.7152f, 0.0722f));
+  std::vector<float> values(bright.begin<float>(), bright.end<float>());
+  const auto high = values.begin() + static_cast<std::ptrdiff_t>(values.size()) * 99 / 100;
+  std::nth_element(values.begin(), high, values.end());
+  return std::min(0.33 / cv::mean(bright)[0], 0.55 / static_cast<double>(*high));
+}
+
+cv::Matx33d colour_of(const Light& light, const Develop& develop, double white_level) {
   const cv::Matx33d cast = cast_of(light.kelvin);
   const cv::Vec3d white = cast * cv::Vec3d(1, 1, 1);
   cv::Vec3d gains;
   for (int k = 0; k < 3; ++k) gains[k] = std::pow(white[k], -develop.balance);
   gains[1] *= 1 - develop.tint;
-  const double bright = kWhite * std::pow(2.0, develop.exposure);
+  const double bright = white_level * std::pow(2.0, develop.exposure);
   cv::Matx33d vivid = cv::Matx33d::eye() * (1 + develop.vividness);
   const double grey[3] = {0.2126, 0.7152, 0.0722};
   for (int row = 0; row < 3; ++row) {
@@ -143,12 +172,12 @@ cv::Mat light_over(const Light& light, cv::Size pixels) {
   coarse = 1 - light.fall_off * coarse;
   cv::Mat lit;
   cv::resize(coarse, lit, pixels, 0, 0, cv::INTER_LINEAR);
+  if (light.cast_depth > 0) lit = lit.mul(cast_over(light, pixels));
   return lit;
 }
 
 cv::Mat developed(const cv::Mat& scene, const cv::Mat& lit, const Light& light, const Develop& develop, Seed seed) {
   cv::Mat picture;
-  cv::transform(scene, picture, cv::Mat(colour_of(light, develop)));
   cv::Mat gain = lit;
   if (develop.vignette > 0) {
     cv::Mat coarse(33, 33, CV_32F), dark;
@@ -163,7 +192,9 @@ cv::Mat developed(const cv::Mat& scene, const cv::Mat& lit, const Light& light, 
   }
   cv::Mat three;
   cv::merge(std::vector<cv::Mat>{gain, gain, gain}, three);
-  picture = picture.mul(three);
+  picture = scene.mul(three);
+  const double white_level = develop.metered ? metered_gain(picture) : kWhite;
+  cv::transform(picture, picture, cv::Mat(colour_of(light, develop, white_level)));
   if (develop.blur > 0) cv::GaussianBlur(picture, picture, {}, develop.blur);
   add_noise(picture, develop.noise, seed);
   cv::Mat srgb = curved(picture, develop.tone);

@@ -24,13 +24,18 @@ struct Light {
   double fall_off_toward = 30;  ///< degrees clockwise from along x: where it is darkest
   double shadow_toward = 40;    ///< degrees clockwise from along x
   double shadow_depth = 0.45;   ///< 0..1
+  double cast_depth = 0;        ///< 0..1: of the shadow that someone casts over part of the picture
+  double cast_reach = 0.35;     ///< 0..1: how much of the picture's breadth it covers
+  double cast_from = 200;       ///< degrees clockwise from along x: the side that it falls in from
+  double cast_softness = 0.08;  ///< width of its edge, as a share of the picture's breadth
 };
 
 /// How light becomes a file.
 struct Develop {
   double balance = 1;     ///< share of the light's colour that the camera takes out again
   double tint = 0;        ///< green taken out (above 0: toward magenta), as a share
-  double exposure = 0;    ///< EV; at 0 the whitest white is 0.8 of full light
+  bool metered = false;   ///< the camera chose its exposure by what it saw; else the whitest white is 0.8 of full light
+  double exposure = 0;    ///< EV above that
   double vignette = 0;    ///< share of light lost in the corners
   double blur = 0;        ///< standard deviation, pixels
   double noise = 0;       ///< standard deviation at full light, as a share of it; half of it from the sensor itself

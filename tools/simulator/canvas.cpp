@@ -155,6 +155,7 @@ void spread_out(Shape& places, const Tile& tile, double apart) {
       for (std::size_t j = i + 1; j < places.size(); ++j) {
         const cv::Point2d away(nearer_way(places[i].x - places[j].x, tile.width),
                                nearer_way(places[i].y - places[j].y, tile.height));
+        if (std::abs(away.x) >= reach || std::abs(away.y) >= reach) continue;
         const double distance = std::hypot(away.x, away.y);
         if (distance >= reach || distance < 1e-9) continue;
         const cv::Point2d push = away * (0.12 * (reach - distance) / distance);
@@ -168,11 +169,16 @@ void spread_out(Shape& places, const Tile& tile, double apart) {
 
 Shape scattered(const Tile& tile, double apart, Rng& rng, int trials) {
   Shape places;
+  const double least = apart * apart;
   const int tries = static_cast<int>(trials * tile.width * tile.height / (apart * apart));
   for (int i = 0; i < tries; ++i) {
     const cv::Point2d place(rng.uniform() * tile.width, rng.uniform() * tile.height);
-    const bool free = std::all_of(places.begin(), places.end(),
-                                  [&](cv::Point2d other) { return wrapped_distance(tile, place, other) >= apart; });
+    const bool free = std::all_of(places.begin(), places.end(), [&](cv::Point2d other) {
+      double dx = std::abs(place.x - other.x), dy = std::abs(place.y - other.y);
+      dx = std::min(dx, tile.width - dx);
+      dy = std::min(dy, tile.height - dy);
+      return dx * dx + dy * dy >= least;
+    });
     if (free) places.push_back(place);
   }
   spread_out(places, tile, apart);

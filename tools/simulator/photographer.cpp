@@ -114,6 +114,7 @@ Photograph photographed(const Scene& scene, const Shot& shot, Seed seed) {
     photograph.cloths.push_back(
         lay(picture, scene.cloths[i], photograph.photo_from_table, shot.light, derived(scene.seed, i + 1)));
   }
+  for (const Stray& stray : scene.strays) lay_stray(picture, stray, shot.light.shadow_depth);
   photograph.srgb = developed(picture, light_over(shot.light, picture.size()), shot.light, shot.develop, seed);
   return photograph;
 }

@@ -7,6 +7,7 @@
 #include <opencv2/core.hpp>
 
 #include "simulator/fabric.hpp"
+#include "simulator/rim.hpp"
 
 namespace farflung::simulator {
 
@@ -37,6 +38,7 @@ struct Surface {
 struct Scene {
   std::vector<Placed> cloths;  ///< later ones lie over earlier ones
   Surface surface;
+  std::vector<Stray> strays;  ///< over everything, at the rim of the picture
   Seed seed;
 };
 
