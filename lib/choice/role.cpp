@@ -8,20 +8,16 @@ namespace {
 
 constexpr std::array kRoleNames = {"background", "accent", "sashing", "setting", "border", "binding", "backing"};
 
-// Puts the print into every slot of that part; false where there is none.
+// The print holds that slot in every block from now on; false where no pattern has such a slot.
 bool fill_slots(quilt::Quilt& quilt, Role::Kind kind, int print) {
   bool any = false;
   for (std::size_t p = 0; p < quilt.patterns.size(); ++p) {
-    block::Pattern& pattern = quilt.patterns[p];
-    for (int slot : slots_of(pattern, kind)) {
+    for (int slot : slots_of(quilt.patterns[p], kind)) {
       any = true;
-      if (pattern.slots[slot].print != kNone) pattern.slots[slot].print = print;
+      quilt.patterns[p].slots[slot].print = print;
       for (block::Block& block : quilt.blocks) {
-        if (block.pattern == static_cast<int>(p) && slot < static_cast<int>(block.prints.size())) {
-          block.prints[slot] = print;
-        }
+        if (block.pattern == static_cast<int>(p) && block.prints[slot] != kNone) block.prints[slot] = print;
       }
-      if (quilt.blocks.empty()) pattern.slots[slot].print = print;
     }
   }
   return any;

@@ -150,6 +150,43 @@ TEST(Choose, ProvesEveryPairPricedAtRandomWhereNothingHelpsTheBound) {
   }
 }
 
+TEST(Choose, ProvesTenOfTwentyAgainstAllTheirSetsAndFifteenOfThirty) {
+  const auto prints = random_bundle(20, Seed{13});
+  const Measure measure(prints, all_of(prints), 10, Taste{});
+  double least = 1e9;
+  for_each_set(20, 10, [&](const std::vector<int>& set) {
+    double cost = measure.constant();
+    for (std::size_t a = 0; a < set.size(); ++a) {
+      cost += measure.single(set[a]);
+      for (std::size_t b = 0; b < a; ++b) cost += measure.pair(set[a], set[b]);
+    }
+    least = std::min(least, cost);
+  });
+  ChooseOptions options;
+  options.take = 10;
+  const auto ten = choose(prints, options);
+  EXPECT_TRUE(ten->optimal);
+  EXPECT_NEAR(ten->best.terms.cost, least, 1e-9);
+
+  options.take = 15;
+  const auto fifteen = choose(random_bundle(30, Seed{13}), options);
+  EXPECT_TRUE(fifteen->optimal);
+  EXPECT_EQ(fifteen->sets, 155'117'520);
+  EXPECT_GT(fifteen->branches, 0);
+}
+
+TEST(Choose, AboveThatIsAnnealedAndSaysSo) {
+  ChooseOptions options;
+  options.take = 25;
+  const auto report = choose(random_bundle(60, Seed{2}), options);
+  ASSERT_TRUE(report.ok());
+  EXPECT_FALSE(report->optimal);
+  EXPECT_LT(report->bound, report->best.terms.cost);
+  EXPECT_THAT(report->proof, HasSubstr("not proven"));
+  const auto again = choose(random_bundle(60, Seed{2}), options);
+  EXPECT_EQ(again->best.take, report->best.take);
+}
+
 TEST(Choose, AProofCutShortStillBoundsTheCostFromBelow) {
   const auto prints = random_bundle(18, Seed{8});
   const Measure measure(prints, all_of(prints), 9, Taste{});
