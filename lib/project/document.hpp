@@ -6,6 +6,7 @@
 #include <string>
 
 #include "base/result.hpp"
+#include "project/hold.hpp"
 #include "quilt/quilt.hpp"
 
 namespace farflung::project {
@@ -47,12 +48,28 @@ Result<Document> set(const Document& document, const std::string& pointer, const
 /// The quilt in a folder.
 Result<Document> read(const std::filesystem::path& folder);
 
-/// Makes a quilt's folder with its first quilt.json. Refused where one stands there already.
+/// Makes a quilt's folder, with photos, swatches and sheets in it, and its first quilt.json. Refused where one stands
+/// there.
 Result<Done> create(const std::filesystem::path& folder, Document& document);
 
 /// Saves a document in its folder, the version before kept for undo. Refused, nothing changed, where it is not a valid
 /// quilt, where another program holds the quilt, or has saved it since the document was read. On Done the bytes survive
 /// a power cut and the document counts as read from them. Where nothing changed nothing is written.
 Result<Done> write(const std::filesystem::path& folder, Document& document);
+
+/// The same under a hold that was taken before the document was read: nobody can have come between.
+Result<Done> write(const Hold& hold, Document& document);
+
+/// The version before the present one, and the one after it again; fifty are kept. A file that was changed by hand,
+/// even broken, counts as a version. The problem where there is none is an input problem.
+Result<Document> undo(const std::filesystem::path& folder);
+Result<Document> redo(const std::filesystem::path& folder);
+
+/// How often undo and redo can go.
+struct History {
+  int before = 0, after = 0;
+  friend bool operator==(const History&, const History&) = default;
+};
+Result<History> history(const std::filesystem::path& folder);
 
 }  // namespace farflung::project

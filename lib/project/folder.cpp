@@ -1,30 +1,123 @@
+#include <algorithm>
 #include <system_error>
 #include <utility>
 
 #include "project/disk.hpp"
 #include "project/limits.hpp"
 #include "project/original.hpp"
+#include "project/versions.hpp"
 
 namespace farflung::project {
 namespace {
 
 std::filesystem::path quilt_file(const std::filesystem::path& folder) { return folder / "quilt.json"; }
 
+Result<std::string> present_bytes(const std::filesystem::path& folder) {
+  std::error_code error;
+  const char* const remedy = "name the folder of a quilt, or make one with farflung new";
+  if (!std::filesystem::exists(folder, error)) return input_problem(folder.string(), "no such folder", remedy);
+  const std::filesystem::path file = quilt_file(folder);
+  if (!std::filesystem::exists(file, error) && !error) return input_problem(file.string(), "no such file", remedy);
+  return disk::read_file(file, limits::kFileBytes);
+}
+
+/// The document as it will be read again: the proof that what is about to be written is a quilt.
+Result<Document> as_written(const Document& document, const std::filesystem::path& file) {
+  Problems problems = quilt::problems_of(document.quilt);
+  for (Problem& problem : problems) problem.at.insert(0, file.string() + "#");
+  if (!problems.empty()) return problems;
+  return document_from_text(text_of(document), file.string());
+}
+
+/// `present` is empty where there is no file yet.
+Result<Done> save_over(const std::filesystem::path& folder, const std::string& present, const Document& written) {
+  if (written.original->text == present) return Done{};
+  if (!present.empty()) {
+    if (const Result<Done> kept = Versions(folder, present).keep(); !kept) return kept;
+  }
+  const Result<Done> done = disk::replace_file(quilt_file(folder), written.original->text);
+  if (done) static_cast<void>(Versions(folder, written.original->text).keep().ok());  // else the next save does it
+  return done;
+}
+
+Result<Document> go(const std::filesystem::path& folder, int step) {
+  const Result<Hold> held = hold(folder, step < 0 ? "undo" : "redo");
+  if (!held) return held.problems();
+  const Result<std::string> present = present_bytes(folder);
+  if (!present) return present.problems();
+  Versions versions(folder, *present);
+  if (const Result<Done> kept = versions.keep(); !kept) return kept.problems();
+  const Result<std::optional<std::string>> other = versions.neighbour(step);
+  if (!other) return other.problems();
+  if (!*other) {
+    return input_problem(folder.string(),
+                         step < 0 ? "there is no version before this one" : "there is no version after this one",
+                         step < 0 ? "" : "only what undo took back can be done again");
+  }
+  Result<Document> document = document_from_text(**other, quilt_file(folder).string());
+  if (!document) return document.problems();
+  if (const Result<Done> going = versions.going(step); !going) return going.problems();
+  if (const Result<Done> done = disk::replace_file(quilt_file(folder), **other); !done) return done.problems();
+  static_cast<void>(versions.gone(step).ok());  // where it fails, `going` and quilt.json say the same together
+  return document;
+}
+
 }  // namespace
 
 Result<Document> read(const std::filesystem::path& folder) {
-  std::error_code error;
-  if (!std::filesystem::exists(folder, error)) {
-    return input_problem(folder.string(), "no such folder",
-                         "name the folder of a quilt, or make one with farflung new");
-  }
-  const std::filesystem::path file = quilt_file(folder);
-  if (!std::filesystem::exists(file, error) && !error) {
-    return input_problem(file.string(), "no such file", "name the folder of a quilt, or make one with farflung new");
-  }
-  Result<std::string> text = disk::read_file(file, limits::kFileBytes);
+  const Result<std::string> text = present_bytes(folder);
   if (!text) return text.problems();
-  return document_from_text(*text, file.string());
+  return document_from_text(*text, quilt_file(folder).string());
+}
+
+Result<Done> create(const std::filesystem::path& folder, Document& document) {
+  Result<Document> written = as_written(document, quilt_file(folder));
+  if (!written) return written.problems();
+  if (const Result<Done> made = disk::make_folder(folder); !made) return made;
+  const Result<Hold> held = hold(folder, "new");
+  if (!held) return held.problems();
+  std::error_code error;
+  if (std::filesystem::exists(quilt_file(folder), error)) {
+    return input_problem(quilt_file(folder).string(), "there is a quilt already", "choose another folder");
+  }
+  for (const char* part : {"photos", "swatches", "sheets"}) {
+    if (const Result<Done> made = disk::make_folder(folder / part); !made) return made;
+  }
+  const Result<Done> done = save_over(folder, "", *written);
+  if (done) document = std::move(*written);
+  return done;
+}
+
+Result<Done> write(const std::filesystem::path& folder, Document& document) {
+  const Result<Hold> held = hold(folder, "saving");
+  return held ? write(*held, document) : Result<Done>(held.problems());
+}
+
+Result<Done> write(const Hold& hold, Document& document) {
+  const std::filesystem::path file = quilt_file(hold.folder());
+  Result<Document> written = as_written(document, file);
+  if (!written) return written.problems();
+  const Result<std::string> present = present_bytes(hold.folder());
+  if (!present) return present.problems();
+  const bool ours = document.original && document.original->text == *present;
+  if (!ours && written->original->text != *present) {
+    return system_problem(file.string(), "was changed by another program since it was read",
+                          "do it again; nothing was changed");
+  }
+  const Result<Done> done = save_over(hold.folder(), *present, *written);
+  if (done) document = std::move(*written);
+  return done;
+}
+
+Result<Document> undo(const std::filesystem::path& folder) { return go(folder, -1); }
+Result<Document> redo(const std::filesystem::path& folder) { return go(folder, 1); }
+
+Result<History> history(const std::filesystem::path& folder) {
+  const Result<std::string> present = present_bytes(folder);
+  if (!present) return present.problems();
+  const Versions versions(folder, *present);
+  if (versions.present_is_now()) return History{versions.before(), versions.after()};
+  return History{std::min<int>(versions.before() + (versions.empty() ? 0 : 1), static_cast<int>(limits::kVersions)), 0};
 }
 
 }  // namespace farflung::project

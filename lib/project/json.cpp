@@ -8,7 +8,7 @@
 namespace farflung::project {
 namespace {
 
-constexpr std::size_t kLineWidth = 116;
+constexpr std::size_t kLineWidth = 120;
 
 /// Builds the tree as the parser reads, and stops it at the first thing beyond a limit.
 class TreeBuilder : public nlohmann::json_sax<Json> {

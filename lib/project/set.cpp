@@ -39,7 +39,7 @@ Result<Done> put(Json& tree, const Tokens& tokens, const std::string& pointer, J
   Json* place = &tree;
   for (std::size_t i = 0; i < tokens.size(); ++i) {
     const bool last = i + 1 == tokens.size();
-    if (place->is_null()) *place = Json::object();
+    if (place->is_null()) *place = tokens[i] == "-" ? Json::array() : Json::object();
     if (place->is_object()) {
       if (!place->contains(tokens[i]) && place->size() >= limits::kKeys) {
         return no_such_place(pointer, "the object is full");

@@ -39,6 +39,7 @@ TEST(Set, AddsWhatIsNotThereYet) {
   EXPECT_FALSE(without.quilt.setting.sashing);
   EXPECT_EQ(must(set(without, "/setting/sashing/width", "1 1/2")).quilt.setting.sashing->width, Length::inches(1.5));
   EXPECT_THAT(text_of(must(set(before, "/washing", "cold"))), HasSubstr("\"washing\": \"cold\""));
+  EXPECT_THAT(text_of(must(set(before, "/helpers/-", "Ada"))), HasSubstr("\"helpers\": [\"Ada\"]"));
 }
 
 TEST(Set, NullTakesOutWhatMayBeLeftOut) {

@@ -1,13 +1,16 @@
 // The quilt that this module's tests start from, and a few words for working with its text.
 #pragma once
 
+#include <cstdlib>
 #include <fstream>
+#include <map>
 #include <sstream>
 #include <stdexcept>
 #include <string>
 #include <vector>
 
 #include <gtest/gtest.h>
+#include <unistd.h>
 
 #include "project/document.hpp"
 
@@ -50,6 +53,37 @@ inline void replace(std::string& text, const std::string& before, const std::str
   const std::size_t at = text.find(before);
   if (at == std::string::npos) throw std::runtime_error("not in the text: " + before);
   text.replace(at, before.size(), after);
+}
+
+/// A folder of its own that goes with the test; in memory where there is such a place, for nothing here cuts the power.
+class TemporaryFolder {
+ public:
+  TemporaryFolder() {
+    std::string name = (::access("/dev/shm", W_OK) == 0 ? "/dev/shm/" : ::testing::TempDir()) + "farflung-XXXXXX";
+    if (::mkdtemp(name.data()) == nullptr) throw std::runtime_error("no temporary folder");
+    path_ = name;
+  }
+  ~TemporaryFolder() {
+    std::error_code error;
+    std::filesystem::remove_all(path_, error);
+  }
+  TemporaryFolder(const TemporaryFolder&) = delete;
+  TemporaryFolder& operator=(const TemporaryFolder&) = delete;
+
+  const std::filesystem::path& path() const { return path_; }
+  std::filesystem::path operator/(const std::string& name) const { return path_ / name; }
+
+ private:
+  std::filesystem::path path_;
+};
+
+/// Every file within a folder with its bytes.
+inline std::map<std::string, std::string> all_files(const std::filesystem::path& folder) {
+  std::map<std::string, std::string> files;
+  for (const auto& entry : std::filesystem::recursive_directory_iterator(folder)) {
+    if (entry.is_regular_file()) files[entry.path().lexically_relative(folder).string()] = bytes_of(entry.path());
+  }
+  return files;
 }
 
 }  // namespace farflung::project
