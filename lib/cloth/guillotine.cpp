@@ -39,10 +39,43 @@ std::vector<Wanted> those_that_fit(int width, int height, std::vector<Wanted> wa
   return wanted;
 }
 
+/// Cuts what is still wanted from the pieces left over, largest first, and from what they leave.
+void fill_leftovers(Layout& layout, std::vector<Wanted> wanted) {
+  for (const Placed& placed : layout.placed) --wanted[placed.wanted].count;
+  std::vector<Rect> open = layout.left;
+  std::vector<Rect> done;
+  while (!open.empty()) {
+    std::stable_sort(open.begin(), open.end(), [](const Rect& a, const Rect& b) { return a.area() < b.area(); });
+    const Rect region = open.back();
+    open.pop_back();
+    Layout best;
+    for (Layout& filled : strip_layouts(region.width, region.height, wanted)) {
+      if (filled.value > best.value) best = std::move(filled);
+    }
+    if (best.placed.empty()) {
+      done.push_back(region);
+      continue;
+    }
+    const auto moved = [&](Rect rect) { return Rect{rect.x + region.x, rect.y + region.y, rect.width, rect.height}; };
+    for (const Cut& cut : best.cuts) {
+      layout.cuts.push_back({moved(cut.of), cut.upright, cut.at + (cut.upright ? region.x : region.y)});
+    }
+    for (const Placed& placed : best.placed) {
+      layout.placed.push_back({moved(placed.rect), placed.wanted, placed.turned});
+      --wanted[placed.wanted].count;
+    }
+    for (const Rect& rect : best.left) open.push_back(moved(rect));
+    layout.value += best.value;
+  }
+  layout.left = std::move(done);
+}
+
 Layout best_of_strips(int width, int height, const std::vector<Wanted>& wanted) {
   Layout best;
   bool first = true;
+  const std::int64_t whole = worth_of_all(wanted);
   for (Layout& layout : strip_layouts(width, height, wanted)) {
+    if (layout.value < whole) fill_leftovers(layout, wanted);
     if (first || better(layout, best)) best = std::move(layout);
     first = false;
   }

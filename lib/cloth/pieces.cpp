@@ -211,6 +211,10 @@ class ListMaker {
     return quilt::print_of_slot(quilt_, block, quilt_.patterns[block.pattern].patches[patch].slot);
   }
 
+  int pattern_slot(const block::Block& block, int patch) const {
+    return quilt_.patterns[block.pattern].patches[patch].slot;
+  }
+
   Part part_of(const block::Block& block, int patch) const {
     const block::Pattern& pattern = quilt_.patterns[block.pattern];
     Part part;
@@ -259,7 +263,8 @@ class ListMaker {
                            "Geese with two different prints beside them cannot be made four at a time: "
                            "those triangles are cut one by one.");
       }
-      ++fours_[{block.pattern, goose.long_side, print, sky, goose.goose, goose.sky_a}];
+      ++fours_[{block.pattern, goose.long_side, print, sky, pattern_slot(block, goose.goose),
+                pattern_slot(block, goose.sky_a)}];
     }
     for (int patch : {goose.goose, goose.sky_a, goose.sky_b}) done[patch] = true;
   }
@@ -297,14 +302,14 @@ class ListMaker {
   /// Four geese of one pair of prints from one large square and four small ones; the last four may leave some over.
   void add_geese_in_fours() {
     for (const auto& [key, count] : fours_) {
-      const auto& [pattern, long_side, print, sky, goose_patch, sky_patch] = key;
+      const auto& [pattern, long_side, print, sky, goose_slot, sky_slot] = key;
       const int fours = (count + 3) / 4;
       const Length half = times(0.5, long_side);
-      const auto square = [&](int which, int patch, Length exact, const std::string& working) {
+      const auto square = [&](int which, int slot, Length exact, const std::string& working) {
         Part part;
         part.print = which;
         part.pattern = pattern;
-        part.part = quilt_.patterns[pattern].slots[quilt_.patterns[pattern].patches[patch].slot].name;
+        part.part = quilt_.patterns[pattern].slots[slot].name;
         part.shape.shape = Shape::square;
         part.shape.width = part.shape.height = measured(exact, list_.ruler);
         part.shape.finished_width = part.shape.finished_height = exact - 2 * seam();
@@ -313,11 +318,11 @@ class ListMaker {
         part.note = "four geese at a time";
         return part;
       };
-      gathering_.add(square(print, goose_patch, quarter_square_cut(long_side, seam()),
+      gathering_.add(square(print, goose_slot, quarter_square_cut(long_side, seam()),
                             "geese, four at a time: finished width " + said(long_side, list_.ruler) + " + " +
                                 said(seam(), list_.ruler) + " x (2 + 2 root 2)"),
                      fours);
-      gathering_.add(square(sky, sky_patch, half_square_cut(half, seam()),
+      gathering_.add(square(sky, sky_slot, half_square_cut(half, seam()),
                             "geese, four at a time: finished height " + said(half, list_.ruler) + " + " +
                                 said(seam(), list_.ruler) + " x (2 + root 2)"),
                      4 * fours);

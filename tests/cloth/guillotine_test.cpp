@@ -166,9 +166,28 @@ struct Published {
   std::int64_t optimum;
 };
 
+std::vector<Wanted> gcut1(int count) {
+  std::vector<Wanted> wanted;
+  for (auto [w, h] : {std::pair{167, 184},
+                      {114, 118},
+                      {167, 152},
+                      {83, 140},
+                      {70, 86},
+                      {143, 166},
+                      {120, 160},
+                      {66, 148},
+                      {87, 141},
+                      {69, 165}}) {
+    wanted.push_back({w, h, count, false, 0});
+  }
+  return wanted;
+}
+
 TEST(Guillotine, PublishedInstancesAreReached) {
-  // Constrained two-dimensional guillotine cutting, pieces fixed. Christofides and Whitlock 1977, problem 1 (optimum
-  // 244); Oliveira and Ferreira 1990, problem 1 (2737); Herz 1972 (12348, any number of each piece).
+  // Two-dimensional guillotine cutting, pieces fixed unless said: Christofides and Whitlock 1977, problem 1 (optimum
+  // 244); Oliveira and Ferreira 1990, problem 1 (2737); Wang 1983, 20 pieces (2721); Beasley 1985, gcut1 (56460 with
+  // any number of each, 48368 with one of each); Hopper and Turton 2001, C1 problem 1 (the whole sheet, 400); Herz 1972
+  // (12348, any number of each).
   const std::vector<Published> instances = {
       {"Christofides and Whitlock 1",
        15,
@@ -195,6 +214,37 @@ TEST(Guillotine, PublishedInstancesAreReached) {
         {9, 36, 2, false, 0},
         {22, 4, 2, false, 0}},
        2737},
+      {"Wang 20",
+       70,
+       40,
+       {{17, 9, 1, false, 0},  {11, 19, 4, false, 0}, {12, 21, 3, false, 0}, {14, 23, 4, false, 0},
+        {24, 15, 1, false, 0}, {24, 15, 2, false, 0}, {25, 16, 4, false, 0}, {27, 17, 2, false, 0},
+        {18, 29, 3, false, 0}, {21, 31, 3, false, 0}, {32, 22, 2, false, 0}, {23, 33, 3, false, 0},
+        {34, 24, 2, false, 0}, {35, 25, 2, false, 0}, {36, 26, 1, false, 0}, {37, 27, 1, false, 0},
+        {38, 28, 1, false, 0}, {39, 29, 1, false, 0}, {41, 30, 1, false, 0}, {43, 31, 1, false, 0}},
+       2721},
+      {"Beasley gcut1, any number", 250, 250, gcut1(12), 56460},
+      {"Beasley gcut1, one of each", 250, 250, gcut1(1), 48368},
+      {"Hopper and Turton C1 1, turned at will",
+       20,
+       20,
+       {{2, 12, 1},
+        {7, 12, 1},
+        {8, 6, 1},
+        {3, 6, 1},
+        {3, 5, 1},
+        {5, 5, 1},
+        {3, 12, 1},
+        {3, 7, 1},
+        {5, 7, 1},
+        {2, 6, 1},
+        {3, 2, 1},
+        {4, 2, 1},
+        {3, 4, 1},
+        {4, 4, 1},
+        {9, 2, 1},
+        {11, 2, 1}},
+       400},
       {"Herz",
        127,
        98,

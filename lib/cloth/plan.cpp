@@ -1,0 +1,541 @@
+#include "cloth/plan.hpp"
+
+#include <algorithm>
+#include <array>
+#include <map>
+#include <numeric>
+#include <set>
+#include <tuple>
+
+namespace farflung::cloth {
+namespace {
+
+Length in(double inches) { return Length::inches(inches); }
+
+std::string letter_of(int index) {
+  std::string name;
+  for (int left = index; left >= 0; left = left / 26 - 1) {
+    name.insert(name.begin(), static_cast<char>('A' + left % 26));
+  }
+  return name;
+}
+
+int total(const std::vector<int>& counts) { return std::accumulate(counts.begin(), counts.end(), 0); }
+
+/// The pieces of one print, on a ruler's steps, once the length of a joined strip is settled.
+struct Demand {
+  std::vector<WantedPiece> pieces;
+  std::vector<Wanted> wanted;
+};
+
+class DemandMaker {
+ public:
+  DemandMaker(const CutList& list, std::string (*part_name)(const CutLine&)) : list_(list), part_name_(part_name) {}
+
+  void add_line(int index) {
+    const CutLine& line = list_.lines[index];
+    WantedPiece piece{
+        "", line.shape.width.cut, line.shape.height.cut, line.rectangles, line.turnable, line.shape.shape, {index}, ""};
+    add(std::move(piece), part_name_(line));
+  }
+
+  /// Whole strips of `strip`, and a last one as long as is still needed.
+  void add_run(const Run& run, Length strip) {
+    const int strips = run.strips_of(strip);
+    const Length last = run.total - (strips - 1) * (strip - run.join_loss);
+    if (strips > 1) add_strips(run, strip, strips - 1);
+    add_strips(run, up_to_mark(last, list_.ruler), 1);
+  }
+
+  Demand take() {
+    for (std::size_t i = 0; i < demand_.pieces.size(); ++i) {
+      WantedPiece& piece = demand_.pieces[i];
+      piece.letter = letter_of(static_cast<int>(i));
+      piece.says = said(piece.width, piece.height, list_.ruler) + ": " + piece.says;
+      demand_.wanted.push_back(
+          {steps_up(piece.width, list_.ruler), steps_up(piece.height, list_.ruler), piece.count, piece.turnable, 0});
+    }
+    return std::move(demand_);
+  }
+
+ private:
+  void add_strips(const Run& run, Length length, int count) {
+    add({"", length, run.width, count, run.turnable, Shape::rectangle, {}, ""}, run.part + ", to be joined");
+  }
+
+  void add(WantedPiece piece, const std::string& name) {
+    if (piece.count == 0) return;
+    for (WantedPiece& known : demand_.pieces) {
+      const bool alike = known.width == piece.width && known.height == piece.height &&
+                         known.turnable == piece.turnable && known.shape == piece.shape && piece.shape != Shape::odd;
+      if (!alike) continue;
+      known.count += piece.count;
+      known.lines.insert(known.lines.end(), piece.lines.begin(), piece.lines.end());
+      known.says += ", " + name;
+      return;
+    }
+    piece.says = name;
+    demand_.pieces.push_back(std::move(piece));
+  }
+
+  const CutList& list_;
+  std::string (*part_name_)(const CutLine&);
+  Demand demand_;
+};
+
+std::string bare_part(const CutLine& line) { return line.part; }
+
+/// A piece of cloth in hand, on the ruler's steps.
+struct Sheet {
+  int cloth = 0;  ///< index into the print's cloths
+  int width = 0, height = 0;
+};
+
+struct Attempt {
+  Demand demand;
+  std::vector<std::pair<Sheet, Layout>> sheets;
+  std::vector<int> missing;
+  bool proven = false;
+  std::int64_t missing_area() const {
+    std::int64_t sum = 0;
+    for (std::size_t i = 0; i < missing.size(); ++i) {
+      sum += static_cast<std::int64_t>(missing[i]) * demand.wanted[i].width * demand.wanted[i].height;
+    }
+    return sum;
+  }
+};
+
+std::vector<Sheet> sheets_of(const print::Print& print, Ruler ruler, int more_of_first = 0) {
+  std::vector<Sheet> sheets;
+  for (std::size_t i = 0; i < print.cloth.size(); ++i) {
+    const print::Cloth& cloth = print.cloth[i];
+    for (int k = 0; k < cloth.count + (i == 0 ? more_of_first : 0); ++k) {
+      const int width = steps_down(cloth.width, ruler);
+      const int height = steps_down(cloth.length, ruler);
+      if (width > 0 && height > 0) sheets.push_back({static_cast<int>(i), width, height});
+    }
+  }
+  return sheets;
+}
+
+/// Lays the demand on the sheets in the order given, each as full as can be.
+Attempt laid_in_order(Demand demand, const std::vector<Sheet>& sheets, const Effort& effort) {
+  Attempt attempt;
+  std::vector<Wanted> left = demand.wanted;
+  for (const Sheet& sheet : sheets) {
+    if (std::all_of(left.begin(), left.end(), [](const Wanted& item) { return item.count == 0; })) break;
+    Layout layout = best_layout(sheet.width, sheet.height, left, effort);
+    for (const Placed& placed : layout.placed) --left[placed.wanted].count;
+    if (!layout.placed.empty()) attempt.sheets.emplace_back(sheet, std::move(layout));
+  }
+  for (const Wanted& item : left) attempt.missing.push_back(item.count);
+  attempt.demand = std::move(demand);
+  return attempt;
+}
+
+bool all_alike(const std::vector<Sheet>& sheets) {
+  return std::all_of(sheets.begin(), sheets.end(), [&](const Sheet& sheet) {
+    return sheet.width == sheets.front().width && sheet.height == sheets.front().height;
+  });
+}
+
+/// True where there cannot be enough, whatever the plan: more area wanted than there is, or a piece larger than any.
+bool plainly_short(const Demand& demand, const std::vector<Sheet>& sheets) {
+  std::int64_t room = 0;
+  for (const Sheet& sheet : sheets) room += static_cast<std::int64_t>(sheet.width) * sheet.height;
+  for (const Wanted& item : demand.wanted) {
+    room -= static_cast<std::int64_t>(item.count) * item.width * item.height;
+    const bool fits = std::any_of(sheets.begin(), sheets.end(), [&](const Sheet& sheet) {
+      return (item.width <= sheet.width && item.height <= sheet.height) ||
+             (item.turnable && item.height <= sheet.width && item.width <= sheet.height);
+    });
+    if (!fits) return true;
+  }
+  return room < 0;
+}
+
+Attempt best_attempt(const Demand& demand, std::vector<Sheet> sheets, const Effort& effort) {
+  Attempt best;
+  if (sheets.empty()) {
+    best.demand = demand;
+    for (const Wanted& item : demand.wanted) best.missing.push_back(item.count);
+    best.proven = true;
+    return best;
+  }
+  if (all_alike(sheets)) {
+    Sheets found = fewest_sheets(sheets.front().width, sheets.front().height, demand.wanted,
+                                 static_cast<int>(sheets.size()), effort);
+    best.demand = demand;
+    best.missing = found.missing;
+    for (std::size_t i = 0; i < found.layouts.size(); ++i) {
+      best.sheets.emplace_back(sheets[i], std::move(found.layouts[i]));
+    }
+    best.proven = found.proven || total(best.missing) == 0 || plainly_short(demand, sheets);
+    return best;
+  }
+  const auto by_area = [](const Sheet& a, const Sheet& b) {
+    return static_cast<std::int64_t>(a.width) * a.height < static_cast<std::int64_t>(b.width) * b.height;
+  };
+  std::stable_sort(sheets.begin(), sheets.end(), by_area);
+  best = laid_in_order(demand, sheets, effort);
+  if (total(best.missing) > 0) {
+    std::reverse(sheets.begin(), sheets.end());
+    Attempt other = laid_in_order(demand, sheets, effort);
+    if (other.missing_area() < best.missing_area()) best = std::move(other);
+  }
+  best.proven = total(best.missing) == 0 || plainly_short(demand, sheets);
+  return best;
+}
+
+class Planner {
+ public:
+  Planner(const quilt::Quilt& quilt, const CutList& list, const PlanOptions& options)
+      : quilt_(quilt), list_(list), options_(options) {}
+
+  PrintPlan plan(int print) {
+    PrintPlan result;
+    result.print = print;
+    const print::Print& cloth = quilt_.prints[print];
+    const std::vector<Sheet> sheets = sheets_of(cloth, list_.ruler);
+    result.has_cloth = !sheets.empty();
+    Attempt attempt = best_for(print, sheets, options_.effort);
+    result.wanted = attempt.demand.pieces;
+    result.missing = attempt.missing;
+    result.enough = total(attempt.missing) == 0 && sound(attempt);
+    result.proven = attempt.proven;
+    add_sheets(result, attempt, cloth);
+    result.right_sides_up = cloth.upright || has_handed_shape(print);
+    if (!result.enough) ask_for_more(result, attempt, print);
+    say(result, cloth);
+    return result;
+  }
+
+ private:
+  /// Strips that are to be joined may be as long as any of the cloths: each length is tried, longest first.
+  Attempt best_for(int print, const std::vector<Sheet>& sheets, const Effort& effort) const {
+    std::set<Length> lengths;
+    const bool has_runs =
+        std::any_of(list_.runs.begin(), list_.runs.end(), [&](const Run& run) { return run.print == print; });
+    const bool turnable = !quilt_.prints[print].upright;
+    if (has_runs) {
+      for (const Sheet& sheet : sheets) {
+        lengths.insert(sheet.width * step_of(list_.ruler));
+        if (turnable) lengths.insert(sheet.height * step_of(list_.ruler));
+      }
+    }
+    if (lengths.empty()) lengths.insert(down_to_mark(options_.yardage.usable_width, list_.ruler));
+    Attempt best;
+    bool first = true;
+    for (auto length = lengths.rbegin(); length != lengths.rend(); ++length) {
+      if (has_runs && !joins_at(print, *length)) continue;
+      Attempt attempt = solved(demand_of(print, *length), sheets, effort);
+      if (first || attempt.missing_area() < best.missing_area()) best = std::move(attempt);
+      first = false;
+      if (total(best.missing) == 0) break;
+    }
+    if (first) {  // the cloth is too short for any strip to be joined
+      best = solved(demand_of(print, options_.yardage.usable_width), sheets, effort);
+    }
+    return best;
+  }
+
+  /// Many prints ask for the same pieces from the same cloth: each such question is answered once.
+  Attempt solved(const Demand& demand, const std::vector<Sheet>& sheets, const Effort& effort) const {
+    std::vector<std::int64_t> key = {effort.exact, effort.grid};
+    for (const Wanted& item : demand.wanted) {
+      key.insert(key.end(), {item.width, item.height, item.count, item.turnable ? 1 : 0});
+    }
+    key.push_back(-1);
+    for (const Sheet& sheet : sheets) key.insert(key.end(), {sheet.cloth, sheet.width, sheet.height});
+    auto known = known_.find(key);
+    if (known == known_.end()) known = known_.emplace(key, best_attempt(demand, sheets, effort)).first;
+    Attempt attempt = known->second;
+    attempt.demand = demand;
+    return attempt;
+  }
+
+  /// A strip must be longer than what its joins take, by a hand's width at least.
+  bool joins_at(int print, Length strip) const {
+    return std::all_of(list_.runs.begin(), list_.runs.end(), [&](const Run& run) {
+      return run.print != print || strip >= run.total || strip > run.join_loss + in(4);
+    });
+  }
+
+  Demand demand_of(int print, Length strip) const {
+    DemandMaker maker(list_, bare_part);
+    for (std::size_t i = 0; i < list_.lines.size(); ++i) {
+      if (list_.lines[i].print == print) maker.add_line(static_cast<int>(i));
+    }
+    for (const Run& run : list_.runs) {
+      if (run.print == print) maker.add_run(run, strip);
+    }
+    return maker.take();
+  }
+
+  static bool sound(const Attempt& attempt) {
+    std::vector<int> counts(attempt.demand.wanted.size(), 0);
+    for (const auto& [sheet, layout] : attempt.sheets) {
+      if (!replays(sheet.width, sheet.height, attempt.demand.wanted, layout)) return false;
+      for (const Placed& placed : layout.placed) ++counts[placed.wanted];
+    }
+    for (std::size_t i = 0; i < counts.size(); ++i) {
+      if (counts[i] < attempt.demand.wanted[i].count) return false;
+    }
+    return true;
+  }
+
+  Area area_of(const Rect& rect) const {
+    const Length step = step_of(list_.ruler);
+    return {rect.x * step, rect.y * step, rect.width * step, rect.height * step};
+  }
+
+  NumberedCut numbered(const Cut& cut, int number) const {
+    NumberedCut result{number, area_of(cut.of), cut.upright, cut.at * step_of(list_.ruler), ""};
+    const int from = cut.at - (cut.upright ? cut.of.x : cut.of.y);
+    result.says = "cut " + std::to_string(number) + ": " + (cut.upright ? "along the length, " : "across, ") +
+                  said(from * step_of(list_.ruler), list_.ruler) +
+                  (cut.upright ? " from the left edge of the piece" : " below the top edge of the piece") + " of " +
+                  said(result.of.width, result.of.height, list_.ruler);
+    return result;
+  }
+
+  SheetPlan drawn(const Sheet& sheet, const Layout& layout, const print::Cloth& cloth) const {
+    SheetPlan plan;
+    plan.kind = cloth.kind;
+    plan.width = sheet.width * step_of(list_.ruler);
+    plan.length = sheet.height * step_of(list_.ruler);
+    std::int64_t used = 0;
+    for (const Placed& placed : layout.placed) {
+      plan.pieces.push_back({area_of(placed.rect), placed.wanted, placed.turned});
+      used += placed.rect.area();
+    }
+    for (std::size_t i = 0; i < layout.cuts.size(); ++i) {
+      plan.cuts.push_back(numbered(layout.cuts[i], static_cast<int>(i) + 1));
+    }
+    std::vector<Rect> left = layout.left;
+    std::stable_sort(left.begin(), left.end(), [](const Rect& a, const Rect& b) { return a.area() > b.area(); });
+    for (const Rect& rect : left) plan.left.push_back(area_of(rect));
+    plan.used = static_cast<double>(used) / (static_cast<double>(sheet.width) * sheet.height);
+    return plan;
+  }
+
+  void add_sheets(PrintPlan& plan, const Attempt& attempt, const print::Print& print) const {
+    const Layout* before = nullptr;
+    const Sheet* sheet_before = nullptr;
+    for (const auto& [sheet, layout] : attempt.sheets) {
+      const bool again = before != nullptr && sheet_before->width == sheet.width &&
+                         sheet_before->height == sheet.height && before->cuts == layout.cuts &&
+                         same_places(*before, layout);
+      if (again) {
+        ++plan.sheets.back().copies;
+      } else {
+        plan.sheets.push_back(drawn(sheet, layout, print.cloth[sheet.cloth]));
+      }
+      before = &layout;
+      sheet_before = &sheet;
+    }
+  }
+
+  static bool same_places(const Layout& a, const Layout& b) {
+    return std::equal(a.placed.begin(), a.placed.end(), b.placed.begin(), b.placed.end(),
+                      [](const Placed& p, const Placed& q) {
+                        return p.rect == q.rect && p.wanted == q.wanted && p.turned == q.turned;
+                      });
+  }
+
+  bool has_handed_shape(int print) const {
+    return std::any_of(list_.lines.begin(), list_.lines.end(),
+                       [&](const CutLine& line) { return line.print == print && !line.shape.own_mirror; });
+  }
+
+  void ask_for_more(PrintPlan& plan, const Attempt& attempt, int print) const {
+    // By the yard: strips to be joined are as long as that cloth is wide, whatever the cloth in hand gave.
+    std::vector<Wanted> missing = attempt.demand.wanted;
+    for (std::size_t i = 0; i < missing.size(); ++i) missing[i].count = attempt.missing[i];
+    std::string working = "Still to be cut: ";
+    if (!plan.has_cloth) {
+      Demand whole = demand_of(print, down_to_mark(options_.yardage.usable_width, list_.ruler));
+      missing = whole.wanted;
+      plan.wanted = whole.pieces;
+      plan.missing.clear();
+      for (const Wanted& item : missing) plan.missing.push_back(item.count);
+      working = "To be cut: ";
+    }
+    bool first = true;
+    for (std::size_t i = 0; i < missing.size(); ++i) {
+      if (missing[i].count == 0) continue;
+      working += (first ? "" : "; ") + std::to_string(missing[i].count) + " of " + plan.wanted[i].says;
+      first = false;
+    }
+    plan.more = purchase(quilt_.prints[print].name, print, yardage_of(missing), options_.yardage,
+                         list_.ruler == Ruler::millimetres, working + ".");
+    if (!plan.has_cloth) return;
+    const print::Cloth& kind = quilt_.prints[print].cloth.front();
+    const double each = kind.width.inches() * kind.length.inches();
+    const double step = step_of(list_.ruler).inches();
+    const int least =
+        static_cast<int>(static_cast<double>(attempt.missing_area()) * step * step / std::max(each, 1e-6));
+    for (int more = std::max(1, least); more <= std::max(40, 2 * least); ++more) {
+      const Attempt longer =
+          best_for(print, sheets_of(quilt_.prints[print], list_.ruler, more), {.exact = 100'000, .grid = 0});
+      if (total(longer.missing) > 0) continue;
+      plan.more_pieces = more;
+      return;
+    }
+  }
+
+  Length yardage_of(const std::vector<Wanted>& wanted) const;
+
+  void say(PrintPlan& plan, const print::Print& print) const {
+    const std::string name = print.name.empty() ? print.id : print.name;
+    if (plan.enough) {
+      std::string left;
+      for (const SheetPlan& sheet : plan.sheets) {
+        if (sheet.left.empty() || !left.empty()) continue;
+        left = "; the largest piece left over is " + said(sheet.left[0].width, sheet.left[0].height, list_.ruler);
+      }
+      plan.says = name + ": the cloth in hand is enough" + left + ".";
+      return;
+    }
+    plan.says =
+        name + (plan.has_cloth ? ": the cloth in hand is not enough" : ": no cloth in hand") + ". " +
+        (plan.has_cloth && !plan.proven ? "No plan was found that fits, though none was proven impossible. " : "") +
+        plan.more->says;
+    if (plan.more_pieces > 0) {
+      const std::string& kind = print.cloth.front().kind;
+      plan.says += " Or " + std::to_string(plan.more_pieces) + " more " + (kind.empty() ? "of the same cloth" : kind) +
+                   (!kind.empty() && plan.more_pieces > 1 ? "s" : "") + ".";
+    }
+  }
+
+  const quilt::Quilt& quilt_;
+  const CutList& list_;
+  const PlanOptions& options_;
+  mutable std::map<std::vector<std::int64_t>, Attempt> known_;
+};
+
+/// Length at the usable width. What is wider than the cloth either way cannot be had from it at all; its longer side is
+/// counted along the length, so that the amount is not understated where wider cloth is bought.
+Length yardage_length(const std::vector<Wanted>& wanted, Ruler ruler, const PlanOptions& options) {
+  const int width = steps_down(options.yardage.usable_width, ruler);
+  const Layout layout = least_length(width, wanted, options.effort);
+  int length = 0;
+  for (const Placed& placed : layout.placed) length = std::max(length, placed.rect.y + placed.rect.height);
+  const std::vector<int> counts = layout.counts(wanted.size());
+  for (std::size_t i = 0; i < wanted.size(); ++i) {
+    length += (wanted[i].count - counts[i]) * std::max(wanted[i].width, wanted[i].height);
+  }
+  return length * step_of(ruler);
+}
+
+Length Planner::yardage_of(const std::vector<Wanted>& wanted) const {
+  return yardage_length(wanted, list_.ruler, options_);
+}
+
+/// What must agree for two prints to be cut in one stack.
+std::string likeness_of(const PrintPlan& plan, const print::Print& print) {
+  std::string key;
+  const auto add = [&](Length length) { key += number(length.millimetres(), 6) + "/"; };
+  for (const WantedPiece& piece : plan.wanted) {
+    add(piece.width);
+    add(piece.height);
+    key += std::to_string(piece.count) + (piece.turnable ? "t" : "u") + name_of(piece.shape) + ";";
+  }
+  for (const print::Cloth& cloth : print.cloth) {
+    add(cloth.width);
+    add(cloth.length);
+    key += std::to_string(cloth.count) + ";";
+  }
+  return key + (plan.enough ? "+" : "-") + (plan.right_sides_up ? "up" : "");
+}
+
+std::vector<CuttingGroup> groups_of(const quilt::Quilt& quilt, const std::vector<PrintPlan>& plans, int layers) {
+  std::map<std::string, std::size_t> known;
+  std::vector<CuttingGroup> groups;
+  for (std::size_t i = 0; i < plans.size(); ++i) {
+    if (plans[i].sheets.empty()) continue;
+    const std::string key = likeness_of(plans[i], quilt.prints[plans[i].print]);
+    const auto [place, is_new] = known.try_emplace(key, groups.size());
+    if (is_new) groups.emplace_back();
+    groups[place->second].plans.push_back(static_cast<int>(i));
+  }
+  for (CuttingGroup& group : groups) {
+    const PrintPlan& first = plans[group.plans.front()];
+    group.right_sides_up = first.right_sides_up;
+    int sheets = static_cast<int>(group.plans.size());
+    // Prints lie on one another; each drawing of the plan is cut once for every stack.
+    while (sheets > 0) {
+      const int stacks_left = (sheets + layers - 1) / layers;
+      group.stacks.push_back((sheets + stacks_left - 1) / stacks_left);
+      sheets -= group.stacks.back();
+    }
+    group.says =
+        std::to_string(group.plans.size()) + (group.plans.size() == 1 ? " print" : " prints") +
+        " cut to this plan, in " + std::to_string(group.stacks.size()) +
+        (group.stacks.size() == 1 ? " stack" : " stacks") + " of up to " + std::to_string(group.stacks.front()) +
+        (group.stacks.front() == 1 ? " layer" : " layers") +
+        (group.right_sides_up ? ", every layer right side up: a shape or a print is not its own mirror." : ".");
+  }
+  return groups;
+}
+
+}  // namespace
+
+const std::vector<ClothKind>& cloth_kinds() {
+  static const std::vector<ClothKind> kinds = {
+      {"fat quarter", in(22), in(18), in(20), in(17.5)},     {"fat eighth", in(22), in(9), in(20), in(8.5)},
+      {"long fat eighth", in(11), in(18), in(10), in(17.5)}, {"charm square", in(5), in(5), in(5), in(5)},
+      {"10 in square", in(10), in(10), in(10), in(10)},      {"2 1/2 in strip", in(42), in(2.5), in(40), in(2.5)},
+      {"yardage", in(42), Length(), in(40), Length()},
+  };
+  return kinds;
+}
+
+const ClothKind* kind_named(const std::string& name) {
+  for (const ClothKind& kind : cloth_kinds()) {
+    if (name == kind.name) return &kind;
+  }
+  return nullptr;
+}
+
+CuttingPlans cutting_plans(const quilt::Quilt& quilt, const CutList& list, const PlanOptions& options) {
+  std::set<int> prints;
+  bool all_dealt = true;
+  for (const CutLine& line : list.lines) prints.insert(line.print);
+  for (const Run& run : list.runs) prints.insert(run.print);
+  if (prints.erase(kNone) > 0) all_dealt = false;
+  CuttingPlans result;
+  result.enough = all_dealt;
+  Planner planner(quilt, list, options);
+  for (int print : prints) {
+    result.plans.push_back(planner.plan(print));
+    result.enough = result.enough && result.plans.back().enough;
+  }
+  result.groups = groups_of(quilt, result.plans, std::max(1, options.layers));
+  return result;
+}
+
+SheetPlan left_handed(const SheetPlan& sheet) {
+  SheetPlan result = sheet;
+  const auto mirror = [&](Area& area) { area.x = sheet.width - area.x - area.width; };
+  for (PlacedPiece& piece : result.pieces) mirror(piece.area);
+  for (Area& area : result.left) mirror(area);
+  for (NumberedCut& cut : result.cuts) {
+    mirror(cut.of);
+    if (!cut.upright) continue;
+    cut.at = sheet.width - cut.at;
+    const auto place = cut.says.find("left edge");
+    if (place != std::string::npos) cut.says.replace(place, 4, "right");
+  }
+  return result;
+}
+
+Length yardage_for(const CutList& list, const std::vector<int>& lines, const std::vector<int>& runs,
+                   const PlanOptions& options) {
+  DemandMaker maker(list, bare_part);
+  for (int line : lines) maker.add_line(line);
+  for (int run : runs) maker.add_run(list.runs[run], down_to_mark(options.yardage.usable_width, list.ruler));
+  return yardage_length(maker.take().wanted, list.ruler, options);
+}
+
+}  // namespace farflung::cloth

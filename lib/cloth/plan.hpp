@@ -1,0 +1,116 @@
+// The cutting plan of each print: its pieces laid on the cloth in hand, cut by numbered cut, and whether it is enough.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "cloth/guillotine.hpp"
+#include "cloth/pieces.hpp"
+#include "cloth/yardage.hpp"
+
+namespace farflung::cloth {
+
+/// Cloth as the trade sells it: the size on the label, and what a plan may count on.
+struct ClothKind {
+  const char* name;
+  Length width, length;                ///< on the label; length along the selvage
+  Length usable_width, usable_length;  ///< selvages off, ends straightened; the length of yardage is what was bought
+};
+
+/// Fat quarter, fat eighth, long fat eighth, charm square, 10 in square, 2 1/2 in strip, yardage.
+const std::vector<ClothKind>& cloth_kinds();
+const ClothKind* kind_named(const std::string& name);  ///< null for scraps and anything else
+
+struct PlanOptions {
+  int layers = 4;  ///< comfortable under one cutter at once
+  Effort effort{.exact = 4'000'000, .grid = 12'000'000, .strips_only = false};
+  YardageOptions yardage;
+};
+
+/// A rectangle that is wanted from one print, whatever parts it is for. Letters name it on the drawing.
+struct WantedPiece {
+  std::string letter;    ///< "A", "B" ... "Z", "AA"
+  Length width, height;  ///< cut; height along the cloth's length where it may not be turned
+  int count = 0;
+  bool turnable = true;
+  Shape shape = Shape::square;
+  std::vector<int> lines;  ///< indices into CutList::lines; empty: strips of a run
+  std::string says;        ///< "4 1/2 x 9 1/2 in: A of Uneven rails"
+};
+
+/// A rectangle on the cloth; x from the left selvage, y from the top end.
+struct Area {
+  Length x, y, width, height;
+};
+
+struct PlacedPiece {
+  Area area;
+  int wanted = 0;  ///< index into PrintPlan::wanted
+  bool turned = false;
+};
+
+struct NumberedCut {
+  int number = 0;        ///< from 1, in the order in which they are made
+  Area of;               ///< the piece that is cut
+  bool upright = false;  ///< the line runs along the cloth's length, at x = at; else across, at y = at
+  Length at;
+  std::string says;  ///< "cut 3: across, 4 1/2 in below the edge of what is left"
+};
+
+/// One plan for so many pieces of cloth alike.
+struct SheetPlan {
+  std::string kind;
+  Length width, length;  ///< usable
+  int copies = 1;
+  std::vector<PlacedPiece> pieces;
+  std::vector<NumberedCut> cuts;
+  std::vector<Area> left;  ///< largest first
+  double used = 0;         ///< share of its area in pieces, 0..1
+};
+
+struct PrintPlan {
+  int print = kNone;
+  std::vector<WantedPiece> wanted;
+  std::vector<SheetPlan> sheets;
+  std::vector<int> missing;      ///< by wanted
+  bool has_cloth = false;        ///< some cloth is recorded in hand
+  bool enough = false;           ///< true only where the plan, replayed cut by cut, gives every piece
+  bool proven = false;           ///< what it says of enough is proven, not only sought
+  std::optional<Purchase> more;  ///< where not enough: what is missing, as yardage
+  int more_pieces = 0;           ///< or so many more pieces of the first kind of cloth in hand; 0 where none help
+  bool right_sides_up = false;   ///< layers all face up: a shape or a print is not its own mirror
+  std::string says;
+};
+
+/// Prints whose cloths and pieces are alike are cut together: one plan, in layers.
+struct CuttingGroup {
+  std::vector<int> plans;   ///< indices into the list of plans
+  std::vector<int> stacks;  ///< pieces of cloth in each stack, at most `layers` each
+  bool right_sides_up = false;
+  std::string says;
+};
+
+struct CuttingPlans {
+  std::vector<PrintPlan> plans;
+  std::vector<CuttingGroup> groups;
+  bool enough = false;  ///< every print that is needed has enough in hand
+};
+
+/// Guarantees: a plan's cuts are guillotine cuts in an order that can be made; its pieces are of the list, no more than
+/// wanted, and lie as their print must stand; enough is said only of a plan that was replayed.
+CuttingPlans cutting_plans(const quilt::Quilt& quilt, const CutList& list, const PlanOptions& options = {});
+
+/// The same sheet for a left-handed cutter, who starts from the right edge.
+SheetPlan left_handed(const SheetPlan& sheet);
+
+/// Yardage of the usable width that gives all these lines and runs.
+Length yardage_for(const CutList& list, const std::vector<int>& lines, const std::vector<int>& runs,
+                   const PlanOptions& options = {});
+
+/// What each part of the quilt takes by itself, as if cloth were bought for it alone: each print's share of the blocks,
+/// sashing, cornerstones, setting pieces, each border, binding, backing, batting, hanging sleeve.
+std::vector<Purchase> purchases_by_part(const quilt::Quilt& quilt, const CutList& list, const CutOptions& cutting = {},
+                                        const PlanOptions& options = {});
+
+}  // namespace farflung::cloth

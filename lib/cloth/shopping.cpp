@@ -1,0 +1,88 @@
+// What each part of the quilt takes, as the trade's shopping lists have it.
+#include <algorithm>
+#include <map>
+
+#include "cloth/plan.hpp"
+
+namespace farflung::cloth {
+namespace {
+
+/// The lines and runs of one part and print.
+struct PartOfList {
+  std::vector<int> lines, runs;
+  std::string working;
+};
+
+/// "blocks" for every slot of every pattern; the frame's parts by their own names.
+std::string purpose_of(const CutLine& line) { return line.pattern != kNone ? "blocks" : line.part; }
+
+std::string working_of(const CutLine& line) {
+  return std::to_string(line.rectangles) + (line.rectangles == 1 ? " piece, " : " pieces, ") + line.shape.working +
+         ". ";
+}
+
+Purchase sleeve(Length top_width, const PlanOptions& options, Ruler ruler, bool metric) {
+  const YardageOptions& yardage = options.yardage;
+  // As wide as the quilt; the hems at both ends bring it an inch inside each edge.
+  const Length strip = up_to_mark(yardage.sleeve_cut, ruler);
+  Run run;
+  run.width = strip;
+  run.total = top_width;
+  run.join_loss = 2 * Length::inches(0.25);
+  const int strips = run.strips_of(yardage.usable_width);
+  return purchase("sleeve", kNone, strips * strip, yardage, metric,
+                  "A strip " + said(strip, ruler) + " wide and as long as the quilt is wide, " +
+                      said(top_width, ruler) + ", its ends hemmed: " + std::to_string(strips) +
+                      (strips == 1 ? " strip" : " strips") + " across the cloth.");
+}
+
+}  // namespace
+
+std::vector<Purchase> purchases_by_part(const quilt::Quilt& quilt, const CutList& list, const CutOptions& cutting,
+                                        const PlanOptions& options) {
+  const bool metric = list.ruler == Ruler::millimetres;
+  std::vector<std::pair<std::string, int>> order;
+  std::map<std::pair<std::string, int>, PartOfList> parts;
+  const auto part = [&](const std::string& what, int print) -> PartOfList& {
+    if (!parts.count({what, print})) order.emplace_back(what, print);
+    return parts[{what, print}];
+  };
+  for (std::size_t i = 0; i < list.lines.size(); ++i) {
+    const CutLine& line = list.lines[i];
+    PartOfList& mine = part(purpose_of(line), line.print);
+    mine.lines.push_back(static_cast<int>(i));
+    mine.working += line.part == "backing" ? line.shape.working + ". " : working_of(line);
+  }
+  for (std::size_t i = 0; i < list.runs.size(); ++i) {
+    PartOfList& mine = part(list.runs[i].part, list.runs[i].print);
+    mine.runs.push_back(static_cast<int>(i));
+    mine.working += list.runs[i].working + (list.runs[i].working.back() == '.' ? "" : ".") + " ";
+  }
+  std::vector<Purchase> purchases;
+  for (const auto& [what, print] : order) {
+    const PartOfList& mine = parts[{what, print}];
+    const Length exact = yardage_for(list, mine.lines, mine.runs, options);
+    std::string working = mine.working;
+    if (!working.empty() && working.back() == ' ') working.pop_back();
+    purchases.push_back(purchase(what, print, exact, options.yardage, metric, working));
+  }
+  const setting::Plan top = frame_plan(quilt, cutting);
+  const Length over = quilt.backing ? quilt.backing->over : options.yardage.backing_over;
+  if (!quilt.backing) {
+    const BackingPlan backing = backing_plan(top.width, top.height, over, options.yardage, list.ruler);
+    purchases.push_back(purchase("backing", kNone, backing.chosen.cloth, options.yardage, metric,
+                                 backing.chosen.says + "; " + backing.why + "."));
+  }
+  const BattingPlan batting = batting_plan(top.width, top.height, over, options.yardage, list.ruler);
+  Purchase bat;
+  bat.what = "batting";
+  bat.exact = bat.buy = std::max(batting.width, batting.height);
+  bat.amount = metric ? bat.buy.millimetres() / 1000 : bat.buy.inches() / 36;
+  bat.unit = metric ? "m" : "yd";
+  bat.says = batting.says;
+  purchases.push_back(bat);
+  purchases.push_back(sleeve(top.width, options, list.ruler, metric));
+  return purchases;
+}
+
+}  // namespace farflung::cloth
