@@ -1,0 +1,39 @@
+#include "closest.hpp"
+
+#include <algorithm>
+#include <numeric>
+
+namespace farflung::app {
+namespace {
+
+std::size_t edits(const std::string& a, const std::string& b) {
+  std::vector<std::size_t> row(b.size() + 1);
+  std::iota(row.begin(), row.end(), 0U);
+  for (std::size_t i = 1; i <= a.size(); ++i) {
+    std::size_t diagonal = row[0];
+    row[0] = i;
+    for (std::size_t j = 1; j <= b.size(); ++j) {
+      const std::size_t changed = diagonal + (a[i - 1] == b[j - 1] ? 0 : 1);
+      diagonal = row[j];
+      row[j] = std::min({row[j] + 1, row[j - 1] + 1, changed});
+    }
+  }
+  return row.back();
+}
+
+}  // namespace
+
+std::string closest(const std::string& word, const std::vector<std::string>& candidates) {
+  std::string best;
+  std::size_t fewest = word.size() / 2 + 1;
+  for (const std::string& candidate : candidates) {
+    const std::size_t needed = candidate.rfind(word, 0) == 0 ? 1 : edits(word, candidate);
+    if (needed < fewest) {
+      fewest = needed;
+      best = candidate;
+    }
+  }
+  return best;
+}
+
+}  // namespace farflung::app

@@ -1,0 +1,13 @@
+// What a mistyped word was probably meant to be.
+#pragma once
+
+#include <string>
+#include <vector>
+
+namespace farflung::app {
+
+/// The candidate nearest to `word` by edits (Levenshtein), where it is near enough to be worth a suggestion; else
+/// empty.
+std::string closest(const std::string& word, const std::vector<std::string>& candidates);
+
+}  // namespace farflung::app

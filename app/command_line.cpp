@@ -1,0 +1,132 @@
+#include "command_line.hpp"
+
+#include <algorithm>
+#include <cstdio>
+#include <string>
+#include <vector>
+
+#include "closest.hpp"
+#include "commands.hpp"
+#include "terminal.hpp"
+
+namespace farflung::app {
+namespace {
+
+constexpr const char* kExample =
+    "For example:\n"
+    "  farflung new harbour --pattern nine-patch --size lap\n"
+    "  farflung photo harbour *.jpg\n"
+    "  farflung arrange harbour\n"
+    "  farflung preview harbour -o harbour.png\n"
+    "  farflung sheets harbour -o harbour.pdf\n";
+
+/// Options that every command takes, before or after its name.
+void add_manner(CLI::App& line, Manner& manner) {
+  line.add_flag("--json", manner.json, "report as JSON");
+  line.add_flag("-q,--quiet", manner.quiet, "say nothing on success");
+  line.add_flag("-v,--verbose", manner.verbose, "say more");
+  line.add_flag("--no-color", manner.plain, "no colour and no moving progress line");
+}
+
+std::vector<std::string> command_names(const CLI::App& parser) {
+  std::vector<std::string> names;
+  for (const CLI::App* command : parser.get_subcommands([](const CLI::App*) { return true; })) {
+    names.push_back(command->get_name());
+  }
+  return names;
+}
+
+std::vector<std::string> option_names(const CLI::App& line) {
+  std::vector<std::string> names;
+  for (const CLI::Option* option : line.get_options()) {
+    for (const std::string& name : option->get_lnames()) names.push_back("--" + name);
+  }
+  return names;
+}
+
+/// The command that the words name, or null; its position goes to `at`.
+const CLI::App* command_said(const CLI::App& parser, const std::vector<std::string>& words) {
+  const std::vector<std::string> names = command_names(parser);
+  for (const std::string& word : words) {
+    if (!word.empty() && word[0] == '-') continue;
+    if (std::find(names.begin(), names.end(), word) == names.end()) return nullptr;
+    return parser.get_subcommand(word);
+  }
+  return nullptr;
+}
+
+std::string suggestion(const std::string& word, const std::vector<std::string>& candidates,
+                       const std::string& otherwise) {
+  const std::string meant = closest(word, candidates);
+  return meant.empty() ? otherwise : "did you mean " + meant + "?";
+}
+
+/// The first word that the parser could not place: an option it does not know, or the wrong command.
+std::string unknown_option(const CLI::App& line, const std::vector<std::string>& words) {
+  const std::vector<std::string> known = option_names(line);
+  for (const std::string& word : words) {
+    if (word == "--") return "";
+    const std::string name = word.substr(0, word.find('='));
+    if (name.rfind("--", 0) == 0 && std::find(known.begin(), known.end(), name) == known.end()) return name;
+  }
+  return "";
+}
+
+Status explain(const CLI::App& parser, const CLI::ParseError& error, const std::vector<std::string>& words,
+               const Terminal& terminal) {
+  const CLI::App* command = command_said(parser, words);
+  const auto first_word =
+      std::find_if(words.begin(), words.end(), [](const std::string& w) { return w.empty() || w[0] != '-'; });
+  if (command == nullptr && first_word != words.end()) {
+    return terminal.wrong_usage("there is no command " + *first_word,
+                                suggestion(*first_word, command_names(parser), "farflung --help lists the commands"));
+  }
+  const CLI::App& line = command != nullptr ? *command : parser;
+  const std::string help = command != nullptr ? "farflung " + command->get_name() + " --help says what it takes"
+                                              : "farflung --help lists the commands";
+  const std::string option = unknown_option(line, words);
+  if (!option.empty()) {
+    return terminal.wrong_usage("there is no option " + option, suggestion(option, option_names(line), help));
+  }
+  return terminal.wrong_usage(error.what(), help);
+}
+
+Status show_help(const std::string& text) {
+  return std::fputs(text.c_str(), stdout) >= 0 && std::fflush(stdout) == 0 ? kDone : kSystemFailed;
+}
+
+}  // namespace
+
+int run(int count, char** words) {
+  CLI::App parser("Works out which quilting prints go where, and prints the sheets that carry the plan.", "farflung");
+  Manner manner;
+  Chosen chosen;
+  parser.require_subcommand(1);
+  parser.set_version_flag("--version", "farflung " FARFLUNG_VERSION);
+  parser.footer(kExample);
+  add_manner(parser, manner);
+  add_commands(parser, chosen);
+  for (CLI::App* command : parser.get_subcommands([](const CLI::App*) { return true; })) add_manner(*command, manner);
+
+  const std::vector<std::string> said(words + 1, words + count);
+  if (said.empty()) {
+    std::fprintf(stderr, "%s\n%s\nfarflung --help lists the commands.\n", parser.get_description().c_str(), kExample);
+    return kWrongInput;
+  }
+  try {
+    parser.parse(count, words);
+  } catch (const CLI::CallForHelp&) {
+    const CLI::App* command = command_said(parser, said);
+    return show_help(command != nullptr ? command->help() : parser.help());
+  } catch (const CLI::CallForVersion& version) {
+    return show_help(std::string(version.what()) + "\n");
+  } catch (const CLI::ParseError& error) {
+    manner.json = std::find(said.begin(), said.end(), "--json") != said.end();
+    return explain(parser, error, said, Terminal(manner));
+  }
+  listen_for_interrupt();
+  const Terminal terminal(manner);
+  return terminal.show(chosen(terminal.watch()));
+}
+
+}  // namespace farflung::app

@@ -1,0 +1,141 @@
+#include "terminal.hpp"
+
+#include <atomic>
+#include <csignal>
+#include <cstdio>
+#include <cstdlib>
+#include <cstring>
+
+#include <unistd.h>
+
+namespace farflung::app {
+namespace {
+
+std::atomic<bool> job_listens = false;  // a job has begun to ask whether to go on
+std::atomic<bool> interrupt_seen = false;
+
+extern "C" void on_interrupt(int) {
+  if (!job_listens || interrupt_seen.exchange(true)) _exit(kInterrupted);
+}
+
+bool is_set(const char* variable) {
+  const char* value = std::getenv(variable);
+  return value != nullptr && *value != '\0';
+}
+
+bool dumb_terminal() {
+  const char* terminal = std::getenv("TERM");
+  return terminal == nullptr || std::strcmp(terminal, "dumb") == 0;
+}
+
+/// Text as a JSON string.
+std::string quoted(const std::string& text) {
+  std::string result = "\"";
+  for (char c : text) {
+    if (c == '"' || c == '\\') {
+      result += std::string("\\") + c;
+    } else if (static_cast<unsigned char>(c) < 0x20) {
+      char escape[8];
+      std::snprintf(escape, sizeof escape, "\\u%04x", static_cast<unsigned>(c));
+      result += escape;
+    } else {
+      result += c;
+    }
+  }
+  return result + "\"";
+}
+
+std::string as_json(const Problems& problems) {
+  std::string text = "{\"schema_version\": 1, \"problems\": [";
+  for (std::size_t i = 0; i < problems.size(); ++i) {
+    if (i > 0) text += ", ";
+    text += "{\"at\": " + quoted(problems[i].at) +
+            ", \"says\": " + quoted(problems[i].cause + (problems[i].remedy.empty() ? "" : ": " + problems[i].remedy)) +
+            "}";
+  }
+  return text + "]}";
+}
+
+bool write_result(const std::string& text) {
+  const bool written = std::fwrite(text.data(), 1, text.size(), stdout) == text.size();
+  return std::fflush(stdout) == 0 && written;
+}
+
+Status status_of(const Problems& problems) {
+  for (const Problem& problem : problems) {
+    if (problem.kind == Problem::Kind::system) return kSystemFailed;
+  }
+  return kWrongInput;
+}
+
+std::string time_left(double seconds) {
+  if (seconds < 1.5) return "";
+  if (seconds < 90) return ", about " + std::to_string(static_cast<int>(seconds + 0.5)) + " s left";
+  return ", about " + std::to_string(static_cast<int>(seconds / 60 + 0.5)) + " min left";
+}
+
+}  // namespace
+
+void listen_for_interrupt() { std::signal(SIGINT, on_interrupt); }
+bool interrupted() { return interrupt_seen; }
+
+Terminal::Terminal(Manner manner)
+    : manner_(manner),
+      moving_(isatty(STDERR_FILENO) == 1 && !manner.quiet && !manner.plain && !manner.json && !dumb_terminal()),
+      colour_(isatty(STDERR_FILENO) == 1 && !manner.plain && !is_set("NO_COLOR") && !dumb_terminal()) {}
+
+void Terminal::complain(const Problems& problems) const {
+  if (manner_.json) {
+    std::fprintf(stderr, "%s\n", as_json(problems).c_str());
+    return;
+  }
+  for (const Problem& problem : problems) {
+    std::fprintf(stderr, colour_ ? "\033[1mfarflung:\033[0m %s\n" : "farflung: %s\n", problem.text().c_str());
+  }
+}
+
+Status Terminal::show(const job::Outcome& outcome) const {
+  if (!outcome) {
+    if (job::is_stopped(outcome.problems())) {
+      if (!manner_.quiet) std::fprintf(stderr, "farflung: stopped, nothing was changed\n");
+      return kInterrupted;
+    }
+    complain(outcome.problems());
+    return status_of(outcome.problems());
+  }
+  const std::string text = manner_.json ? outcome->json + "\n" : manner_.quiet ? "" : outcome->words;
+  if (!write_result(text)) {
+    complain({system_problem("standard output", std::strerror(errno), "free some space, or write elsewhere")});
+    return kSystemFailed;
+  }
+  if (!outcome->problems.empty()) {
+    if (!manner_.json) complain(outcome->problems);  // the report lists them already
+    return status_of(outcome->problems);
+  }
+  return outcome->promise_kept ? kDone : kPromiseBroken;
+}
+
+Status Terminal::wrong_usage(const std::string& cause, const std::string& remedy) const {
+  complain({input_problem("", cause, remedy)});
+  return kWrongInput;
+}
+
+job::Watch Terminal::watch() const {
+  const auto started = std::chrono::steady_clock::now();
+  return [moving = moving_, started, drawn = -1](double share, const std::string& at) mutable {
+    job_listens = true;
+    const int percent = static_cast<int>(share * 100);
+    if (moving && percent != drawn) {
+      drawn = percent;
+      const double spent = std::chrono::duration<double>(std::chrono::steady_clock::now() - started).count();
+      const std::string left = share > 0.02 ? time_left(spent / share * (1 - share)) : "";
+      std::fprintf(stderr, "\r\033[K%s %d %%%s", at.c_str(), percent, left.c_str());
+      if (share >= 1) std::fprintf(stderr, "\r\033[K");
+      std::fflush(stderr);
+    }
+    if (interrupted() && moving) std::fprintf(stderr, "\r\033[K");
+    return !interrupted();
+  };
+}
+
+}  // namespace farflung::app

@@ -1,0 +1,14 @@
+#include "job/answer.hpp"
+
+namespace farflung::job {
+namespace {
+
+const Problem kStopped{Problem::Kind::input, "", "stopped", "nothing was changed"};
+
+}  // namespace
+
+Problem stopped() { return kStopped; }
+
+bool is_stopped(const Problems& problems) { return problems.size() == 1 && problems.front() == kStopped; }
+
+}  // namespace farflung::job

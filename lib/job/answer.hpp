@@ -1,0 +1,27 @@
+// What every job gives back: one report, in words and as JSON, and whether it could keep its promise.
+#pragma once
+
+#include <functional>
+#include <string>
+
+#include "base/result.hpp"
+
+namespace farflung::job {
+
+struct Answer {
+  std::string words;         ///< for people: lines, each ended; no escapes
+  std::string json;          ///< one JSON object with "schema_version": 1, as DESIGN section 6 lists them; no newline
+  Problems problems;         ///< what went wrong beside what was done: the photographs that gave nothing, a sick file
+  bool promise_kept = true;  ///< false: done as well as can be, the words say what could not be had
+};
+
+using Outcome = Result<Answer>;
+
+/// Told how far a long job is, 0..1, and what it is at; answers whether to go on. A job that is stopped changes nothing
+/// and gives the problem stopped().
+using Watch = std::function<bool(double share, const std::string& at)>;
+
+Problem stopped();
+bool is_stopped(const Problems& problems);
+
+}  // namespace farflung::job

@@ -1,0 +1,97 @@
+#include "job/arrange.hpp"
+
+#include <cstdio>
+
+#include "arrange/arrange.hpp"
+#include "job/open_quilt.hpp"
+
+namespace farflung::job {
+namespace {
+
+using Blocks = arrange::Options::Blocks;
+
+/// Whether a block that may still be dealt lacks a print.
+bool has_open_slots(const quilt::Quilt& quilt) {
+  for (const block::Block& block : quilt.blocks) {
+    for (std::size_t slot = 0; slot < block.prints.size(); ++slot) {
+      if (print_of_slot(quilt, block, static_cast<int>(slot)) == quilt::kNone) return true;
+    }
+  }
+  return false;
+}
+
+Blocks blocks_asked(const Arrange& options, const quilt::Quilt& quilt) {
+  if (options.blocks == "open") return Blocks::open;
+  if (options.blocks == "sewn") return Blocks::sewn;
+  return has_open_slots(quilt) ? Blocks::open : Blocks::sewn;
+}
+
+Problems problems_of_wish(const Arrange& options, const quilt::Quilt& quilt) {
+  if (quilt.prints.empty()) {
+    return {input_problem(options.folder, "the quilt has no prints yet",
+                          "take photographs of the fabrics in: farflung photo " + options.folder + " *.jpg")};
+  }
+  if (quilt.blocks.empty()) {
+    return {input_problem(options.folder, "the quilt has no blocks", "make it with farflung new, or list its blocks")};
+  }
+  if (blocks_asked(options, quilt) == Blocks::sewn && has_open_slots(quilt)) {
+    return {input_problem(options.folder, "some blocks lack a print, so that they cannot be taken as sewn",
+                          "let arrange deal them: --blocks open")};
+  }
+  return {};
+}
+
+Report score_json(const score::Score& score) { return {{"touch", score.terms.touches}, {"F", score.F}}; }
+
+std::string score_words(const score::Score& score) {
+  char text[64];
+  std::snprintf(text, sizeof text, "%d touches, score %.3f", score.terms.touches, score.F);
+  return score.terms.touches == 1 ? "1 touch" + std::string(text + 9) : text;
+}
+
+Answer answer_of(const arrange::Report& arranged, const Arrange& options, Blocks blocks) {
+  Answer answer;
+  const int touches = arranged.after.terms.touches;
+  const bool was_laid = arranged.before.F > 0 || arranged.before.terms.touches > 0;
+  answer.promise_kept = touches == 0;
+  answer.words = "Arranged with seed " + std::to_string(options.seed) + ": " + score_words(arranged.after) + "." +
+                 (was_laid ? " It was " + score_words(arranged.before) + "." : "") + " Less is better.\n";
+  if (touches > 0) {
+    answer.words += "No layout without touches was found: farflung check " + options.folder + " says where they are.\n";
+  }
+  Report report = new_report();
+  report["seed"] = options.seed;
+  report["blocks"] = blocks == Blocks::open ? "open" : "sewn";
+  report["before"] = score_json(arranged.before);
+  report["after"] = score_json(arranged.after);
+  answer.json = text_of(report);
+  return answer;
+}
+
+}  // namespace
+
+Outcome arrange(const Arrange& options, const Watch& watch) {
+  Result<project::Document> document = project::read(options.folder);
+  if (!document) return document.problems();
+  const Problems wrong = problems_of_wish(options, document->quilt);
+  if (!wrong.empty()) return wrong;
+
+  arrange::Options how;
+  how.seed = {options.seed};
+  how.effort = options.effort;
+  how.blocks = blocks_asked(options, document->quilt);
+  how.progress = [&watch](const arrange::Progress& progress) { return watch(progress.done, "Arranging"); };
+  Result<arrange::Report> arranged = arrange::arrange(document->quilt, how);
+  if (!arranged) return arranged.problems();
+  if (arranged->stopped) return stopped();
+  watch(1, "");
+
+  if (!options.dry_run) {
+    document->quilt = arranged->quilt;
+    Result<Done> written = project::write(options.folder, *document);
+    if (!written) return written.problems();
+  }
+  return answer_of(*arranged, options, how.blocks);
+}
+
+}  // namespace farflung::job

@@ -1,0 +1,211 @@
+#include "job/check.hpp"
+
+#include <cmath>
+#include <cstdio>
+
+#include "draw/top.hpp"
+#include "job/open_quilt.hpp"
+#include "score/measure.hpp"
+
+namespace farflung::job {
+namespace {
+
+/// "0.93": enough for a person.
+std::string short_number(double value) {
+  char text[32];
+  std::snprintf(text, sizeof text, "%.2f", value);
+  return text;
+}
+
+/// A share of 10,000 as a person says it, never rounded up to all.
+std::string share_text(double share) {
+  char text[32];
+  std::snprintf(text, sizeof text, "%.2f %%", std::floor(share * 10'000) / 100);
+  return text;
+}
+
+Report place_json(const setting::Plan& plan, int cell) {
+  if (cell == quilt::kNone) return nullptr;
+  return {plan.cells[cell].row, plan.cells[cell].column};
+}
+
+/// The report on a quilt that is well.
+class Checked {
+ public:
+  explicit Checked(const quilt::Quilt& quilt)
+      : quilt_(quilt), measure_(quilt), score_(measure_.score(quilt.layout)), in_units_(length_in_units()) {}
+
+  Report report() const {
+    const score::Terms& terms = score_.terms;
+    const score::ShuffleMeans& means = measure_.means();
+    Report report = new_report();
+    report["cells"] = measure_.plan().cells.size();
+    report["blocks"] = quilt_.blocks.size();
+    report["touch"] = {{"count", terms.touches},
+                       {"length", terms.touch_length * in_units_},
+                       {"where", where(measure_.touches(quilt_.layout))}};
+    report["corner"] = {{"count", terms.corners}, {"where", where(measure_.corners(quilt_.layout))}};
+    report["spread"] = terms.spread;
+    report["coverage"] = terms.coverage;
+    report["evenness"] = terms.evenness;
+    report["streak"] = terms.streak;
+    report["likeness"] = terms.likeness;
+    report["F"] = score_.F;
+    report["beats"] = measure_.beats(quilt_.layout);
+    report["shuffle"] = {{"touch", means.touch_length * in_units_},
+                         {"corner", means.corners},
+                         {"coverage", means.coverage},
+                         {"evenness", means.evenness},
+                         {"streak", means.streak},
+                         {"likeness", means.likeness}};
+    report["prints"] = prints();
+    report["problems"] = Report::array();
+    return report;
+  }
+
+  std::string words(const Report& report) const {
+    std::string text = title() + "\n";
+    if (quilt_.prints.empty()) {
+      return text + "No prints yet. Take photographs of the fabrics in: farflung photo QUILT *.jpg\n";
+    }
+    if (undealt() > 0) {
+      text += counted(undealt(), "block has", "blocks have") + " slots without a print: farflung arrange deals them.\n";
+    }
+    text += touches_in_words();
+    text += "The layout beats " + share_text(report["beats"]) + " of 10,000 shuffles.\n";
+    text += terms_in_words(report);
+    return text + prints_in_words();
+  }
+
+ private:
+  /// One pitch in the file's units.
+  double length_in_units() const { return quilt::in_units(Length::inches(measure_.plan().pitch), quilt_.units); }
+
+  std::string title() const {
+    const std::string name = quilt_.title.empty() ? "The quilt" : quilt_.title;
+    return name + ": " + counted(quilt_.blocks.size(), "block", "blocks") + " in " +
+           counted(measure_.plan().cells.size(), "cell", "cells") + ", " +
+           draw::finished_size(quilt_, measure_.plan()) + " finished.";
+  }
+
+  std::size_t undealt() const {
+    std::size_t count = 0;
+    for (const block::Block& block : quilt_.blocks) {
+      bool open = false;
+      for (std::size_t slot = 0; slot < block.prints.size(); ++slot) {
+        open = open || print_of_slot(quilt_, block, static_cast<int>(slot)) == quilt::kNone;
+      }
+      count += open;
+    }
+    return count;
+  }
+
+  Report where(const std::vector<score::Touch>& touches) const {
+    Report list = Report::array();
+    for (const score::Touch& touch : touches) {
+      list.push_back({{"a", place_json(measure_.plan(), touch.cell_a)},
+                      {"patch_a", touch.patch_a},
+                      {"b", place_json(measure_.plan(), touch.cell_b)},
+                      {"patch_b", touch.patch_b},
+                      {"print", quilt_.prints[touch.print].id},
+                      {"length", quilt::in_units(touch.seam, quilt_.units)}});
+    }
+    return list;
+  }
+
+  /// The cells that hold a print, by print; slots that may touch do not count.
+  std::vector<std::vector<int>> places_of_prints() const {
+    std::vector<std::vector<int>> places(quilt_.prints.size());
+    const score::Places& all = measure_.places();
+    for (int i = 0; i < all.count(); ++i) {
+      for (const score::Share& share : measure_.shares()[quilt_.layout.block[all.cell[i]]]) {
+        places[share.print].push_back(i);
+      }
+    }
+    return places;
+  }
+
+  /// The smallest distance between two of these places, in pitches; null for fewer than two.
+  Report nearest(const std::vector<int>& places) const {
+    const score::Places& all = measure_.places();
+    double least = INFINITY;
+    for (std::size_t i = 0; i < places.size(); ++i) {
+      for (std::size_t j = i + 1; j < places.size(); ++j) {
+        least = std::min(least, std::hypot(all.x[places[i]] - all.x[places[j]], all.y[places[i]] - all.y[places[j]]));
+      }
+    }
+    if (std::isinf(least)) return nullptr;
+    return least;
+  }
+
+  Report prints() const {
+    Report list = Report::array();
+    const auto places = places_of_prints();
+    for (std::size_t p = 0; p < quilt_.prints.size(); ++p) {
+      list.push_back({{"id", quilt_.prints[p].id}, {"copies", places[p].size()}, {"nearest", nearest(places[p])}});
+    }
+    return list;
+  }
+
+  std::string cell_text(int cell) const { return cell_name(measure_.plan().cells[cell]); }
+
+  std::string touches_in_words() const {
+    constexpr std::size_t kMost = 12;
+    const std::vector<score::Touch> touches = measure_.touches(quilt_.layout);
+    if (touches.empty()) return "No print touches itself.\n";
+    std::string text = counted(touches.size(), "touch", "touches") + ":\n";
+    for (std::size_t i = 0; i < std::min(kMost, touches.size()); ++i) {
+      const score::Touch& touch = touches[i];
+      text += "  " + quilt_.prints[touch.print].name + " in " + cell_text(touch.cell_a) + " and " +
+              (touch.cell_b == quilt::kNone ? "the frame beside it" : cell_text(touch.cell_b)) + "\n";
+    }
+    if (touches.size() > kMost) text += "  and " + std::to_string(touches.size() - kMost) + " more\n";
+    return text;
+  }
+
+  std::string terms_in_words(const Report& report) const {
+    std::string text = "Against an average shuffle, which is 1 in each (less is better):\n ";
+    text += " spread " + short_number(report["spread"]);
+    for (const char* term : {"coverage", "evenness", "streak", "likeness"}) {
+      const double mean = report["shuffle"][term];
+      if (mean > 0) text += ", " + std::string(term) + " " + short_number(report[term].get<double>() / mean);
+    }
+    const double corners = report["shuffle"]["corner"];
+    if (corners > 0) text += ", corner touches " + short_number(score_.terms.corners / corners);
+    return text + "\n";
+  }
+
+  std::string prints_in_words() const {
+    std::string text = "Prints, their copies and how near the closest two lie (in blocks):\n";
+    for (const Report& entry : prints()) {
+      if (entry["copies"] == 0) continue;
+      const print::Print& print = quilt_.prints[quilt_.print_with_id(entry["id"])];
+      char line[32];
+      std::snprintf(line, sizeof line, "  %-2s %4d  ", print.code.c_str(), entry["copies"].get<int>());
+      text += line + (entry["nearest"].is_null() ? std::string("  - ") : short_number(entry["nearest"])) + "  " +
+              print.name + "\n";
+    }
+    return text;
+  }
+
+  const quilt::Quilt& quilt_;
+  score::Measure measure_;
+  score::Score score_;
+  double in_units_;
+};
+
+}  // namespace
+
+Outcome check(const std::string& folder) {
+  Result<project::Document> document = project::read(folder);
+  if (!document) {
+    Report report = new_report();
+    report["problems"] = problems_json(document.problems());
+    return Answer{"", text_of(report), document.problems(), true};
+  }
+  const Checked checked(document->quilt);
+  const Report report = checked.report();
+  return Answer{checked.words(report), text_of(report), {}, true};
+}
+
+}  // namespace farflung::job

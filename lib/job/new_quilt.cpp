@@ -1,0 +1,98 @@
+#include "job/new_quilt.hpp"
+
+#include <filesystem>
+
+#include "base/length_text.hpp"
+#include "draw/top.hpp"
+#include "job/open_quilt.hpp"
+#include "project/new_quilt.hpp"
+#include "project/patterns.hpp"
+#include "project/sizes.hpp"
+
+namespace farflung::job {
+namespace {
+
+namespace fs = std::filesystem;
+
+Result<quilt::Units> units_named(const std::string& name) {
+  for (auto units : {quilt::Units::inches, quilt::Units::centimetres, quilt::Units::millimetres}) {
+    if (name == quilt::unit_name(units)) return units;
+  }
+  return input_problem("--units " + name, "there is no such unit", "give in, cm or mm");
+}
+
+Result<setting::Setting::Kind> setting_named(const std::string& name) {
+  if (name == "straight") return setting::Setting::Kind::straight;
+  if (name == "brick") return setting::Setting::Kind::brick;
+  if (name == "on point" || name == "on-point") return setting::Setting::Kind::on_point;
+  return input_problem("--setting " + name, "there is no such setting", "give straight, brick or 'on point'");
+}
+
+/// The wish that the options spell out; every option that is wrong is a problem.
+Result<project::NewQuilt> wish_of(const NewQuilt& options, project::Size& size) {
+  Problems problems;
+  project::NewQuilt wish;
+  const auto take = [&problems](auto result, auto& into) {
+    if (result) {
+      into = *result;
+    } else {
+      add_problems(problems, result);
+    }
+  };
+  block::Pattern pattern;
+  take(units_named(options.units), wish.units);
+  take(setting_named(options.setting), wish.kind);
+  take(project::pattern_named(options.pattern), pattern);
+  take(project::size_named(options.size, wish.units), size);
+  if (!options.block.empty()) {
+    Length block;
+    take(length_option("--block", options.block, wish.units), block);
+    wish.block = block;
+  }
+  if (!problems.empty()) return problems;
+  wish.title = options.title.empty() ? fs::path(options.folder).lexically_normal().filename().string() : options.title;
+  wish.patterns = {pattern};
+  wish.width = size.width;
+  wish.height = size.height;
+  return wish;
+}
+
+std::string said_size(Length width, Length height, quilt::Units units) {
+  return draw::spoken(width, units) + " × " + draw::spoken(height, units);
+}
+
+}  // namespace
+
+Outcome new_quilt(const NewQuilt& options) {
+  project::Size size;
+  Result<project::NewQuilt> wish = wish_of(options, size);
+  if (!wish) return wish.problems();
+  Result<quilt::Quilt> quilt = project::new_quilt(*wish);
+  if (!quilt) return quilt.problems();
+
+  const setting::Plan plan = quilt::plan_of(*quilt);
+  const auto rows = static_cast<std::size_t>(quilt->setting.rows);
+  const auto columns = static_cast<std::size_t>(quilt->setting.columns);
+  const std::string finished = draw::finished_size(*quilt, plan);
+  std::string words = counted(rows, "row", "rows") + " of " + counted(columns, "block", "blocks") + " of " +
+                      wish->patterns.front().name + ", " + finished + " finished; asked for was " +
+                      said_size(size.width, size.height, quilt->units) +
+                      (size.name.empty() ? "" : " (" + size.name + ")") + ".\n";
+  if (!size.caution.empty()) words += size.caution + "\n";
+
+  Report report = new_report();
+  report["folder"] = options.folder;
+  report["rows"] = rows;
+  report["columns"] = columns;
+  report["blocks"] = quilt->blocks.size();
+  report["finished_size"] = finished;
+  if (options.dry_run) return Answer{words, text_of(report), {}, true};
+
+  project::Document document{std::move(*quilt), nullptr};
+  Result<Done> made = project::create(options.folder, document);
+  if (!made) return made.problems();
+  words += "Made " + options.folder + ". Next: farflung photo " + options.folder + " *.jpg\n";
+  return Answer{words, text_of(report), {}, true};
+}
+
+}  // namespace farflung::job

@@ -1,0 +1,22 @@
+// An empty quilt from a pattern and a size.
+#pragma once
+
+#include "job/answer.hpp"
+
+namespace farflung::job {
+
+struct NewQuilt {
+  std::string folder;              ///< made; must not hold a quilt yet
+  std::string pattern = "square";  ///< the id of a pattern that comes with the program, or a pattern's file
+  std::string size = "lap";        ///< a name from the table of sizes, or width x height in the quilt's units: "60x72"
+  std::string block;               ///< finished width of a block; empty: as the pattern is drawn
+  std::string title;               ///< empty: the folder's name
+  std::string units = "in";        ///< "in", "cm" or "mm"
+  std::string setting = "straight";  ///< "straight", "brick" or "on point"
+  bool dry_run = false;
+};
+
+/// The rows and columns that come nearest to the size; the words say how near.
+Outcome new_quilt(const NewQuilt& options);
+
+}  // namespace farflung::job

@@ -1,0 +1,53 @@
+// What every job begins with: the quilt in its folder, its swatches, the cells that a user names. For the sources of
+// this module only.
+#pragma once
+
+#include <string>
+
+#include <nlohmann/json.hpp>
+
+#include "base/result.hpp"
+#include "draw/picture.hpp"
+#include "project/document.hpp"
+
+namespace farflung::job {
+
+/// Reports keep their keys in the order in which they are put in.
+using Report = nlohmann::ordered_json;
+
+/// A report with its schema_version.
+Report new_report();
+
+/// One line of JSON; texts that are no UTF-8 are mended.
+std::string text_of(const Report& report);
+
+/// Problems as every report lists them: [{"at": ..., "says": ...}].
+Report problems_json(const Problems& problems);
+
+/// The quilt's swatches as the drawing modules take them, each at most `longest` pixels on its longer side. A swatch
+/// that cannot be read is an empty picture (its print's colour is drawn instead) and a problem in `problems`.
+draw::Swatches swatches_of(const quilt::Quilt& quilt, const std::string& folder, int longest, Problems& problems);
+
+/// A cell as people name it: "R2C5", "R2 C5", "r2c5", rows and columns from 1. A problem where there is none.
+Result<int> cell_named(const std::string& name, const setting::Plan& plan);
+
+/// Writes an output that the user named; "-" is standard output. Refused where the file is there, unless forced.
+Result<Done> write_output(const std::string& file, const std::string& bytes, bool force);
+
+/// What is wrong with an output before any work is done for it: an ending that is none of `endings` (such as ".pdf"), a
+/// folder that is not there, a file that is there already.
+Problems problems_of_output(const std::string& file, const std::vector<std::string>& endings, bool force);
+
+/// A length that an option gives, such as "2 1/2", in the quilt's units where it has none of its own.
+Result<Length> length_option(const std::string& option, const std::string& text, quilt::Units units);
+
+/// The problems of `result` put to `problems`.
+template <typename T>
+void add_problems(Problems& problems, const Result<T>& result) {
+  problems.insert(problems.end(), result.problems().begin(), result.problems().end());
+}
+
+/// "1 print", "3 prints".
+std::string counted(std::size_t count, const std::string& one, const std::string& many);
+
+}  // namespace farflung::job

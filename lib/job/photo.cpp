@@ -1,0 +1,255 @@
+#include "job/photo.hpp"
+
+#include <algorithm>
+#include <cstdio>
+#include <filesystem>
+#include <map>
+#include <optional>
+
+#include "base/length_text.hpp"
+#include "extract/features.hpp"
+#include "job/open_quilt.hpp"
+#include "photo/encode.hpp"
+#include "photo/take.hpp"
+#include "project/disk.hpp"
+#include "project/limits.hpp"
+
+namespace farflung::job {
+namespace {
+
+namespace fs = std::filesystem;
+
+/// A file that is to be written once all is known to be well.
+struct Pending {
+  fs::path file;
+  std::string bytes;
+};
+
+/// Files by their place within the quilt's folder; all are written, or none is left.
+class PendingFiles {
+ public:
+  explicit PendingFiles(fs::path folder) : folder_(std::move(folder)) {}
+
+  void add(const std::string& name, std::string bytes) { files_.push_back({folder_ / name, std::move(bytes)}); }
+
+  /// `stem` + `ending` in `below`, with a number where that name is taken on the disk or here.
+  std::string free_name(const std::string& below, const std::string& stem, const std::string& ending) const {
+    for (int number = 1;; ++number) {
+      const std::string name = below + "/" + stem + (number == 1 ? "" : "-" + std::to_string(number)) + ending;
+      const auto taken = [&](const Pending& file) { return file.file == folder_ / name; };
+      if (!fs::exists(folder_ / name) && std::none_of(files_.begin(), files_.end(), taken)) return name;
+    }
+  }
+
+  Result<Done> write() {
+    for (const Pending& file : files_) {
+      Result<Done> made = project::disk::make_folder(file.file.parent_path());
+      if (made) made = project::disk::replace_file(file.file, file.bytes);
+      if (!made) {
+        take_back();
+        return made;
+      }
+      written_.push_back(file.file);
+    }
+    return Done{};
+  }
+
+  /// Removes what was written.
+  void take_back() {
+    for (const fs::path& file : written_) {
+      std::error_code ignored;
+      fs::remove(file, ignored);
+    }
+  }
+
+ private:
+  fs::path folder_;
+  std::vector<Pending> files_;
+  std::vector<fs::path> written_;
+};
+
+std::string as_text(const std::vector<std::uint8_t>& bytes) { return {bytes.begin(), bytes.end()}; }
+
+/// "kelp_small-2.jpg" gives "Kelp small 2".
+std::string name_from_file(const std::string& file) {
+  std::string name = fs::path(file).stem().string();
+  std::replace_if(
+      name.begin(), name.end(), [](char c) { return c == '_' || c == '-'; }, ' ');
+  if (!name.empty() && name[0] >= 'a' && name[0] <= 'z') name[0] = static_cast<char>(name[0] - 'a' + 'A');
+  return name;
+}
+
+std::string next_id(const quilt::Quilt& quilt) {
+  for (std::size_t number = quilt.prints.size() + 1;; ++number) {
+    char id[16];
+    std::snprintf(id, sizeof id, "P%02zu", number);
+    if (quilt.print_with_id(id) == quilt::kNone) return id;
+  }
+}
+
+Report corners_json(const photo::Corners& corners) {
+  Report list = Report::array();
+  for (const auto& corner : corners) {
+    list.push_back({std::round(corner[0] * 100) / 100, std::round(corner[1] * 100) / 100});
+  }
+  return list;
+}
+
+/// One run of taking photographs in: gathers prints and files, then writes everything at once.
+class Intake {
+ public:
+  Intake(const TakePhotographs& options, project::Document& document, std::optional<Length> across)
+      : options_(options), document_(document), across_(across), files_(options.folder) {}
+
+  /// A photograph that gives nothing is listed with its problem.
+  void take(const std::string& file) {
+    if (already_in(file)) return;
+    Result<photo::Take> taken = photo::take(file);
+    if (!taken) {
+      add_problems(problems, taken);
+      return;
+    }
+    add_photograph(file, *taken);
+  }
+
+  Result<Done> save() {
+    Result<Done> written = files_.write();
+    if (!written) return written;
+    written = project::write(options_.folder, document_);
+    if (!written) files_.take_back();
+    return written;
+  }
+
+  Problems problems;
+  Report prints = Report::array();
+  std::string words;
+  int found = 0;
+
+ private:
+  /// The same photograph again would bring the same prints twice.
+  bool already_in(const std::string& file) {
+    Result<std::string> bytes = project::disk::read_file(file, photo::DecodeOptions().most_bytes);
+    if (!bytes) return false;
+    const std::string name = fs::path(file).filename().string();
+    const auto earlier = bytes_of_.find(name);
+    bool same = earlier != bytes_of_.end() && earlier->second == *bytes;
+    for (const print::Print& print : document_.quilt.prints) {
+      if (same) break;
+      if (!print.photo || fs::path(print.photo->file).extension() != fs::path(file).extension()) continue;
+      Result<std::string> known =
+          project::disk::read_file(fs::path(options_.folder) / print.photo->file, photo::DecodeOptions().most_bytes);
+      same = known && *known == *bytes;
+    }
+    if (same) {
+      problems.push_back(
+          input_problem(file, "this photograph is in the quilt already", "leave it out, or take another"));
+    }
+    bytes_of_[name] = std::move(*bytes);
+    return same;
+  }
+
+  void add_photograph(const std::string& file, const photo::Take& taken) {
+    const std::string stem = fs::path(file).stem().string();
+    const std::string kept = files_.free_name("photos", stem, fs::path(file).extension().string());
+    files_.add(kept, bytes_of_[fs::path(file).filename().string()]);
+    const std::size_t first = document_.quilt.prints.size();
+    for (std::size_t i = 0; i < taken.swatches.size(); ++i) {
+      const std::string number = taken.swatches.size() > 1 ? " " + std::to_string(i + 1) : "";
+      add_print(file, kept, name_from_file(file) + number, taken.swatches[i]);
+    }
+    print::give_codes(document_.quilt.prints);
+    std::vector<std::string> codes;
+    for (std::size_t i = first; i < document_.quilt.prints.size(); ++i) {
+      codes.push_back(document_.quilt.prints[i].code);
+      tell(document_.quilt.prints[i], file, taken.swatches[i - first]);
+    }
+    Result<std::vector<std::uint8_t>> overview = photo::encode(photo::overview_of(taken, codes), photo::Format::jpeg);
+    if (overview)
+      files_.add(files_.free_name("photos", fs::path(kept).stem().string() + "-found", ".jpg"), as_text(*overview));
+  }
+
+  void add_print(const std::string& file, const std::string& kept, const std::string& file_name,
+                 const photo::Swatch& swatch) {
+    if (document_.quilt.prints.size() >= project::limits::kPrints) {
+      problems.push_back(input_problem(file, "the quilt holds as many prints as it can", "start another quilt"));
+      return;
+    }
+    Result<std::vector<std::uint8_t>> bytes = photo::encode(swatch.picture, photo::Format::png);
+    if (!bytes) {
+      add_problems(problems, bytes);
+      return;
+    }
+    print::Print print;
+    print.id = next_id(document_.quilt);
+    const auto told = static_cast<std::size_t>(found++);
+    print.name = told < options_.names.size() ? options_.names[told] : file_name;
+    print.swatch = files_.free_name("swatches", print.id, ".png");
+    print.swatch_width = across_;
+    print.photo = print::Sighting{kept, swatch.corners, swatch.reference};
+    const std::optional<double> inches = across_ ? std::optional<double>(across_->inches()) : std::nullopt;
+    print.features = extract::features_of(swatch.picture, inches);
+    files_.add(print.swatch, as_text(*bytes));
+    document_.quilt.prints.push_back(std::move(print));
+  }
+
+  void tell(const print::Print& print, const std::string& file, const photo::Swatch& swatch) {
+    const colour::Lab lab = print.features.lab;
+    Report entry = {{"id", print.id},
+                    {"code", print.code},
+                    {"name", print.name},
+                    {"file", file},
+                    {"corners", corners_json(swatch.corners)},
+                    {"lab", {lab.L, lab.a, lab.b}},
+                    {"reference", swatch.reference},
+                    {"sure", swatch.doubt.empty()}};
+    if (!swatch.doubt.empty()) entry["doubt"] = swatch.doubt;
+    prints.push_back(entry);
+    char line[64];
+    std::snprintf(line, sizeof line, "  %-3s L* %3.0f  ", print.code.c_str(), lab.L);
+    words += line + print.name + (swatch.doubt.empty() ? "" : "  (not sure: " + swatch.doubt + ")") + "\n";
+  }
+
+  const TakePhotographs& options_;
+  project::Document& document_;
+  std::optional<Length> across_;
+  PendingFiles files_;
+  std::map<std::string, std::string> bytes_of_;
+};
+
+}  // namespace
+
+Outcome take_photographs(const TakePhotographs& options, const Watch& watch) {
+  Result<project::Document> document = project::read(options.folder);
+  if (!document) return document.problems();
+  std::optional<Length> across;
+  if (!options.across.empty()) {
+    Result<Length> length = length_option("--across", options.across, document->quilt.units);
+    if (!length) return length.problems();
+    across = *length;
+  }
+
+  Intake intake(options, *document, across);
+  for (std::size_t i = 0; i < options.files.size(); ++i) {
+    if (!watch(static_cast<double>(i) / static_cast<double>(options.files.size()), "Reading " + options.files[i])) {
+      return stopped();
+    }
+    intake.take(options.files[i]);
+  }
+  watch(1, "");
+  if (intake.found == 0) return intake.problems;
+  if (!options.dry_run) {
+    Result<Done> saved = intake.save();
+    if (!saved) return saved.problems();
+  }
+
+  Report report = new_report();
+  report["prints"] = intake.prints;
+  report["problems"] = problems_json(intake.problems);
+  const std::string words =
+      counted(static_cast<std::size_t>(intake.found), "print", "prints") + " from " +
+      counted(options.files.size(), "photograph", "photographs") + ":\n" + intake.words +
+      (options.dry_run ? "" : "Outlines are shown in " + options.folder + "/photos/*-found.jpg\n");
+  return Answer{words, text_of(report), intake.problems, true};
+}
+
+}  // namespace farflung::job

@@ -1,0 +1,23 @@
+// Photographs in, prints out.
+#pragma once
+
+#include <vector>
+
+#include "job/answer.hpp"
+
+namespace farflung::job {
+
+struct TakePhotographs {
+  std::string folder;
+  std::vector<std::string> files;
+  std::vector<std::string> names;  ///< for the prints, in reading order; the rest are named by their files
+  std::string across;              ///< what each swatch measures from left to right on the cloth, where the user knows
+  bool dry_run = false;
+};
+
+/// Copies each photograph into photos/, writes its swatches to swatches/, adds a print for each to the quilt and writes
+/// an overview with outlines and codes beside the photographs. A photograph that gives nothing is a problem in the
+/// answer; the others still come in. Where none gives anything, nothing is changed.
+Outcome take_photographs(const TakePhotographs& options, const Watch& watch);
+
+}  // namespace farflung::job

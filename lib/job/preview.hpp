@@ -1,0 +1,18 @@
+// A picture of the top.
+#pragma once
+
+#include "job/answer.hpp"
+
+namespace farflung::job {
+
+struct Preview {
+  std::string folder;
+  std::string output;  ///< ends in .png or .svg; "-" is standard output, as PNG
+  int width = 1600;    ///< pixels
+  bool grey = false;   ///< values only
+  bool force = false;  ///< an output that is there may be replaced
+};
+
+Outcome preview(const Preview& options);
+
+}  // namespace farflung::job

@@ -1,0 +1,41 @@
+#include "job/sheets.hpp"
+
+#include "draw/top.hpp"
+#include "job/open_quilt.hpp"
+#include "sheet/pdf.hpp"
+#include "sheet/sheets.hpp"
+
+namespace farflung::job {
+
+Outcome sheets(const Sheets& options) {
+  Result<sheet::Paper> paper = sheet::paper_named(options.paper);
+  if (!paper) return paper.problems();
+  const Problems wrong = problems_of_output(options.output, {".pdf"}, options.force);
+  if (!wrong.empty()) return wrong;
+  Result<project::Document> document = project::read(options.folder);
+  if (!document) return document.problems();
+
+  Answer answer;
+  constexpr int kSwatchPixels = 1024;
+  const draw::Swatches swatches = swatches_of(document->quilt, options.folder, kSwatchPixels, answer.problems);
+  const sheet::Order order{*paper, options.only};
+  Result<std::vector<sheet::Page>> pages = sheet::pages_of(document->quilt, order);
+  if (!pages) return pages.problems();
+  Result<std::string> bytes = sheet::pdf(*pages, swatches, document->quilt.title);
+  if (!bytes) return bytes.problems();
+  Result<Done> written = write_output(options.output, *bytes, options.force);
+  if (!written) return written.problems();
+
+  Report report = new_report();
+  report["file"] = options.output;
+  report["paper"] = options.paper;
+  report["pages"] = Report::array();
+  for (const sheet::Page& page : *pages) report["pages"].push_back({{"section", page.section}, {"part", page.part}});
+  report["problems"] = problems_json(answer.problems);
+  if (options.output == "-") return answer;
+  answer.words = counted(pages->size(), "page", "pages") + " on " + paper->name + ": " + options.output + "\n";
+  answer.json = text_of(report);
+  return answer;
+}
+
+}  // namespace farflung::job

@@ -1,0 +1,113 @@
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+#include <nlohmann/json.hpp>
+
+#include "app/run.hpp"
+
+namespace farflung::app {
+namespace {
+
+using ::testing::HasSubstr;
+using ::testing::IsEmpty;
+using ::testing::Not;
+using ::testing::StartsWith;
+
+TEST(CommandLine, HelpAndVersionGoToStandardOutput) {
+  const Bench bench;
+  for (const char* words : {"--help", "-h", "arrange --help", "set -h"}) {
+    const auto ran = bench.run(words);
+    EXPECT_EQ(ran.status, 0) << words;
+    EXPECT_THAT(ran.out, HasSubstr("--json")) << words;
+    EXPECT_THAT(ran.err, IsEmpty()) << words;
+  }
+  EXPECT_THAT(bench.run("--version").out, StartsWith("farflung 0."));
+}
+
+TEST(CommandLine, WithoutACommandAnExampleIsGivenWithStatusTwo) {
+  const auto ran = Bench().run("");
+  EXPECT_EQ(ran.status, 2);
+  EXPECT_THAT(ran.out, IsEmpty());
+  EXPECT_THAT(ran.err, HasSubstr("For example:"));
+}
+
+TEST(CommandLine, AMistypedCommandIsAnsweredWithASuggestion) {
+  const auto ran = Bench().run("arange quilt");
+  EXPECT_EQ(ran.status, 2);
+  EXPECT_THAT(ran.err, HasSubstr("did you mean arrange?"));
+}
+
+TEST(CommandLine, AMistypedOptionIsAnsweredWithASuggestion) {
+  const auto ran = Bench().run("arrange quilt --efort 2");
+  EXPECT_EQ(ran.status, 2);
+  EXPECT_THAT(ran.err, HasSubstr("there is no option --efort: did you mean --effort?"));
+}
+
+TEST(CommandLine, ErrorsAreJsonToo) {
+  const Bench bench;
+  for (const char* words : {"check nowhere --json", "arange --json", "preview nowhere -o a.png --json"}) {
+    const auto ran = bench.run(words);
+    EXPECT_EQ(ran.status, 2) << words;
+    const auto report = nlohmann::json::parse(ran.out + ran.err, nullptr, false);
+    ASSERT_TRUE(report.is_object()) << words << ": " << ran.out << ran.err;
+    EXPECT_EQ(report["schema_version"], 1);
+    EXPECT_FALSE(report["problems"].empty());
+  }
+}
+
+TEST(CommandLine, AFullDeviceIsAnError) {
+  const Bench bench;
+  ASSERT_EQ(bench.run("new harbour --size 20x20").status, 0);
+  EXPECT_EQ(bench.shell(kProgram + " check harbour --json >/dev/full; echo $?").out, "1\n");
+}
+
+TEST(CommandLine, NoEscapesGoToAFile) {
+  const Bench bench;
+  ASSERT_EQ(bench.run("new harbour --size 20x20").status, 0);
+  const auto ran = bench.run("check nowhere");
+  EXPECT_THAT(ran.err, Not(HasSubstr("\033")));
+  EXPECT_THAT(ran.err, Not(HasSubstr("\r")));
+}
+
+TEST(CommandLine, QuietSaysNothingOnSuccess) {
+  const auto ran = Bench().run("new harbour --size 20x20 -q");
+  EXPECT_EQ(ran.status, 0);
+  EXPECT_THAT(ran.out, IsEmpty());
+  EXPECT_THAT(ran.err, IsEmpty());
+}
+
+/// Runs that must be refused with status 2, naming the file, the cause and a remedy, and change nothing.
+class WrongInput : public ::testing::TestWithParam<std::pair<const char*, const char*>> {};
+
+TEST_P(WrongInput, IsRefusedWithItsReasonAndChangesNothing) {
+  const Bench bench;
+  ASSERT_EQ(bench.run("new harbour --size 30x30").status, 0);
+  bench.write("broken/quilt.json", "{\"format\": \"farflung-quilt\", ");
+  bench.write("note.jpg", "This is a letter, not a photograph.\n");
+  bench.write("gap.json", R"({"id": "gap", "name": "Gap", "width": 9, "height": 9, "turns": [0], "slots": {"A": {}},
+                              "patches": [{"slot": "A", "polygon": [[0, 0], [9, 0], [9, 8], [0, 8]]}]})");
+  const auto before = bench.everything();
+  const auto [words, says] = GetParam();
+  const auto ran = bench.run(words);
+  EXPECT_EQ(ran.status, 2) << ran.out << ran.err;
+  EXPECT_THAT(ran.out + ran.err, HasSubstr(says));
+  EXPECT_EQ(bench.everything(), before);
+}
+
+INSTANTIATE_TEST_SUITE_P(
+    Refused, WrongInput,
+    ::testing::Values(std::pair{"check nowhere", "nowhere"}, std::pair{"check broken", "quilt.json"},
+                      std::pair{"new gapped --pattern gap.json", "a gap of 9 x 1 in at 0, 8"},
+                      std::pair{"new other --pattern no-such-block", "no-such-block"},
+                      std::pair{"new other --size enormous", "enormous"}, std::pair{"new harbour", "harbour"},
+                      std::pair{"photo harbour note.jpg", "note.jpg"},
+                      std::pair{"photo harbour nothing.jpg", "nothing.jpg"},
+                      std::pair{"set harbour /setting/rows 0", "/setting/rows"},
+                      std::pair{"set harbour /blocks/0/prints/A '\"P99\"'", "P99"},
+                      std::pair{"set harbour /prints/99/name Kelp", "/prints/99"},
+                      std::pair{"swap harbour R1C1 R99C1", "R99C1"}, std::pair{"keep harbour sofa", "sofa"},
+                      std::pair{"undo nowhere", "nowhere"}, std::pair{"arrange nowhere", "nowhere"},
+                      std::pair{"sheets harbour -o a.pdf --paper tabloid", "tabloid"},
+                      std::pair{"preview harbour -o picture.bmp", "picture.bmp"}));
+
+}  // namespace
+}  // namespace farflung::app

@@ -1,0 +1,134 @@
+// The whole way through, as a user goes it: photographs in, preview and sheets out.
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+#include <nlohmann/json.hpp>
+
+#include "app/run.hpp"
+
+namespace farflung::app {
+namespace {
+
+using nlohmann::json;
+using ::testing::HasSubstr;
+using ::testing::StartsWith;
+
+const char* kTable = "/01-table.jpg";
+
+/// A small quilt with six prints from one photograph, not arranged yet.
+void begin(const Bench& bench) {
+  ASSERT_EQ(bench.run("new harbour --pattern square --size 36x42").status, 0);
+  const auto taken = bench.run("photo harbour '" + kDemoPhotographs + kTable + "'");
+  ASSERT_EQ(taken.status, 0) << taken.err;
+}
+
+TEST(WholeWay, PhotographsGiveALayoutAPreviewAndSheets) {
+  const Bench bench;
+  begin(bench);
+  const auto arranged = bench.run("arrange harbour --effort 0.2");
+  EXPECT_EQ(arranged.status, 0) << arranged.err;
+  EXPECT_THAT(arranged.out, HasSubstr("0 touches"));
+
+  const json check = json::parse(bench.run("check harbour --json").out);
+  EXPECT_EQ(check["schema_version"], 1);
+  EXPECT_EQ(check["cells"], 42);
+  EXPECT_EQ(check["touch"]["count"], 0);
+  EXPECT_GT(check["beats"], 0.99);
+  EXPECT_EQ(check["prints"].size(), 6U);
+  EXPECT_TRUE(check["problems"].empty());
+
+  EXPECT_EQ(bench.run("preview harbour -o top.png --width 400").status, 0);
+  EXPECT_THAT(bytes_of(bench.folder() / "top.png"), StartsWith("\x89PNG"));
+  EXPECT_EQ(bench.run("preview harbour -o top.svg --width 400").status, 0);
+  EXPECT_THAT(bytes_of(bench.folder() / "top.svg"), HasSubstr("<svg"));
+  for (const char* paper : {"letter", "a4"}) {
+    EXPECT_EQ(bench.run(std::string("sheets harbour -o ") + paper + ".pdf --paper " + paper).status, 0);
+    EXPECT_THAT(bytes_of(bench.folder() / (std::string(paper) + ".pdf")), StartsWith("%PDF-"));
+  }
+}
+
+TEST(WholeWay, TheSameSeedGivesTheSameBytes) {
+  const Bench bench;
+  begin(bench);
+  std::filesystem::copy(bench.folder() / "harbour", bench.folder() / "again", std::filesystem::copy_options::recursive);
+  ASSERT_EQ(bench.run("arrange harbour --seed 7 --effort 0.2").status, 0);
+  ASSERT_EQ(bench.run("arrange again --seed 7 --effort 0.2").status, 0);
+  EXPECT_EQ(bytes_of(bench.folder() / "harbour/quilt.json"), bytes_of(bench.folder() / "again/quilt.json"));
+}
+
+TEST(WholeWay, ABadPhotographIsNamedAndTheOthersComeIn) {
+  const Bench bench;
+  ASSERT_EQ(bench.run("new harbour --size 36x36").status, 0);
+  bench.write("letter.jpg", "Dear all,\n");
+  const auto ran = bench.run("photo harbour letter.jpg '" + kDemoPhotographs + kTable + "' --json");
+  EXPECT_EQ(ran.status, 2);
+  const json report = json::parse(ran.out);
+  EXPECT_EQ(report["prints"].size(), 6U);
+  ASSERT_EQ(report["problems"].size(), 1U);
+  EXPECT_THAT(report["problems"][0]["at"], HasSubstr("letter.jpg"));
+  EXPECT_TRUE(std::filesystem::exists(bench.folder() / "harbour/photos/01-table-found.jpg"));
+}
+
+TEST(WholeWay, TheSamePhotographDoesNotComeInTwice) {
+  const Bench bench;
+  begin(bench);
+  const auto before = bench.everything();
+  const auto ran = bench.run("photo harbour '" + kDemoPhotographs + kTable + "'");
+  EXPECT_EQ(ran.status, 2);
+  EXPECT_THAT(ran.err, HasSubstr("in the quilt already"));
+  EXPECT_EQ(bench.everything(), before);
+}
+
+TEST(WholeWay, ChangesByHandAreUndoneAndRedone) {
+  const Bench bench;
+  begin(bench);
+  ASSERT_EQ(bench.run("arrange harbour --effort 0.1").status, 0);
+  const auto quilt = [&] { return json::parse(bytes_of(bench.folder() / "harbour/quilt.json")); };
+  const json before = quilt();
+  ASSERT_EQ(bench.run("swap harbour R1C1 'r2 c3'").status, 0);
+  const json after = quilt();
+  EXPECT_EQ(after["layout"]["cells"][0][0], before["layout"]["cells"][1][2]);
+  EXPECT_EQ(after["layout"]["cells"][1][2], before["layout"]["cells"][0][0]);
+  ASSERT_EQ(bench.run("undo harbour").status, 0);
+  EXPECT_EQ(quilt(), before);
+  ASSERT_EQ(bench.run("redo harbour").status, 0);
+  EXPECT_EQ(quilt(), after);
+  EXPECT_EQ(bench.run("redo harbour").status, 2);
+}
+
+TEST(WholeWay, AKeptBlockStaysWhereItIs) {
+  const Bench bench;
+  begin(bench);
+  ASSERT_EQ(bench.run("arrange harbour --effort 0.1").status, 0);
+  ASSERT_EQ(bench.run("keep harbour R1C1 R3C2").status, 0);
+  const json before = json::parse(bytes_of(bench.folder() / "harbour/quilt.json"));
+  EXPECT_EQ(bench.run("swap harbour R1C1 R2C2").status, 2);
+  ASSERT_EQ(bench.run("arrange harbour --seed 9 --effort 0.1").status, 0);
+  const json after = json::parse(bytes_of(bench.folder() / "harbour/quilt.json"));
+  EXPECT_EQ(after["layout"]["cells"][0][0], before["layout"]["cells"][0][0]);
+  EXPECT_EQ(after["layout"]["cells"][2][1], before["layout"]["cells"][2][1]);
+  EXPECT_NE(after["layout"]["cells"], before["layout"]["cells"]);
+  ASSERT_EQ(bench.run("free harbour R1C1").status, 0);
+}
+
+TEST(WholeWay, AnOutputThatIsThereIsNotReplacedUnlessForced) {
+  const Bench bench;
+  begin(bench);
+  bench.write("top.png", "mine");
+  EXPECT_EQ(bench.run("preview harbour -o top.png").status, 2);
+  EXPECT_EQ(bytes_of(bench.folder() / "top.png"), "mine");
+  EXPECT_EQ(bench.run("preview harbour -o top.png --force --width 200").status, 0);
+}
+
+TEST(WholeWay, TouchesThatNoLayoutAvoidsGiveStatusThree) {
+  const Bench bench;
+  begin(bench);
+  // One print in every block.
+  json quilt = json::parse(bytes_of(bench.folder() / "harbour/quilt.json"));
+  for (json& block : quilt["blocks"]) block["prints"] = {{"A", "P01"}};
+  bench.write("harbour/quilt.json", quilt.dump());
+  const auto ran = bench.run("arrange harbour --effort 0.1");
+  EXPECT_EQ(ran.status, 3) << ran.err;
+}
+
+}  // namespace
+}  // namespace farflung::app
