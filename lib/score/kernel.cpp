@@ -135,10 +135,10 @@ Kernel Kernel::streaks(const Places& places) {
   Kernel kernel;
   kernel.form_ = Form::lines;
   kernel.places_ = places.count();
-  kernel.lines_ = places.lines;
+  for (const Line& line : places.lines) kernel.lines_.push_back(line.places);
   kernel.lines_of_.resize(kernel.places_);
   for (int line = 0; line < static_cast<int>(places.lines.size()); ++line) {
-    for (const int i : places.lines[line]) kernel.lines_of_[i].push_back(line);
+    for (const int i : places.lines[line].places) kernel.lines_of_[i].push_back(line);
   }
   return kernel;
 }

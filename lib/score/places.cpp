@@ -18,11 +18,11 @@ Lattice lattice_of(const setting::Cell& cell, setting::Setting::Kind kind) {
 
 /// Groups the places by a key and keeps the groups of three or more, in the order of their keys.
 template <typename Key>
-void add_lines(const std::vector<Lattice>& lattice, Key key, std::vector<std::vector<int>>& lines) {
+void add_lines(const std::vector<Lattice>& lattice, Key key, Line::Way way, std::vector<Line>& lines) {
   std::map<int, std::vector<int>> groups;
   for (int i = 0; i < static_cast<int>(lattice.size()); ++i) groups[key(lattice[i])].push_back(i);
   for (auto& [at, group] : groups) {
-    if (group.size() >= 3) lines.push_back(std::move(group));
+    if (group.size() >= 3) lines.push_back({way, std::move(group)});
   }
 }
 
@@ -43,16 +43,18 @@ Places places_of(const setting::Setting& setting, const setting::Plan& plan, con
     places.column.push_back(cell.column);
     places.klass.push_back(setting.alternate.empty() || cell.pattern == kNone ? 0 : cell.pattern);
     lattice.push_back(lattice_of(cell, setting.kind));
+    places.across.push_back(lattice.back().across);
+    places.down.push_back(lattice.back().down);
   }
   add_lines(
-      lattice, [](Lattice at) { return at.down; }, places.lines);
+      lattice, [](Lattice at) { return at.down; }, Line::Way::row, places.lines);
   add_lines(
-      lattice, [](Lattice at) { return at.across; }, places.lines);
+      lattice, [](Lattice at) { return at.across; }, Line::Way::column, places.lines);
   if (setting.kind != setting::Setting::Kind::brick) {
     add_lines(
-        lattice, [](Lattice at) { return at.across - at.down; }, places.lines);
+        lattice, [](Lattice at) { return at.across - at.down; }, Line::Way::falling, places.lines);
     add_lines(
-        lattice, [](Lattice at) { return at.across + at.down; }, places.lines);
+        lattice, [](Lattice at) { return at.across + at.down; }, Line::Way::rising, places.lines);
   }
   places.rows = setting.rows;
   places.columns = setting.columns;
