@@ -7,10 +7,12 @@
 
 namespace farflung::project::limits {
 
-constexpr std::uint64_t kFileBytes = 32 * 1024 * 1024;  ///< of quilt.json, or of any other JSON file
+constexpr std::uint64_t kFileBytes = 16 * 1024 * 1024;  ///< of quilt.json, or of any other JSON file
 constexpr int kDepth = 24;                              ///< of JSON nesting; a quilt needs eight
 constexpr std::size_t kKeys = 1'000;                    ///< of one JSON object
-constexpr std::size_t kValues = 4'000'000;              ///< of one JSON file, counting every number, text, list, object
+constexpr std::size_t kValues = 1'000'000;              ///< of one JSON file, counting every number, text, list, object
+
+constexpr std::size_t kProblems = 500;  ///< told of one file; how many more there are is told too
 
 constexpr std::size_t kPrints = 1'000;
 constexpr std::size_t kPatterns = 100;

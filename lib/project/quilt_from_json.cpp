@@ -50,7 +50,7 @@ class Reader {
     pattern_ids_ = ids(root / "patterns", "pattern", limits::kPatterns);
     block_ids_ = ids(root / "blocks", "block", limits::kBlocks);
     check_patches(root / "patterns");
-    if (beyond_limits_) return {std::move(quilt), std::move(problems_)};
+    if (beyond_limits_) return {std::move(quilt), told()};
 
     for (const Place& place : (root / "prints").items()) quilt.prints.push_back(print(place));
     for (const Place& place : (root / "patterns").items()) quilt.patterns.push_back(pattern(place));
@@ -62,22 +62,34 @@ class Reader {
     if (!beyond_limits_) quilt.layout = layout(root / "layout", quilt.setting);
     print::give_codes(quilt.prints);
     if (shape_is_right_ && !beyond_limits_) add_missing(quilt::problems_of(quilt));
-    return {std::move(quilt), std::move(problems_)};
+    return {std::move(quilt), told()};
   }
 
   PatternReading read_pattern(const Place& root, quilt::Units units) {
     units_ = units;
     lone_pattern_ = true;
-    if (!check_patches_of(root)) return {{}, std::move(problems_)};
+    if (!check_patches_of(root)) return {{}, told()};
     PatternReading reading{pattern(root), {}};
     if (problems_.empty()) problems_ = block::problems_of(reading.pattern, root.pointer());
-    reading.problems = std::move(problems_);
+    reading.problems = told();
     return reading;
   }
 
  private:
   void add(const Place& place, std::string cause, std::string remedy) {
-    problems_.push_back(input_problem(place.pointer(), std::move(cause), std::move(remedy)));
+    if (problems_.size() >= limits::kProblems) {
+      ++untold_;
+    } else {
+      problems_.push_back(input_problem(place.pointer(), std::move(cause), std::move(remedy)));
+    }
+  }
+
+  /// All that was found, ending with how much more there is.
+  Problems told() {
+    if (untold_ > 0) {
+      problems_.push_back(input_problem("", "and " + std::to_string(untold_) + " more problems", "mend these first"));
+    }
+    return std::move(problems_);
   }
 
   void refuse(const Place& place, std::string cause, std::string remedy) {
@@ -90,7 +102,12 @@ class Reader {
     std::set<std::string> places;
     for (const Problem& problem : problems_) places.insert(problem.at);
     for (const Problem& problem : found) {
-      if (places.count(problem.at) == 0) problems_.push_back(problem);
+      if (places.count(problem.at) > 0) continue;
+      if (problems_.size() >= limits::kProblems) {
+        ++untold_;
+      } else {
+        problems_.push_back(problem);
+      }
     }
   }
 
@@ -464,6 +481,7 @@ class Reader {
   quilt::Units units_ = quilt::Units::inches;
   Ids print_ids_, pattern_ids_, block_ids_;
   Problems problems_;
+  std::size_t untold_ = 0;
 };
 
 }  // namespace

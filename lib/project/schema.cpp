@@ -15,24 +15,25 @@
 namespace farflung::project {
 namespace {
 
-/// Follows references; where a place describes itself beside its reference, its own words stand.
-Json resolved(const Json& schema, Json place) {
-  for (int steps = 0; steps < 20 && place.is_object() && place.contains("$ref"); ++steps) {
-    const auto tokens = pointer_tokens(place["$ref"].get<std::string>().substr(1));
-    const Json* const target = tokens ? value_at(schema, *tokens) : nullptr;
-    if (target == nullptr) return nullptr;
-    Json next = *target;
-    if (place.contains("description")) next["description"] = place["description"];
-    place = std::move(next);
+/// Follows references.
+SchemaPlace resolved(const Json& schema, const Json* rules) {
+  SchemaPlace place{rules, ""};
+  for (int steps = 0; steps < 20 && place.rules != nullptr; ++steps) {
+    if (!place.rules->is_object()) return {};
+    if (place.description.empty()) place.description = place.rules->value("description", "");
+    if (!place.has("$ref")) return place;
+    const auto tokens = pointer_tokens((*place.rules)["$ref"].get<std::string>().substr(1));
+    place.rules = tokens ? value_at(schema, *tokens) : nullptr;
   }
-  return place;
+  return {};
 }
 
-Json inside(const Json& place, const std::string& token) {
-  if (!place.is_object()) return nullptr;
-  if (place.contains("properties") && place["properties"].contains(token)) return place["properties"][token];
-  if (place.contains("additionalProperties")) return place["additionalProperties"];
-  if (place.contains("items") && (token == "-" || index_token(token))) return place["items"];
+const Json* inside(const SchemaPlace& place, const std::string& token) {
+  if (place.has("properties") && (*place.rules)["properties"].contains(token)) {
+    return &(*place.rules)["properties"][token];
+  }
+  if (place.has("additionalProperties")) return &(*place.rules)["additionalProperties"];
+  if (place.has("items") && (token == "-" || index_token(token))) return &(*place.rules)["items"];
   return nullptr;
 }
 
@@ -65,8 +66,8 @@ std::string entries(const Json& count) { return count.dump() + (count == 1 ? " e
 bool starts_with(const std::string& text, const char* start) { return text.rfind(start, 0) == 0; }
 
 /// The validator's finding as a clause; empty where it only repeats that something within was found wrong.
-std::string plain_words(const std::string& found, const Json& value, const Json& place) {
-  const auto rule = [&](const char* key) { return place.is_object() && place.contains(key) ? place[key] : Json(); };
+std::string plain_words(const std::string& found, const Json& value, const SchemaPlace& place) {
+  const auto rule = [&](const char* key) { return place.has(key) ? (*place.rules)[key] : Json(); };
   if (starts_with(found, "Value type not permitted")) {
     return "is " + kind_of(value) + ", must be " + types_text(rule("type"));
   }
@@ -129,14 +130,21 @@ Result<Json> read_schema() {
   return parse_json(*text, file.string());
 }
 
-Json schema_at(const Json& schema, const std::vector<std::string>& tokens) {
-  Json place = resolved(schema, schema);
+bool SchemaPlace::allows(const char* type) const {
+  if (!has("type")) return false;
+  const Json& types = (*rules)["type"];
+  return types.is_array() ? std::find(types.begin(), types.end(), type) != types.end() : types == type;
+}
+
+SchemaPlace schema_at(const Json& schema, const std::vector<std::string>& tokens) {
+  SchemaPlace place = resolved(schema, &schema);
   for (const std::string& token : tokens) place = resolved(schema, inside(place, token));
   return place;
 }
 
 Problems schema_problems(const Json& value, const Json& schema, const std::string& definition) {
-  const nlohmann::json rules = definition_of(schema, definition);
+  const Json plain_rules = definition_of(schema, definition);
+  const nlohmann::json rules = plain_rules;
   const nlohmann::json target = value;
   const valijson::adapters::NlohmannJsonAdapter rules_adapter(rules);
   const valijson::adapters::NlohmannJsonAdapter target_adapter(target);
@@ -146,16 +154,18 @@ Problems schema_problems(const Json& value, const Json& schema, const std::strin
   valijson::Validator validator;
   if (validator.validate(parsed, target_adapter, &results)) return {};
 
-  const Json plain_rules = rules;
   Problems problems;
   for (const valijson::ValidationResults::Error& error : results) {
+    if (problems.size() >= limits::kProblems) {
+      problems.push_back(input_problem("", "and more of the wrong shape", "mend these first"));
+      break;
+    }
     const std::vector<std::string> tokens = tokens_of(error.context);
     const Json* const found = value_at(value, tokens);
-    const Json place = schema_at(plain_rules, tokens);
+    const SchemaPlace place = schema_at(plain_rules, tokens);
     const std::string words = plain_words(error.description, found == nullptr ? Json() : *found, place);
     if (words.empty()) continue;
-    const std::string remedy = place.is_object() && place.contains("description") ? place["description"] : "";
-    Problem problem = input_problem(pointer_of(tokens), words, remedy);
+    Problem problem = input_problem(pointer_of(tokens), words, place.description);
     if (std::find(problems.begin(), problems.end(), problem) == problems.end()) problems.push_back(std::move(problem));
   }
   return problems;

@@ -8,12 +8,20 @@ namespace farflung::project {
 /// Reads quilt.schema.json from the data folder.
 Result<Json> read_schema();
 
-/// Every difference between the tree and a schema (draft 7), in the order of the file; `at` is a JSON pointer.
+/// Every difference between the tree and a schema (draft 7), up to limits::kProblems; `at` is a JSON pointer.
 /// `definition` names an entry of the schema's definitions to hold the tree against; empty for the schema itself.
 Problems schema_problems(const Json& value, const Json& schema, const std::string& definition = "");
 
-/// What the schema says of the place at a pointer's tokens (references followed, the innermost description kept); null
-/// where it says nothing.
-Json schema_at(const Json& schema, const std::vector<std::string>& tokens);
+/// What a schema says of one place.
+struct SchemaPlace {
+  const Json* rules = nullptr;  ///< within the schema; null where it says nothing
+  std::string description;      ///< the words beside a reference stand before those of what it refers to
+
+  bool allows(const char* type) const;  ///< whether it names this type, "string", "null" ...
+  bool has(const char* rule) const { return rules != nullptr && rules->contains(rule); }
+};
+
+/// The place at a pointer's tokens, references followed.
+SchemaPlace schema_at(const Json& schema, const std::vector<std::string>& tokens);
 
 }  // namespace farflung::project

@@ -17,19 +17,13 @@ Problem no_such_place(const std::string& pointer, const std::string& cause) {
   return input_problem(pointer, cause, "write a JSON pointer into quilt.json, such as /prints/0/name or /setting/rows");
 }
 
-bool allows(const Json& place, const char* type) {
-  if (!place.is_object() || !place.contains("type")) return false;
-  const Json& types = place["type"];
-  return types.is_array() ? std::find(types.begin(), types.end(), type) != types.end() : types == type;
-}
-
 /// What was typed, as the format wants it at this place.
-Result<Json> typed_value(const std::string& typed, const Json& place, const std::string& pointer) {
+Result<Json> typed_value(const std::string& typed, const SchemaPlace& place, const std::string& pointer) {
   if (typed.size() > limits::kFileBytes) return input_problem(pointer, "the value is too large");
   Result<Json> read = parse_json(typed, pointer);
   if (!read) return Json(typed);
-  const bool text_wanted = allows(place, "string") && !allows(place, "number") && !allows(place, "integer");
-  const bool null_taken = read->is_null() && (allows(place, "null") || !place.is_object());
+  const bool text_wanted = place.allows("string") && !place.allows("number") && !place.allows("integer");
+  const bool null_taken = read->is_null() && (place.allows("null") || place.rules == nullptr);
   if (text_wanted && !read->is_string() && !null_taken) return Json(typed);
   return read;
 }
@@ -128,12 +122,12 @@ Result<Document> set(const Document& document, const std::string& pointer, const
   }
   const Result<Json> schema = read_schema();
   if (!schema) return schema.problems();
-  const Json place = schema_at(*schema, *tokens);
+  const SchemaPlace place = schema_at(*schema, *tokens);
   Result<Json> typed = typed_value(value, place, pointer);
   if (!typed) return typed.problems();
 
   Json tree = json_from_quilt(document.quilt, original_tree(document));
-  const bool goes = typed->is_null() && place.is_object() && !allows(place, "null") && !place.contains("enum");
+  const bool goes = typed->is_null() && place.rules != nullptr && !place.allows("null") && !place.has("enum");
   if (const Result<Done> done = put(tree, *tokens, pointer, std::move(*typed)); !done) return done.problems();
   if (goes) take_out(tree, *tokens);
   if (shapes_layout(*tokens)) refit_layout(document.quilt, tree);

@@ -1,5 +1,7 @@
 #include "project/upgrade.hpp"
 
+#include <cstdint>
+
 namespace farflung::project {
 
 const UpgradeSteps& upgrade_steps() {
@@ -10,8 +12,8 @@ const UpgradeSteps& upgrade_steps() {
 Result<Done> upgrade(Json& tree, const UpgradeSteps& steps) {
   if (!tree.is_object() || !tree.contains("version") || !tree["version"].is_number_integer()) return Done{};
   const auto newest = static_cast<std::int64_t>(steps.size()) + 1;
-  const bool beyond =
-      tree["version"].is_number_unsigned() && tree["version"].get<std::uint64_t>() > static_cast<std::uint64_t>(newest);
+  const bool huge = tree["version"].is_number_unsigned() && tree["version"].get<std::uint64_t>() > INT64_MAX;
+  const bool beyond = huge || tree["version"].get<std::int64_t>() > newest;
   if (beyond) {
     return input_problem(
         "/version",
