@@ -515,6 +515,10 @@ CuttingPlans cutting_plans(const quilt::Quilt& quilt, const CutList& list, const
   return result;
 }
 
+PrintPlan print_plan(const quilt::Quilt& quilt, const CutList& list, int print, const PlanOptions& options) {
+  return Planner(quilt, list, options).plan(print);
+}
+
 SheetPlan left_handed(const SheetPlan& sheet) {
   SheetPlan result = sheet;
   const auto mirror = [&](Area& area) { area.x = sheet.width - area.x - area.width; };

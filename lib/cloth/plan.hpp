@@ -97,6 +97,9 @@ struct CuttingPlans {
   bool enough = false;  ///< every print that is needed has enough in hand
 };
 
+/// One print by itself.
+PrintPlan print_plan(const quilt::Quilt& quilt, const CutList& list, int print, const PlanOptions& options = {});
+
 /// Guarantees: a plan's cuts are guillotine cuts in an order that can be made; its pieces are of the list, no more than
 /// wanted, and lie as their print must stand; enough is said only of a plan that was replayed.
 CuttingPlans cutting_plans(const quilt::Quilt& quilt, const CutList& list, const PlanOptions& options = {});

@@ -75,6 +75,8 @@ std::string number(double value, int decimals) {
   return result == "-0" ? "0" : result;
 }
 
+std::string fraction_text(double value) { return ruler_text(Length::inches(value), 8); }
+
 std::string said(Length length, Ruler ruler) { return bare(length, ruler) + unit_of(ruler); }
 
 std::string said(Length width, Length height, Ruler ruler) {

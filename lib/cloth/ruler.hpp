@@ -56,6 +56,9 @@ std::string said(Length width, Length height, Ruler ruler);
 /// Says what cutting at the mark adds: "4 7/8 in (exactly 4.854: 0.021 to trim)"; only the size where nothing is added.
 std::string said(const Measured& size);
 
+/// Eighths as they are said in a shop: "1 3/8", "1/2", "2".
+std::string fraction_text(double value);
+
 /// A bare number with up to `decimals` places and no trailing zeros: "4.854", "80".
 std::string number(double value, int decimals = 3);
 

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "base/length_text.hpp"
 #include "cloth/trade.hpp"
 
 namespace farflung::cloth {
@@ -96,7 +95,7 @@ Purchase purchase(const std::string& what, int print, Length exact, const Yardag
   result.unit = metric ? "m" : "yd";
   result.says += " In all " + number(metric ? result.exact.millimetres() / 10 : result.exact.inches(), 2) +
                  (metric ? " cm" : " in") + ", bought as " +
-                 (metric ? number(result.amount, 1) + " m" : ruler_text(in(result.amount), 8) + " yd") + " of cloth " +
+                 (metric ? number(result.amount, 1) + " m" : fraction_text(result.amount) + " yd") + " of cloth " +
                  said(options.usable_width, ruler) + " wide, usable.";
   return result;
 }

@@ -1,0 +1,162 @@
+#include "cloth/workroom.hpp"
+
+#include <algorithm>
+#include <map>
+#include <set>
+
+namespace farflung::cloth {
+namespace {
+
+CutRow row_of(const CutLine& line, const quilt::Quilt& quilt) {
+  std::string says = line.shape.working;
+  if (!line.note.empty()) says += "; " + line.note;
+  if (line.rectangles * line.shape.per_rectangle > line.pieces) {
+    says += "; " + std::to_string(line.rectangles * line.shape.per_rectangle - line.pieces) + " over";
+  }
+  return {line.print,
+          line.part,
+          name_of(line.shape.shape),
+          quilt::in_units(line.shape.width.cut, quilt.units),
+          quilt::in_units(line.shape.height.cut, quilt.units),
+          line.rectangles,
+          line.pieces,
+          std::move(says)};
+}
+
+CutRow row_of(const Run& run, const quilt::Quilt& quilt, Length strip) {
+  return {run.print,
+          run.part,
+          "strip",
+          quilt::in_units(strip, quilt.units),
+          quilt::in_units(run.width, quilt.units),
+          run.strips_of(strip),
+          static_cast<int>(run.lengths.size()),
+          run.working};
+}
+
+/// The length of the strips that a run is planned in: as the plan of its print has them, else across the cloth.
+Length strip_length(const Run& run, const CuttingPlans& plans, Length usable, Ruler ruler) {
+  for (const PrintPlan& plan : plans.plans) {
+    if (plan.print != run.print) continue;
+    Length longest;
+    for (const WantedPiece& piece : plan.wanted) {
+      if (piece.lines.empty() && piece.height == run.width) longest = std::max(longest, piece.width);
+    }
+    if (longest > Length()) return longest;
+  }
+  return down_to_mark(usable, ruler);
+}
+
+/// Parts of prints without cloth as they are, with a word on cutting them from one length; what is missing of others.
+std::vector<Purchase> to_buy(std::vector<Purchase>& by_part, const CuttingPlans& plans) {
+  std::map<int, const PrintPlan*> plan_of;
+  for (const PrintPlan& plan : plans.plans) plan_of[plan.print] = &plan;
+  std::map<int, int> parts;
+  for (const Purchase& part : by_part) ++parts[part.print];
+  std::vector<Purchase> buy;
+  std::set<int> said;
+  for (Purchase& part : by_part) {
+    const auto known = plan_of.find(part.print);
+    if (part.print == kNone || known == plan_of.end()) {
+      buy.push_back(part);
+      continue;
+    }
+    const PrintPlan& plan = *known->second;
+    part.in_hand = plan.enough;
+    if (plan.enough) continue;
+    if (!plan.has_cloth) {
+      buy.push_back(part);
+      if (parts[part.print] > 1) {
+        buy.back().says += " All that this print is for, from one length: " +
+                           (plan.more->unit == "yd" ? fraction_text(plan.more->amount) : number(plan.more->amount, 1)) +
+                           " " + plan.more->unit + ".";
+      }
+    } else if (said.insert(part.print).second) {
+      buy.push_back(*plan.more);
+    }
+  }
+  return buy;
+}
+
+std::vector<std::string> remarks_of(const Workroom& room, const CutOptions& cutting) {
+  std::vector<std::string> says;
+  for (const Remark& remark : room.list.remarks) says.push_back(remark.says);
+  if (room.list.sewn_blocks > 0) {
+    says.push_back(std::to_string(room.list.sewn_blocks) + " blocks are sewn already and need no cloth.");
+  }
+  const bool undealt =
+      std::any_of(room.list.lines.begin(), room.list.lines.end(),
+                  [](const CutLine& line) { return line.print == kNone; }) ||
+      std::any_of(room.list.runs.begin(), room.list.runs.end(), [](const Run& run) { return run.print == kNone; });
+  if (undealt) says.emplace_back("Some pieces have no print yet: they are listed, and no cloth was planned for them.");
+  if (cutting.setting_extra == Length() && room.sewing.diagonal) {
+    says.emplace_back(
+        "Setting triangles are listed at the least size that serves; many cut them half an inch larger "
+        "and trim the top's edge.");
+  }
+  for (const Piecing& piecing : room.piecing) says.insert(says.end(), piecing.remarks.begin(), piecing.remarks.end());
+  return says;
+}
+
+}  // namespace
+
+const std::vector<std::string>& cautions() {
+  static const std::vector<std::string> list = {
+      "A rotary cutter is a razor: close it every time it is put down, cut away from the body, keep it from children.",
+      "An iron burns and scalds: empty hands near the steam, and off when you leave the room.",
+      "Take labels and pins off before ironing or sewing.",
+      "Nothing loose or padded belongs in a sleeping infant's cot: a quilt under a year is for the floor, in sight.",
+      "Sold or given to the public, a quilt may need labels (fibre, care, maker) and, where it covers a child or a "
+      "bed, "
+      "to meet the rules on burning: ask before you sell.",
+  };
+  return list;
+}
+
+Workroom workroom_of(const quilt::Quilt& quilt, const WorkroomOptions& options) {
+  Workroom room;
+  room.list = cut_list(quilt, options.cutting);
+  room.plans = cutting_plans(quilt, room.list, options.plan);
+  room.enough = room.plans.enough;
+  for (const CutLine& line : room.list.lines) {
+    if (line.rectangles > 0 || line.pieces > 0) room.cut.push_back(row_of(line, quilt));
+  }
+  for (const Run& run : room.list.runs) {
+    room.cut.push_back(
+        row_of(run, quilt, strip_length(run, room.plans, options.cutting.usable_width, room.list.ruler)));
+  }
+  room.by_part = purchases_by_part(quilt, room.list, options.cutting, options.plan);
+  room.buy = to_buy(room.by_part, room.plans);
+
+  const setting::Plan top = frame_plan(quilt, options.cutting);
+  const YardageOptions& yardage = options.plan.yardage;
+  if (quilt.binding) {
+    room.binding =
+        binding_plan(top.width, top.height, quilt.binding->width, quilt.binding->bias, yardage, room.list.ruler);
+  }
+  const Length over = quilt.backing ? quilt.backing->over : yardage.backing_over;
+  YardageOptions back = yardage;
+  back.backing_upright = back.backing_upright ||
+                         (quilt.backing && quilt.backing->print != kNone && quilt.prints[quilt.backing->print].upright);
+  room.backing = backing_plan(top.width, top.height, over, back, room.list.ruler);
+  room.batting = batting_plan(top.width, top.height, over, yardage, room.list.ruler);
+
+  for (const block::Pattern& pattern : quilt.patterns) {
+    room.piecing.push_back(piecing_of(pattern, quilt.seam_allowance, room.list.ruler));
+  }
+  room.chains = chain_list(quilt);
+  room.piles = pressing_piles(quilt);
+  room.sewing = sewing_order(quilt);
+  if (options.spares) room.spares = spare_blocks(quilt, options.cutting, options.plan);
+  if (options.kits > 0) {
+    KitOptions kits;
+    kits.kits = options.kits;
+    kits.plan = options.plan;
+    room.kits = kits_for(quilt, options.cutting, kits);
+  }
+  room.says = remarks_of(room, options.cutting);
+  room.cautions = cautions();
+  return room;
+}
+
+}  // namespace farflung::cloth

@@ -1,0 +1,59 @@
+// Everything the workroom needs for one quilt, worked out once: what to cut, what to buy, how to sew.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "cloth/kits.hpp"
+#include "cloth/piecing.hpp"
+#include "cloth/plan.hpp"
+#include "cloth/sewing.hpp"
+
+namespace farflung::cloth {
+
+struct WorkroomOptions {
+  CutOptions cutting;
+  PlanOptions plan;
+  int kits = 0;         ///< 0: none
+  bool spares = false;  ///< look for spare blocks in what is left over
+};
+
+/// One row of the cutting list as it is shown, lengths in the file's units.
+struct CutRow {
+  int print = kNone;             ///< kNone: not dealt yet
+  std::string slot;              ///< the slot's name, or the part of the frame
+  std::string shape;             ///< "square", "rectangle", "half-square triangle" ... "strip"
+  double width = 0, height = 0;  ///< of the rectangle to cut
+  int count = 0;                 ///< rectangles to cut
+  int makes = 0;                 ///< patches (or joined lengths) that they give
+  std::string says;              ///< the working
+};
+
+struct Workroom {
+  CutList list;
+  std::vector<CutRow> cut;
+  CuttingPlans plans;
+  std::vector<Purchase> by_part;  ///< what every part takes; in_hand where the cloth in hand covers its print
+  std::vector<Purchase> buy;      ///< what is not in hand: parts of prints without cloth, what is missing of others
+  std::optional<BindingPlan> binding;
+  BackingPlan backing;
+  BattingPlan batting;
+  std::vector<Piecing> piecing;  ///< by pattern
+  std::vector<ChainLine> chains;
+  Piles piles;
+  SewingOrder sewing;
+  std::optional<Spares> spares;
+  std::optional<Kits> kits;
+  std::vector<std::string> says;      ///< remarks, sentence by sentence
+  std::vector<std::string> cautions;  ///< to be shown where people cut, iron, give away and sell
+  bool enough = false;                ///< every print that is needed has enough in hand
+};
+
+/// The quilt must have passed problems_of. Deterministic.
+Workroom workroom_of(const quilt::Quilt& quilt, const WorkroomOptions& options = {});
+
+/// The usual cautions of the workroom.
+const std::vector<std::string>& cautions();
+
+}  // namespace farflung::cloth

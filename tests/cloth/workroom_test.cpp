@@ -1,0 +1,208 @@
+#include "cloth/workroom.hpp"
+
+#include <algorithm>
+#include <set>
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "cloth/world.hpp"
+
+namespace farflung::cloth {
+namespace {
+
+using setting::Setting;
+
+/// Every cell and filler stands in one row.
+void expect_every_place_once(const quilt::Quilt& quilt) {
+  const setting::Plan plan = quilt::plan_of(quilt);
+  std::multiset<int> cells, fillers;
+  for (const SewingRow& row : sewing_order(quilt).rows) {
+    for (const RowPlace& place : row.places)
+      (place.cell >= 0 ? cells : fillers).insert(std::max(place.cell, place.frame_patch));
+  }
+  EXPECT_EQ(cells.size(), plan.cells.size());
+  for (std::size_t cell = 0; cell < plan.cells.size(); ++cell) EXPECT_EQ(cells.count(static_cast<int>(cell)), 1U);
+  for (std::size_t i = 0; i < plan.frame.size(); ++i) {
+    const bool filler = plan.frame[i].role == setting::FramePatch::Role::filler;
+    EXPECT_EQ(fillers.count(static_cast<int>(i)), filler ? 1U : 0U);
+  }
+}
+
+TEST(Sewing, EveryPlaceStandsInOneRowInEverySetting) {
+  for (auto kind : {Setting::Kind::straight, Setting::Kind::brick, Setting::Kind::on_point}) {
+    for (int rows = 1; rows <= 4; ++rows) {
+      for (bool sash : {false, true}) {
+        quilt::Quilt quilt = quilt_of(plain_square(8), rows, 3, 3, kind);
+        if (sash) quilt.setting.sashing = setting::Sashing{in(1), 0, 1, rows % 2 == 0};
+        expect_every_place_once(quilt);
+      }
+    }
+  }
+}
+
+std::vector<std::string> names(const SewingRow& row) {
+  std::vector<std::string> result;
+  for (const RowPlace& place : row.places) result.push_back(place.name);
+  return result;
+}
+
+TEST(Sewing, OnPointRowsRunDiagonallyWithTheirTriangles) {
+  // 2 x 2 on point: centres R1 C1, R1 C2, R2 C1 (between), R3 C1, R3 C2. From the top right corner down:
+  // row of R1 C2 alone with its two triangles, then R1 C1, R2 C1, R3 C2 with both corners, then R3 C1.
+  const quilt::Quilt quilt = quilt_of(plain_square(8), 2, 2, 3, Setting::Kind::on_point);
+  const SewingOrder order = sewing_order(quilt);
+  EXPECT_TRUE(order.diagonal);
+  using ::testing::ElementsAre;
+  ASSERT_EQ(order.rows.size(), 5U);
+  EXPECT_THAT(names(order.rows[0]), ElementsAre("setting triangle", "R1 C2", "setting triangle"));
+  EXPECT_THAT(names(order.rows[1]), ElementsAre("setting corner", "R1 C1", "R2 C1", "R3 C2", "setting corner"));
+  EXPECT_THAT(names(order.rows[2]), ElementsAre("setting triangle", "R3 C1", "setting triangle"));
+  EXPECT_EQ(order.rows[3].name, "corner");
+  EXPECT_EQ(order.rows[4].name, "corner");
+}
+
+TEST(Sewing, BrickRowsBeginAndEndInHalfBlocks) {
+  const SewingOrder order = sewing_order(quilt_of(plain_square(8), 2, 3, 3, Setting::Kind::brick));
+  EXPECT_THAT(names(order.rows[1]), ::testing::ElementsAre("half block", "R2 C1", "R2 C2", "half block"));
+}
+
+TEST(Sewing, SectionsCoverTheTopOnce) {
+  const quilt::Quilt quilt = quilt_of(plain_square(8), 7, 6, 3);
+  const SewingOrder order = sewing_order(quilt, 4);
+  ASSERT_EQ(order.sections.size(), 4U);
+  std::multiset<int> cells;
+  for (const Section& section : order.sections) {
+    EXPECT_LE(section.last_row - section.first_row, 3);
+    cells.insert(section.cells.begin(), section.cells.end());
+  }
+  EXPECT_EQ(cells.size(), 42U);
+  EXPECT_EQ(order.sections[0].name, "section 1 (R1 C1 to R3 C3)");
+  EXPECT_NE(order.rows[0].stack.find("R1 C1 lies on top"), std::string::npos);
+  EXPECT_EQ(order.rows[0].seams[0], "right edge of R1 C1 to left edge of R1 C2");
+}
+
+TEST(Spares, AreMadeOnlyFromWhatIsLeftOver) {
+  // Each print: 4 squares of 8 1/2 fill a fat quarter; with 3 used, one spare of each is left.
+  quilt::Quilt quilt = quilt_of(plain_square(8), 3, 3, 3);
+  for (auto& print : quilt.prints) print.cloth = {fat_quarter()};
+  const Spares spares = spare_blocks(quilt);
+  EXPECT_EQ(spares.copies.size(), 3U);
+  quilt = quilt_of(plain_square(8), 3, 4, 3);
+  for (auto& print : quilt.prints) print.cloth = {fat_quarter()};
+  EXPECT_TRUE(spare_blocks(quilt).copies.empty()) << "four of each are used already";
+}
+
+TEST(Spares, AreNeverMoreThanAskedFor) {
+  quilt::Quilt quilt = quilt_of(plain_square(2), 3, 3, 6);
+  for (auto& print : quilt.prints) print.cloth = {fat_quarter(3)};
+  quilt.patterns.push_back(half_squares(2));
+  EXPECT_EQ(spare_blocks(quilt, {}, {}, 4).copies.size(), 4U);
+}
+
+TEST(Kits, EachCanBeCutByItself) {
+  // 24 + 1 spare squares of 9 1/2: 4 a strip: 7 strips = 66 1/2, + 1/2 = 67: 14.9 eighths: 15 = 1 7/8 yd; ten kits
+  // 18 3/4 yd, six lengths of 67 1/2 to a bolt of 432: 2 bolts.
+  quilt::Quilt quilt = quilt_of(plain_square(9), 4, 6, 1);
+  quilt.prints[0].cloth = {{"yardage", in(40), in(36), 1, "lot 7", 12.0}};
+  KitOptions options;
+  options.kits = 10;
+  const Kits kits = kits_for(quilt, {}, options);
+  ASSERT_EQ(kits.lines.size(), 1U);
+  EXPECT_DOUBLE_EQ(kits.lines[0].each.amount, 1.875);
+  EXPECT_DOUBLE_EQ(kits.lines[0].pull, 18.75);
+  EXPECT_EQ(kits.lines[0].bolts, 2);
+  EXPECT_EQ(kits.lines[0].lots, "lot 7");
+  EXPECT_DOUBLE_EQ(kits.price, 12.0 * 1.875);
+  EXPECT_TRUE(kits.all_priced);
+}
+
+TEST(TestBlock, SaysWhatEachSeamTookAndWhatTheTopBecomes) {
+  // Nine patch of 9 comes out 9 1/4 with allowances: 8 3/4: 1/4 short over 2 seams: 1/16 more on each of 4 allowances.
+  const quilt::Quilt quilt = quilt_of(nine_patch(9), 4, 4, 2);
+  const TestBlockReport report = test_block_report(quilt, 0, {in(9.25), in(9.25)});
+  EXPECT_EQ(report.finished_width, in(8.75));
+  EXPECT_EQ(report.across, in(-1));
+  ASSERT_EQ(report.says.size(), 3U);
+  EXPECT_NE(report.says[1].find("0.062 in more"), std::string::npos) << report.says[1];
+  EXPECT_NE(report.says[2].find("35 x 35 in instead of 36 x 36 in"), std::string::npos) << report.says[2];
+}
+
+quilt::Quilt harbour() {
+  quilt::Quilt quilt = quilt_of(uneven_rails(), 7, 6, 6);
+  quilt.setting.sashing = setting::Sashing{in(1), 5, 2, false};
+  quilt.setting.borders = {{in(4), 4, setting::Border::Corners::butted, kNone}};
+  quilt.binding = quilt::Binding{4, in(2.5), false};
+  quilt.backing = quilt::Backing{3, in(4)};
+  for (int p = 0; p < 3; ++p) quilt.prints[p].cloth = {fat_quarter(2)};
+  return quilt;
+}
+
+TEST(Workroom, GathersEverythingAndAgreesWithItself) {
+  const quilt::Quilt quilt = harbour();
+  WorkroomOptions options;
+  options.kits = 3;
+  options.spares = true;
+  const Workroom room = workroom_of(quilt, options);
+  EXPECT_FALSE(room.enough) << "prints without cloth in hand";
+  std::set<std::string> parts;
+  for (const Purchase& one : room.buy) {
+    parts.insert(one.what);
+    EXPECT_GT(one.amount, 0) << one.what;
+    EXPECT_FALSE(one.says.empty());
+  }
+  for (const char* part : {"binding", "backing", "batting", "sleeve", "border 1", "sashing"}) {
+    EXPECT_TRUE(parts.count(part)) << part;
+  }
+  int patches = 0;
+  for (const CutRow& row : room.cut)
+    patches += row.slot == "A" || row.slot == "B" || row.slot == "background" ? row.makes : 0;
+  EXPECT_EQ(patches, 42 * 3);
+  EXPECT_EQ(room.piecing.size(), 1U);
+  EXPECT_FALSE(room.cautions.empty());
+  ASSERT_TRUE(room.kits);
+  EXPECT_EQ(room.kits->kits, 3);
+}
+
+TEST(Workroom, CountsWhatIsInHand) {
+  quilt::Quilt quilt = quilt_of(plain_square(8), 2, 2, 1);
+  quilt.binding = quilt::Binding{0, in(2.5), false};
+  quilt.prints[0].cloth = {yardage(36)};
+  const Workroom room = workroom_of(quilt);
+  EXPECT_TRUE(room.enough);
+  for (const Purchase& part : room.by_part) {
+    EXPECT_EQ(part.in_hand, part.print == 0) << part.what;
+  }
+  for (const Purchase& one : room.buy) EXPECT_EQ(one.print, kNone);
+}
+
+TEST(Workroom, TheSameTwiceIsTheSame) {
+  const Workroom a = workroom_of(harbour());
+  const Workroom b = workroom_of(harbour());
+  ASSERT_EQ(a.plans.plans.size(), b.plans.plans.size());
+  for (std::size_t i = 0; i < a.plans.plans.size(); ++i) EXPECT_EQ(a.plans.plans[i].says, b.plans.plans[i].says);
+  ASSERT_EQ(a.cut.size(), b.cut.size());
+}
+
+TEST(Workroom, LargerQuiltsNeverNeedLessOfAnything) {
+  std::map<std::string, double> before;
+  for (int rows = 1; rows < 9; ++rows) {
+    quilt::Quilt quilt = harbour();
+    const quilt::Quilt sized = quilt_of(uneven_rails(), rows, 4, 6);
+    quilt.setting.rows = rows;
+    quilt.setting.columns = 4;
+    quilt.blocks = sized.blocks;
+    quilt.layout = sized.layout;
+    for (auto& print : quilt.prints) print.cloth.clear();
+    std::map<std::string, double> now;
+    for (const Purchase& part : workroom_of(quilt).by_part) now[part.what + std::to_string(part.print)] += part.amount;
+    for (const auto& [what, amount] : before) {
+      // The batting's amount is one side's length; the rest are lengths of cloth.
+      EXPECT_GE(now[what] + 1e-9, amount) << what << " at " << rows << " rows";
+    }
+    before = now;
+  }
+}
+
+}  // namespace
+}  // namespace farflung::cloth
