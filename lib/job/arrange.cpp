@@ -3,7 +3,7 @@
 #include <cstdio>
 
 #include "arrange/arrange.hpp"
-#include "job/open_quilt.hpp"
+#include "job/explain.hpp"
 
 namespace farflung::job {
 namespace {
@@ -51,15 +51,18 @@ std::string score_words(const score::Score& score) {
 
 Answer answer_of(const arrange::Report& arranged, const Arrange& options, Blocks blocks) {
   Answer answer;
+  Report report = new_report();
   const int touches = arranged.after.terms.touches;
   const bool was_laid = arranged.before.F > 0 || arranged.before.terms.touches > 0;
   answer.promise_kept = touches == 0;
   answer.words = "Arranged with seed " + std::to_string(options.seed) + ": " + score_words(arranged.after) + "." +
                  (was_laid ? " It was " + score_words(arranged.before) + "." : "") + " Less is better.\n";
   if (touches > 0) {
-    answer.words += "No layout without touches was found: farflung check " + options.folder + " says where they are.\n";
+    const score::Measure measure(arranged.quilt);
+    const score::TouchBound bound = touch_bound_of(measure, arranged.quilt.layout);
+    answer.words += words_of(bound, arranged.quilt) + "farflung check " + options.folder + " says where they are.\n";
+    report["bound"] = json_of(bound, arranged.quilt);
   }
-  Report report = new_report();
   report["seed"] = options.seed;
   report["blocks"] = blocks == Blocks::open ? "open" : "sewn";
   report["before"] = score_json(arranged.before);

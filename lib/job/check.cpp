@@ -1,21 +1,15 @@
 #include "job/check.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <cstdio>
 
 #include "draw/top.hpp"
-#include "job/open_quilt.hpp"
+#include "job/explain.hpp"
 #include "score/measure.hpp"
 
 namespace farflung::job {
 namespace {
-
-/// "0.93": enough for a person.
-std::string short_number(double value) {
-  char text[32];
-  std::snprintf(text, sizeof text, "%.2f", value);
-  return text;
-}
 
 /// A share of 10,000 as a person says it, never rounded up to all.
 std::string share_text(double share) {
@@ -33,7 +27,11 @@ Report place_json(const setting::Plan& plan, int cell) {
 class Checked {
  public:
   explicit Checked(const quilt::Quilt& quilt)
-      : quilt_(quilt), measure_(quilt), score_(measure_.score(quilt.layout)), in_units_(length_in_units()) {}
+      : quilt_(quilt),
+        measure_(quilt),
+        score_(measure_.score(quilt.layout)),
+        explanation_(score::explain(measure_, quilt.layout)),
+        in_units_(length_in_units()) {}
 
   Report report() const {
     const score::Terms& terms = score_.terms;
@@ -59,6 +57,8 @@ class Checked {
                          {"streak", means.streak},
                          {"likeness", means.likeness}};
     report["prints"] = prints();
+    report["explained"] = json_of(explanation_, measure_);
+    if (terms.touches > 0) report["bound"] = json_of(touch_bound_of(measure_, quilt_.layout), quilt_);
     report["problems"] = Report::array();
     return report;
   }
@@ -74,7 +74,7 @@ class Checked {
     text += touches_in_words();
     text += "The layout beats " + share_text(report["beats"]) + " of 10,000 shuffles.\n";
     text += terms_in_words(report);
-    return text + prints_in_words();
+    return text + words_of(explanation_, measure_);
   }
 
  private:
@@ -113,36 +113,13 @@ class Checked {
     return list;
   }
 
-  /// The cells that hold a print, by print; slots that may touch do not count.
-  std::vector<std::vector<int>> places_of_prints() const {
-    std::vector<std::vector<int>> places(quilt_.prints.size());
-    const score::Places& all = measure_.places();
-    for (int i = 0; i < all.count(); ++i) {
-      for (const score::Share& share : measure_.shares()[quilt_.layout.block[all.cell[i]]]) {
-        places[share.print].push_back(i);
-      }
-    }
-    return places;
-  }
-
-  /// The smallest distance between two of these places, in pitches; null for fewer than two.
-  Report nearest(const std::vector<int>& places) const {
-    const score::Places& all = measure_.places();
-    double least = INFINITY;
-    for (std::size_t i = 0; i < places.size(); ++i) {
-      for (std::size_t j = i + 1; j < places.size(); ++j) {
-        least = std::min(least, std::hypot(all.x[places[i]] - all.x[places[j]], all.y[places[i]] - all.y[places[j]]));
-      }
-    }
-    if (std::isinf(least)) return nullptr;
-    return least;
-  }
-
   Report prints() const {
     Report list = Report::array();
-    const auto places = places_of_prints();
-    for (std::size_t p = 0; p < quilt_.prints.size(); ++p) {
-      list.push_back({{"id", quilt_.prints[p].id}, {"copies", places[p].size()}, {"nearest", nearest(places[p])}});
+    for (const score::PrintSpacing& spacing : explanation_.spacings) {
+      Report entry = {{"id", quilt_.prints[spacing.print].id}, {"copies", spacing.copies}};
+      entry["nearest"] = spacing.copies > 1 ? Report(spacing.nearest) : Report(nullptr);
+      if (spacing.copies > 1) entry["ideal"] = spacing.ideal > 0 ? spacing.ideal : spacing.nearest;
+      list.push_back(entry);
     }
     return list;
   }
@@ -160,7 +137,7 @@ class Checked {
               (touch.cell_b == quilt::kNone ? "the frame beside it" : cell_text(touch.cell_b)) + "\n";
     }
     if (touches.size() > kMost) text += "  and " + std::to_string(touches.size() - kMost) + " more\n";
-    return text;
+    return text + words_of(touch_bound_of(measure_, quilt_.layout), quilt_);
   }
 
   std::string terms_in_words(const Report& report) const {
@@ -175,22 +152,10 @@ class Checked {
     return text + "\n";
   }
 
-  std::string prints_in_words() const {
-    std::string text = "Prints, their copies and how near the closest two lie (in blocks):\n";
-    for (const Report& entry : prints()) {
-      if (entry["copies"] == 0) continue;
-      const print::Print& print = quilt_.prints[quilt_.print_with_id(entry["id"])];
-      char line[32];
-      std::snprintf(line, sizeof line, "  %-2s %4d  ", print.code.c_str(), entry["copies"].get<int>());
-      text += line + (entry["nearest"].is_null() ? std::string("  - ") : short_number(entry["nearest"])) + "  " +
-              print.name + "\n";
-    }
-    return text;
-  }
-
   const quilt::Quilt& quilt_;
   score::Measure measure_;
   score::Score score_;
+  score::Explanation explanation_;
   double in_units_;
 };
 

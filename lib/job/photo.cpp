@@ -95,6 +95,25 @@ Report corners_json(const photo::Corners& corners) {
   return list;
 }
 
+const char* class_name(print::ValueClass value) {
+  switch (value) {
+    case print::ValueClass::light:
+      return "light";
+    case print::ValueClass::medium:
+      return "medium";
+    case print::ValueClass::dark:
+      break;
+  }
+  return "dark";
+}
+
+/// A print that came in, and from where.
+struct Seen {
+  std::size_t print = 0;
+  std::string file;
+  std::string doubt;  ///< empty where its outline is sure
+};
+
 /// One run of taking photographs in: gathers prints and files, then writes everything at once.
 class Intake {
  public:
@@ -120,9 +139,43 @@ class Intake {
     return written;
   }
 
+  /// What came in, in reading order.
+  Report prints() const {
+    Report list = Report::array();
+    const std::vector<print::ValueClass> classes = print::value_classes(document_.quilt.prints);
+    for (const Seen& seen : seen_) {
+      const print::Print& print = document_.quilt.prints[seen.print];
+      const colour::Lab lab = print.features.lab;
+      Report entry = {{"id", print.id},
+                      {"code", print.code},
+                      {"name", print.name},
+                      {"file", seen.file},
+                      {"corners", corners_json(print.photo->corners)},
+                      {"lab", {lab.L, lab.a, lab.b}},
+                      {"value", class_name(classes[seen.print])},
+                      {"busyness", print.features.busyness},
+                      {"reference", print.photo->reference},
+                      {"sure", seen.doubt.empty()}};
+      if (!seen.doubt.empty()) entry["doubt"] = seen.doubt;
+      list.push_back(entry);
+    }
+    return list;
+  }
+
+  std::string words() const {
+    std::string text;
+    for (const Report& entry : prints()) {
+      char line[64];
+      std::snprintf(line, sizeof line, "  %-3s %-6s  L* %3.0f  ", entry["code"].get<std::string>().c_str(),
+                    entry["value"].get<std::string>().c_str(), entry["lab"][0].get<double>());
+      text += line + entry["name"].get<std::string>();
+      if (entry.contains("doubt")) text += "  (not sure: " + entry["doubt"].get<std::string>() + ")";
+      text += "\n";
+    }
+    return text;
+  }
+
   Problems problems;
-  Report prints = Report::array();
-  std::string words;
   int found = 0;
 
  private:
@@ -161,7 +214,7 @@ class Intake {
     std::vector<std::string> codes;
     for (std::size_t i = first; i < document_.quilt.prints.size(); ++i) {
       codes.push_back(document_.quilt.prints[i].code);
-      tell(document_.quilt.prints[i], file, taken.swatches[i - first]);
+      seen_.push_back({i, file, taken.swatches[i - first].doubt});
     }
     Result<std::vector<std::uint8_t>> overview = photo::encode(photo::overview_of(taken, codes), photo::Format::jpeg);
     if (overview)
@@ -192,28 +245,12 @@ class Intake {
     document_.quilt.prints.push_back(std::move(print));
   }
 
-  void tell(const print::Print& print, const std::string& file, const photo::Swatch& swatch) {
-    const colour::Lab lab = print.features.lab;
-    Report entry = {{"id", print.id},
-                    {"code", print.code},
-                    {"name", print.name},
-                    {"file", file},
-                    {"corners", corners_json(swatch.corners)},
-                    {"lab", {lab.L, lab.a, lab.b}},
-                    {"reference", swatch.reference},
-                    {"sure", swatch.doubt.empty()}};
-    if (!swatch.doubt.empty()) entry["doubt"] = swatch.doubt;
-    prints.push_back(entry);
-    char line[64];
-    std::snprintf(line, sizeof line, "  %-3s L* %3.0f  ", print.code.c_str(), lab.L);
-    words += line + print.name + (swatch.doubt.empty() ? "" : "  (not sure: " + swatch.doubt + ")") + "\n";
-  }
-
   const TakePhotographs& options_;
   project::Document& document_;
   std::optional<Length> across_;
   PendingFiles files_;
   std::map<std::string, std::string> bytes_of_;
+  std::vector<Seen> seen_;
 };
 
 }  // namespace
@@ -243,11 +280,11 @@ Outcome take_photographs(const TakePhotographs& options, const Watch& watch) {
   }
 
   Report report = new_report();
-  report["prints"] = intake.prints;
+  report["prints"] = intake.prints();
   report["problems"] = problems_json(intake.problems);
   const std::string words =
       counted(static_cast<std::size_t>(intake.found), "print", "prints") + " from " +
-      counted(options.files.size(), "photograph", "photographs") + ":\n" + intake.words +
+      counted(options.files.size(), "photograph", "photographs") + ":\n" + intake.words() +
       (options.dry_run ? "" : "Outlines are shown in " + options.folder + "/photos/*-found.jpg\n");
   return Answer{words, text_of(report), intake.problems, true};
 }

@@ -1,0 +1,247 @@
+#include "job/explain.hpp"
+
+#include <cmath>
+#include <cstdio>
+
+#include "arrange/freedom.hpp"
+
+namespace farflung::job {
+namespace {
+
+using score::Explanation;
+using score::Measure;
+
+/// How many of each kind of remark people are told; the rest is in the JSON.
+constexpr std::size_t kMostRemarks = 3;
+
+const std::string& name_of(const Measure& measure, int print) { return measure.quilt().prints[print].name; }
+
+const char* way_name(score::Line::Way way) {
+  switch (way) {
+    case score::Line::Way::row:
+      return "row";
+    case score::Line::Way::column:
+      return "column";
+    case score::Line::Way::falling:
+      return "diagonal falling to the right";
+    case score::Line::Way::rising:
+      break;
+  }
+  return "diagonal rising to the right";
+}
+
+const char* what_name(score::LineCast::What what) {
+  switch (what) {
+    case score::LineCast::What::value:
+      return "value";
+    case score::LineCast::What::red_green:
+      return "red or green";
+    case score::LineCast::What::yellow_blue:
+      break;
+  }
+  return "yellow or blue";
+}
+
+/// Which way something leans: the sign picks one of two words.
+const char* lean(double above, const char* over, const char* under) { return above > 0 ? over : under; }
+
+const char* line_lean(const score::LineCast& line) {
+  switch (line.what) {
+    case score::LineCast::What::value:
+      return lean(line.above, "lighter", "darker");
+    case score::LineCast::What::red_green:
+      return lean(line.above, "redder", "greener");
+    case score::LineCast::What::yellow_blue:
+      break;
+  }
+  return lean(line.above, "yellower", "bluer");
+}
+
+/// The strongest part of a region's cast, in a word.
+const char* cast_lean(const score::Reading& cast) {
+  std::size_t strongest = 0;
+  for (std::size_t i = 1; i < cast.size(); ++i) {
+    if (std::abs(cast[i]) > std::abs(cast[strongest])) strongest = i;
+  }
+  static constexpr const char* kOver[] = {"lighter", "redder", "yellower", "busier"};
+  static constexpr const char* kUnder[] = {"darker", "greener", "bluer", "plainer"};
+  return lean(cast[strongest], kOver[strongest], kUnder[strongest]);
+}
+
+std::string spacing_words(const Explanation& explanation, const Measure& measure) {
+  std::string text = "Prints, their copies, how near the closest two lie and how far apart they could (in blocks):\n";
+  for (const score::PrintSpacing& spacing : explanation.spacings) {
+    if (spacing.copies == 0) continue;
+    const print::Print& print = measure.quilt().prints[spacing.print];
+    char line[64];
+    std::snprintf(line, sizeof line, "  %-2s %4d  ", print.code.c_str(), spacing.copies);
+    text += line;
+    if (spacing.copies > 1) {
+      const double ideal = spacing.ideal > 0 ? spacing.ideal : spacing.nearest;
+      std::snprintf(line, sizeof line, "%5.2f of %5.2f  ", spacing.nearest, ideal);
+      text += line;
+    } else {
+      text += std::string(16, ' ');
+    }
+    text += print.name + "\n";
+  }
+  return text;
+}
+
+std::string cast_words(const Explanation& explanation, const Measure& measure) {
+  const score::RegionCast& cast = explanation.strongest;
+  if (cast.cell == quilt::kNone) return "";
+  return "The region with the strongest cast lies around " + cell_name(measure.plan().cells[cast.cell]) +
+         ": a little " + cast_lean(cast.cast) + " than the whole, " + short_number(cast.strength) +
+         " times what is usual in a shuffle.\n";
+}
+
+std::string line_words(const Explanation& explanation, const Measure& measure) {
+  std::string text;
+  const setting::Plan& plan = measure.plan();
+  for (std::size_t i = 0; i < std::min(kMostRemarks, explanation.equal_steps.size()); ++i) {
+    const score::EqualSteps& steps = explanation.equal_steps[i];
+    text += name_of(measure, steps.print) + " lies in equal steps: " + cells_text(plan, steps.cells) + ".\n";
+  }
+  for (std::size_t i = 0; i < std::min(kMostRemarks, explanation.lines.size()); ++i) {
+    const score::LineCast& line = explanation.lines[i];
+    text += "The " + std::string(way_name(line.way)) + " from " + cell_name(plan.cells[line.cells.front()]) + " to " +
+            cell_name(plan.cells[line.cells.back()]) + " reads " + line_lean(line) + " than the rest.\n";
+  }
+  for (std::size_t i = 0; i < std::min(kMostRemarks, explanation.accents.size()); ++i) {
+    const score::AccentInLine& accent = explanation.accents[i];
+    const bool centre = accent.where == score::AccentInLine::Where::centre_line;
+    text += name_of(measure, accent.print) + " is a strong accent and " +
+            (centre ? "sits on the quilt's centre line" : "its copies share a " + std::string(way_name(accent.way))) +
+            ": " + cells_text(plan, accent.cells) + ".\n";
+  }
+  return text;
+}
+
+Report cell_json(const setting::Plan& plan, int cell) {
+  if (cell == quilt::kNone) return nullptr;
+  return {plan.cells[cell].row, plan.cells[cell].column};
+}
+
+Report cells_json(const setting::Plan& plan, const std::vector<int>& cells) {
+  Report list = Report::array();
+  for (int cell : cells) list.push_back(cell_json(plan, cell));
+  return list;
+}
+
+Report lab_json(const colour::Lab& lab) { return {lab.L, lab.a, lab.b}; }
+
+const char* cause_name(score::Cause cause) {
+  switch (cause) {
+    case score::Cause::crowded:
+      return "crowded";
+    case score::Cause::kept:
+      return "kept";
+    case score::Cause::turns:
+      return "turns";
+    case score::Cause::patterns:
+      return "patterns";
+    case score::Cause::none:
+      break;
+  }
+  return "none";
+}
+
+std::string cause_words(const score::PrintBound& print) {
+  switch (print.cause) {
+    case score::Cause::kept:
+      return "kept cells force it";
+    case score::Cause::turns:
+      return "the turns that its sewn blocks may take force it";
+    case score::Cause::patterns:
+      return "the cells of its own pattern force it";
+    default:
+      return "no more than " + std::to_string(print.most_apart) + " can lie apart";
+  }
+}
+
+}  // namespace
+
+std::string short_number(double value) {
+  char text[32];
+  std::snprintf(text, sizeof text, "%.2f", value);
+  return text;
+}
+
+std::string cells_text(const setting::Plan& plan, const std::vector<int>& cells) {
+  std::string text;
+  for (std::size_t i = 0; i < cells.size(); ++i) {
+    if (i > 0) text += i + 1 == cells.size() ? " and " : ", ";
+    text += cell_name(plan.cells[cells[i]]);
+  }
+  return text;
+}
+
+std::string words_of(const Explanation& explanation, const Measure& measure) {
+  return cast_words(explanation, measure) + line_words(explanation, measure) + spacing_words(explanation, measure);
+}
+
+Report json_of(const Explanation& explanation, const Measure& measure) {
+  const setting::Plan& plan = measure.plan();
+  const auto id = [&](int print) { return measure.quilt().prints[print].id; };
+  Report report;
+  const score::RegionCast& cast = explanation.strongest;
+  report["cast"] = nullptr;
+  if (cast.cell != quilt::kNone) {
+    report["cast"] = {{"cell", cell_json(plan, cast.cell)}, {"scale", cast.scale},
+                      {"lab", lab_json(cast.lab)},          {"mean", lab_json(cast.mean)},
+                      {"strength", cast.strength},          {"leans", cast_lean(cast.cast)}};
+  }
+  for (const char* list : {"equal_steps", "lines", "accents"}) report[list] = Report::array();
+  for (const score::EqualSteps& steps : explanation.equal_steps) {
+    report["equal_steps"].push_back(
+        {{"print", id(steps.print)}, {"cells", cells_json(plan, steps.cells)}, {"step", steps.step}});
+  }
+  for (const score::LineCast& line : explanation.lines) {
+    report["lines"].push_back({{"way", way_name(line.way)},
+                               {"cells", cells_json(plan, line.cells)},
+                               {"what", what_name(line.what)},
+                               {"above", line.above},
+                               {"deviations", line.deviations}});
+  }
+  for (const score::AccentInLine& accent : explanation.accents) {
+    const bool centre = accent.where == score::AccentInLine::Where::centre_line;
+    report["accents"].push_back({{"print", id(accent.print)},
+                                 {"where", centre ? "centre line" : way_name(accent.way)},
+                                 {"cells", cells_json(plan, accent.cells)}});
+  }
+  return report;
+}
+
+score::TouchBound touch_bound_of(const Measure& measure, const setting::Arrangement& layout) {
+  score::TurnsOfBlocks turns;
+  for (const block::Block& block : measure.quilt().blocks) turns.push_back(arrange::turns_of(measure.quilt(), block));
+  return score::touch_bound(measure, layout, turns);
+}
+
+std::string words_of(const score::TouchBound& bound, const quilt::Quilt& quilt) {
+  if (bound.touches == 0) return "";
+  std::string text = "No layout of these blocks has fewer than " +
+                     counted(static_cast<std::size_t>(bound.touches), "touch", "touches") + ":\n";
+  for (const score::PrintBound& print : bound.prints) {
+    text += "  " + quilt.prints[print.print].name + " has " +
+            counted(static_cast<std::size_t>(print.copies), "copy", "copies") + ": " + cause_words(print) +
+            ", so that it touches itself " + std::to_string(print.touches) + (print.touches == 1 ? " time" : " times") +
+            " at least\n";
+  }
+  return text;
+}
+
+Report json_of(const score::TouchBound& bound, const quilt::Quilt& quilt) {
+  Report report = {{"least", bound.touches}, {"prints", Report::array()}};
+  for (const score::PrintBound& print : bound.prints) {
+    report["prints"].push_back({{"id", quilt.prints[print.print].id},
+                                {"copies", print.copies},
+                                {"most_apart", print.most_apart},
+                                {"least", print.touches},
+                                {"cause", cause_name(print.cause)}});
+  }
+  return report;
+}
+
+}  // namespace farflung::job
