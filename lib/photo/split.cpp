@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <optional>
+#include <cstdint>
 
 #include <opencv2/imgproc.hpp>
 
@@ -16,35 +16,47 @@ constexpr int kBeside = 4;          ///< pixels: where a gap's neighbours are lo
 constexpr double kGap = 0.6;        ///< how much of a line must look like a gap, where the cloths differ clearly
 constexpr double kPlainGap = 0.85;  ///< the same, where the cloths are more alike
 constexpr double kDifferent = 0.3;  ///< Bhattacharyya's distance from which two cloths differ clearly
-constexpr double kAlike = 0.12;     ///< and below which they may well be one
+constexpr double kAlike = 0.18;     ///< and below which they may well be one
+constexpr double kThin = 0.22;      ///< width over length of what is no cloth but a stripe of one
+constexpr float kBare = 5.5F;  ///< standard deviations: a gap so wide that its colour is unmixed is not farther off
+constexpr std::size_t kSamples = 30000;
 
 /// A straight cut: all places p with p.normal = at.
 struct Cut {
   cv::Point2d normal;
-  double at = 0, score = 0;
+  double at = 0, score = -1;
 };
 
-/// 0..1: how far each pixel is a valley of `unlike` across direction `normal`; 1 outside the region.
-cv::Mat gapness(const cv::Mat& region, const cv::Mat& unlike, cv::Point2d normal) {
-  const cv::Point beside(cvRound(normal.x * kBeside), cvRound(normal.y * kBeside));
-  cv::Mat result(region.size(), CV_32F);
-  const auto at = [&](int column, int row) {
-    return unlike.at<float>(std::clamp(row, 0, unlike.rows - 1), std::clamp(column, 0, unlike.cols - 1));
-  };
-  for (int row = 0; row < region.rows; ++row) {
-    for (int column = 0; column < region.cols; ++column) {
-      float& g = result.at<float>(row, column);
-      if (region.at<std::uint8_t>(row, column) == 0) {
-        g = 1;
-        continue;
-      }
-      const float here = at(column, row);
-      const float sides = std::min(at(column + beside.x, row + beside.y), at(column - beside.x, row - beside.y));
-      g = std::clamp(2 - 2.5F * here / std::max(sides, 1e-3F), 0.0F, 1.0F);
-    }
+/// A region and what may part it.
+struct Field {
+  cv::Mat region, unlike, lab;
+  double least;
+
+  float off(int column, int row) const {
+    return unlike.ptr<float>(std::clamp(row, 0, unlike.rows - 1))[std::clamp(column, 0, unlike.cols - 1)];
   }
-  return result;
-}
+  bool inside(int column, int row) const {
+    return row >= 0 && column >= 0 && row < region.rows && column < region.cols && region.ptr(row)[column] != 0;
+  }
+
+  /// 0..1: how far a pixel is a valley of `unlike` across `normal`; 1 outside the region.
+  float gapness(int column, int row, cv::Point2d normal) const {
+    if (!inside(column, row)) return 1;
+    const auto beside = [&](int by) {
+      const int dx = cvRound(normal.x * by), dy = cvRound(normal.y * by);
+      return std::min(off(column + dx, row + dy), off(column - dx, row - dy));
+    };
+    const float here = off(column, row);
+    if (here > kBare && beside(2) < 1.3F * here) return 0;
+    return std::clamp(2 - 2.5F * here / std::max(beside(kBeside), 1e-3F), 0.0F, 1.0F);
+  }
+};
+
+/// A pixel within the region's hull.
+struct Sample {
+  float x, y, gap;
+  bool cloth;
+};
 
 cv::Mat hull_of(const cv::Mat& region) {
   std::vector<cv::Point> points, hull;
@@ -56,29 +68,61 @@ cv::Mat hull_of(const cv::Mat& region) {
   return filled;
 }
 
-/// The best cut at one angle: of the lines that leave enough on either side, the one that looks most like a gap.
-Cut best_at(const cv::Mat& region, const cv::Mat& hull, const cv::Mat& gaps, cv::Point2d normal, double least) {
-  const int reach = static_cast<int>(std::hypot(region.cols, region.rows)) + 2;
-  std::vector<double> gap(2 * reach), chord(2 * reach), cloth(2 * reach);
-  for (int row = 0; row < region.rows; ++row) {
-    for (int column = 0; column < region.cols; ++column) {
-      if (hull.at<std::uint8_t>(row, column) == 0) continue;
-      const int bin = static_cast<int>(std::floor(normal.x * column + normal.y * row + 0.5)) + reach;
-      chord[bin] += 1;
-      gap[bin] += gaps.at<float>(row, column);
-      cloth[bin] += region.at<std::uint8_t>(row, column) != 0;
+/// Some of the hull's pixels, scattered evenly but in no rows, so that lines at every angle meet as many.
+std::vector<Sample> sampled(const Field& field, const cv::Mat& hull, cv::Point2d normal) {
+  const auto all = static_cast<std::uint64_t>(cv::countNonZero(hull));
+  const std::uint64_t one_in = std::max<std::uint64_t>(1, all / kSamples);
+  std::vector<Sample> samples;
+  std::uint64_t state = 1;
+  for (int row = 0; row < hull.rows; ++row) {
+    for (int column = 0; column < hull.cols; ++column) {
+      if (hull.ptr(row)[column] == 0) continue;
+      state = state * 6364136223846793005ULL + 1442695040888963407ULL;
+      if ((state >> 33) % one_in != 0) continue;
+      samples.push_back({static_cast<float>(column), static_cast<float>(row), field.gapness(column, row, normal),
+                         field.inside(column, row)});
     }
   }
+  return samples;
+}
+
+/// The best cut at one angle by samples: of the lines that leave enough on either side, the most like a gap.
+Cut best_at(const std::vector<Sample>& samples, cv::Point2d normal, double least_share, int reach) {
+  std::vector<double> gap(2 * reach), chord(2 * reach), cloth(2 * reach);
   double all = 0, before = 0;
-  for (const double c : cloth) all += c;
-  Cut best{normal, 0, -1};
+  for (const Sample& s : samples) {
+    const auto bin = static_cast<int>(normal.x * s.x + normal.y * s.y + reach + 0.5);
+    chord[bin] += 1;
+    gap[bin] += s.gap;
+    if (s.cloth) cloth[bin] += 1, all += 1;
+  }
+  Cut best{normal};
   for (int bin = 1; bin + 1 < 2 * reach; ++bin) {
     before += cloth[bin];
-    if (before < least || all - before < least || chord[bin] < 8) continue;
+    if (before < least_share * all || all - before < least_share * all || chord[bin] < 3) continue;
     const double score = gap[bin] / chord[bin];
     if (score > best.score) best.score = score, best.at = bin - reach;
   }
   return best;
+}
+
+/// The same line's score by every pixel along it, and by the better of its neighbours to either side.
+double exact_score(const Field& field, const cv::Mat& hull, const Cut& cut) {
+  const cv::Point2d way(-cut.normal.y, cut.normal.x);
+  const double reach = std::hypot(hull.cols, hull.rows);
+  double sum = 0, count = 0;
+  for (double t = -reach; t <= reach; t += 1) {
+    const cv::Point2d p = cut.at * cut.normal + t * way;
+    const int column = cvRound(p.x), row = cvRound(p.y);
+    if (row < 0 || column < 0 || row >= hull.rows || column >= hull.cols || hull.ptr(row)[column] == 0) continue;
+    float most = 0;
+    for (const int by : {-1, 0, 1}) {
+      most =
+          std::max(most, field.gapness(cvRound(p.x + by * cut.normal.x), cvRound(p.y + by * cut.normal.y), cut.normal));
+    }
+    sum += most, count += 1;
+  }
+  return count < 8 ? 0 : sum / count;
 }
 
 /// The directions of the region's two pairs of sides.
@@ -96,9 +140,9 @@ std::vector<float> colours(const cv::Mat& lab, const cv::Mat& region) {
   double all = 0;
   for (int row = 0; row < lab.rows; row += 2) {
     for (int column = 0; column < lab.cols; column += 2) {
-      if (region.at<std::uint8_t>(row, column) == 0) continue;
+      if (region.ptr(row)[column] == 0) continue;
       // Each pixel counts in the boxes around it, so that a little less light changes little.
-      const cv::Vec3f p = lab.at<cv::Vec3f>(row, column);
+      const cv::Vec3f p = lab.ptr<cv::Vec3f>(row)[column];
       const float l = std::clamp(p[0] / 7, 0.0F, kL - 1.01F), a = std::clamp(p[1] / 8 + 10, 0.0F, kA - 1.01F),
                   b = std::clamp(p[2] / 8 + 10, 0.0F, kB - 1.01F);
       const int i = static_cast<int>(l), j = static_cast<int>(a), k = static_cast<int>(b);
@@ -126,56 +170,68 @@ double difference(const cv::Mat& lab, const cv::Mat& first, const cv::Mat& secon
 std::array<cv::Mat, 2> parts(const cv::Mat& region, const Cut& cut) {
   std::array<cv::Mat, 2> result = {cv::Mat::zeros(region.size(), CV_8U), cv::Mat::zeros(region.size(), CV_8U)};
   for (int row = 0; row < region.rows; ++row) {
+    const auto* in = region.ptr(row);
+    std::array<std::uint8_t*, 2> out = {result[0].ptr(row), result[1].ptr(row)};
     for (int column = 0; column < region.cols; ++column) {
-      if (region.at<std::uint8_t>(row, column) == 0) continue;
       const double side = cut.normal.x * column + cut.normal.y * row - cut.at;
-      if (std::abs(side) > 1) result[side > 0].at<std::uint8_t>(row, column) = 255;
+      if (in[column] != 0 && std::abs(side) > 1) out[side > 0][column] = 255;
     }
   }
   return result;
 }
 
-std::optional<std::array<cv::Mat, 2>> cut_once(const cv::Mat& region, const cv::Mat& unlike, const cv::Mat& lab,
-                                               double least) {
-  const cv::Mat hull = hull_of(region);
-  std::vector<Cut> cuts;
-  for (const double axis : axes(region)) {
-    const cv::Mat gaps = gapness(region, unlike, {std::cos(axis), std::sin(axis)});
-    Cut best{{}, 0, -1};
-    for (int i = -kAngles; i <= kAngles; ++i) {
-      const double angle = axis + i * kAngleStep * CV_PI / 180;
-      const Cut cut = best_at(region, hull, gaps, {std::cos(angle), std::sin(angle)}, least);
-      if (cut.score > best.score) best = cut;
-    }
-    cuts.push_back(best);
-  }
-  std::sort(cuts.begin(), cuts.end(), [](const Cut& a, const Cut& b) { return a.score > b.score; });
-  for (const Cut& cut : cuts) {
-    if (cut.score < kGap) continue;
-    auto halves = parts(region, cut);
-    const double different = difference(lab, halves[0], halves[1]);
-    if (different > kDifferent || (cut.score > kPlainGap && different > kAlike)) return halves;
-  }
-  return {};
+bool is_stripe(const cv::Mat& region) {
+  std::vector<cv::Point> points;
+  cv::findNonZero(region, points);
+  if (points.empty()) return true;
+  const cv::Size2f size = cv::minAreaRect(points).size;
+  return std::min(size.width, size.height) < kThin * std::max(size.width, size.height);
 }
 
-void split_into(const cv::Mat& region, const cv::Mat& unlike, const cv::Mat& lab, double least,
-                std::vector<cv::Mat>& done) {
-  if (cv::countNonZero(region) >= 2 * least) {
-    if (const auto halves = cut_once(region, unlike, lab, least)) {
-      for (const cv::Mat& half : *halves) split_into(half, unlike, lab, least, done);
-      return;
+/// The best cut along each axis of the region, the better one first.
+std::vector<Cut> best_cuts(const Field& field) {
+  const cv::Mat hull = hull_of(field.region);
+  const int reach = static_cast<int>(std::hypot(hull.cols, hull.rows)) + 2;
+  const double least_share = field.least / std::max(1, cv::countNonZero(field.region));
+  std::vector<Cut> cuts;
+  for (const double axis : axes(field.region)) {
+    const std::vector<Sample> samples = sampled(field, hull, {std::cos(axis), std::sin(axis)});
+    std::vector<Cut> tried;
+    for (int i = -kAngles; i <= kAngles; ++i) {
+      const double angle = axis + i * kAngleStep * CV_PI / 180;
+      tried.push_back(best_at(samples, {std::cos(angle), std::sin(angle)}, least_share, reach));
+    }
+    std::sort(tried.begin(), tried.end(), [](const Cut& a, const Cut& b) { return a.score > b.score; });
+    tried.resize(6);
+    for (Cut& cut : tried) cut.score = exact_score(field, hull, cut);
+    cuts.push_back(
+        *std::max_element(tried.begin(), tried.end(), [](const Cut& a, const Cut& b) { return a.score < b.score; }));
+  }
+  if (cuts[1].score > cuts[0].score) std::swap(cuts[0], cuts[1]);
+  return cuts;
+}
+
+std::vector<cv::Mat> split(const Field& field) {
+  if (cv::countNonZero(field.region) >= 2 * field.least) {
+    for (const Cut& cut : best_cuts(field)) {
+      if (cut.score < kGap) continue;
+      const auto halves = parts(field.region, cut);
+      const double different = difference(field.lab, halves[0], halves[1]);
+      if (different < kAlike || (different < kDifferent && cut.score < kPlainGap)) continue;
+      std::vector<cv::Mat> done;
+      for (const cv::Mat& half : halves) {
+        for (const cv::Mat& part : split({half, field.unlike, field.lab, field.least})) done.push_back(part);
+      }
+      if (std::none_of(done.begin(), done.end(), is_stripe)) return done;
     }
   }
-  done.push_back(region);
+  return {field.region};
 }
 
 }  // namespace
 
 std::vector<cv::Mat> split_at_gaps(const cv::Mat& region, const cv::Mat& unlike, const cv::Mat& lab, double least) {
-  std::vector<cv::Mat> done;
-  split_into(region, unlike, lab, least, done);
-  return done;
+  return split({region, unlike, lab, least});
 }
 
 }  // namespace farflung::photo

@@ -1,0 +1,217 @@
+#include "photo/decode.hpp"
+
+#include <cmath>
+#include <filesystem>
+#include <fstream>
+#include <string>
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+#include <vips/vips8>
+
+#include "photo/encode.hpp"
+#include "photo/scratch.hpp"
+#include "photo/vips.hpp"
+
+namespace farflung::photo {
+namespace {
+
+using ::testing::HasSubstr;
+
+constexpr colour::Srgb kRed{200, 40, 50}, kGreen{40, 160, 70}, kBlue{50, 60, 190}, kCream{240, 230, 210};
+
+/// Four quarters of different colours, upright: red, green over blue, cream.
+Picture quarters(int columns, int rows) {
+  Picture picture(columns, rows);
+  for (int row = 0; row < rows; ++row) {
+    for (int column = 0; column < columns; ++column) {
+      const bool right = column >= columns / 2, low = row >= rows / 2;
+      picture.set(column, row, low ? (right ? kCream : kBlue) : (right ? kGreen : kRed));
+    }
+  }
+  return picture;
+}
+
+vips::VImage image_of(const Picture& picture) {
+  return vips::VImage(vips_image_new_from_memory_copy(picture.rgb.data(), picture.rgb.size(), picture.columns,
+                                                      picture.rows, 3, VIPS_FORMAT_UCHAR))
+      .copy(vips::VImage::option()->set("interpretation", VIPS_INTERPRETATION_sRGB));
+}
+
+void expect_near(colour::Srgb seen, colour::Srgb meant, int tolerance) {
+  EXPECT_NEAR(seen.r, meant.r, tolerance);
+  EXPECT_NEAR(seen.g, meant.g, tolerance);
+  EXPECT_NEAR(seen.b, meant.b, tolerance);
+}
+
+void expect_quarters(const Picture& picture, int tolerance) {
+  const int x = picture.columns / 4, y = picture.rows / 4;
+  expect_near(picture.at(x, y), kRed, tolerance);
+  expect_near(picture.at(3 * x, y), kGreen, tolerance);
+  expect_near(picture.at(x, 3 * y), kBlue, tolerance);
+  expect_near(picture.at(3 * x, 3 * y), kCream, tolerance);
+}
+
+class Decode : public ::testing::Test {
+ protected:
+  void SetUp() override { ASSERT_TRUE(vips_ready()); }
+
+  Photograph decoded(const std::string& name, const DecodeOptions& options = {}) {
+    Result<Photograph> photograph = decode(scratch_.file(name), options);
+    EXPECT_TRUE(photograph.ok()) << photograph.problems()[0].text();
+    return photograph ? *photograph : Photograph{};
+  }
+
+  Problem refusal(const std::string& name, const DecodeOptions& options = {}) {
+    const Result<Photograph> photograph = decode(scratch_.file(name), options);
+    EXPECT_FALSE(photograph.ok()) << name;
+    return photograph.ok() ? Problem{} : photograph.problems()[0];
+  }
+
+  void write(const std::string& name, const std::string& bytes) {
+    std::ofstream(scratch_.file(name), std::ios::binary) << bytes;
+  }
+
+  std::string bytes_of(const std::string& name) {
+    std::ifstream in(scratch_.file(name), std::ios::binary);
+    return {std::istreambuf_iterator<char>(in), {}};
+  }
+
+  Scratch scratch_;
+};
+
+TEST_F(Decode, PngComesBackBitForBit) {
+  const Picture picture = quarters(60, 40);
+  ASSERT_TRUE(save(picture, scratch_.file("a.png")).ok());
+  EXPECT_EQ(decoded("a.png").picture, picture);
+}
+
+TEST_F(Decode, EveryExifTurnEndsUpright) {
+  // The picture as the sensor saw it, for each orientation, made by undoing the turn.
+  const vips::VImage upright = image_of(quarters(96, 64));
+  for (int orientation = 1; orientation <= 8; ++orientation) {
+    vips::VImage stored = upright;
+    switch (orientation) {
+      case 2:
+        stored = stored.fliphor();
+        break;
+      case 3:
+        stored = stored.rot180();
+        break;
+      case 4:
+        stored = stored.flipver();
+        break;
+      case 5:
+        stored = stored.rot90().fliphor();
+        break;
+      case 6:
+        stored = stored.rot270();
+        break;
+      case 7:
+        stored = stored.rot90().flipver();
+        break;
+      case 8:
+        stored = stored.rot90();
+        break;
+      default:
+        break;
+    }
+    stored = stored.copy();
+    stored.set(VIPS_META_ORIENTATION, orientation);
+    stored.jpegsave(scratch_.file("turned.jpg").c_str(), vips::VImage::option()->set("Q", 95));
+    const Photograph photograph = decoded("turned.jpg");
+    EXPECT_EQ(photograph.columns, 96) << orientation;
+    EXPECT_EQ(photograph.rows, 64) << orientation;
+    expect_quarters(photograph.picture, 8);
+  }
+}
+
+TEST_F(Decode, ProfilesAreApplied) {
+  // The same colours, told in another profile: what comes back must be what was meant, not what is stored.
+  const vips::VImage meant = image_of(quarters(64, 64));
+  meant.icc_transform("p3", vips::VImage::option()->set("input_profile", "srgb"))
+      .jpegsave(scratch_.file("p3.jpg").c_str(), vips::VImage::option()->set("Q", 98));
+  expect_quarters(decoded("p3.jpg").picture, 6);
+}
+
+TEST_F(Decode, GreyCmykAlphaAndSixteenBitsComeAsSrgb) {
+  const vips::VImage picture = image_of(quarters(64, 64));
+  picture.colourspace(VIPS_INTERPRETATION_B_W).jpegsave(scratch_.file("grey.jpg").c_str());
+  const colour::Srgb grey = decoded("grey.jpg").picture.at(10, 10);
+  EXPECT_EQ(grey.r, grey.g);
+  EXPECT_EQ(grey.g, grey.b);
+
+  picture.colourspace(VIPS_INTERPRETATION_CMYK).jpegsave(scratch_.file("cmyk.jpg").c_str());
+  // Printer's inks reach neither this green nor this blue.
+  const Picture inks = decoded("cmyk.jpg").picture;
+  expect_near(inks.at(10, 10), kRed, 25);
+  expect_near(inks.at(50, 50), kCream, 25);
+
+  picture.colourspace(VIPS_INTERPRETATION_RGB16).pngsave(scratch_.file("deep.png").c_str());
+  expect_quarters(decoded("deep.png").picture, 2);
+  picture.colourspace(VIPS_INTERPRETATION_RGB16).tiffsave(scratch_.file("deep.tif").c_str());
+  expect_quarters(decoded("deep.tif").picture, 2);
+
+  vips::VImage half_clear = picture.bandjoin(vips::VImage::black(64, 64));
+  half_clear = half_clear.copy(vips::VImage::option()->set("interpretation", VIPS_INTERPRETATION_sRGB));
+  half_clear.pngsave(scratch_.file("clear.png").c_str());
+  EXPECT_EQ(decoded("clear.png").picture.at(20, 20), (colour::Srgb{255, 255, 255}));
+}
+
+TEST_F(Decode, ProgressiveJpegAndWebpAreRead) {
+  const vips::VImage picture = image_of(quarters(64, 64));
+  picture.jpegsave(scratch_.file("p.jpg").c_str(), vips::VImage::option()->set("interlace", true)->set("Q", 95));
+  expect_quarters(decoded("p.jpg").picture, 8);
+  picture.webpsave(scratch_.file("p.webp").c_str(), vips::VImage::option()->set("lossless", true));
+  expect_quarters(decoded("p.webp").picture, 1);
+}
+
+TEST_F(Decode, LargePhotographsAreShrunkAndSayTheirFullSize) {
+  ASSERT_TRUE(save(quarters(1200, 900), scratch_.file("large.jpg")).ok());
+  DecodeOptions options;
+  options.longest = 300;
+  const Photograph photograph = decoded("large.jpg", options);
+  EXPECT_EQ(photograph.picture.columns, 300);
+  EXPECT_EQ(photograph.picture.rows, 225);
+  EXPECT_EQ(photograph.columns, 1200);
+  EXPECT_EQ(photograph.rows, 900);
+  expect_quarters(photograph.picture, 8);
+}
+
+TEST_F(Decode, WhatIsCutShortIsRefused) {
+  ASSERT_TRUE(save(quarters(640, 480), scratch_.file("whole.jpg")).ok());
+  ASSERT_TRUE(save(quarters(640, 480), scratch_.file("whole.png")).ok());
+  for (const char* name : {"whole.jpg", "whole.png"}) {
+    const std::string bytes = bytes_of(name);
+    write(name, bytes.substr(0, bytes.size() / 2));
+    EXPECT_THAT(refusal(name).cause, HasSubstr("cut short"));
+    EXPECT_FALSE(refusal(name).remedy.empty());
+  }
+}
+
+TEST_F(Decode, TheEnormousIsRefusedByItsHeader) {
+  ASSERT_TRUE(save(quarters(400, 300), scratch_.file("a.png")).ok());
+  DecodeOptions options;
+  options.most_pixels = 100'000;
+  EXPECT_THAT(refusal("a.png", options).cause, HasSubstr("megapixels"));
+  options = {};
+  options.most_bytes = 100;
+  EXPECT_THAT(refusal("a.png", options).cause, HasSubstr("too large"));
+}
+
+TEST_F(Decode, WhatIsNoPhotographIsRefusedWhateverItsName) {
+  write("words.jpg", "Dear lifeboat committee, the quilt is nearly done.");
+  write("empty.jpg", "");
+  write("drawing.jpg", "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"9\" height=\"9\"/>");
+  write("header.jpg", std::string("\xff\xd8\xff\xe0", 4));
+  for (const char* name : {"words.jpg", "empty.jpg", "drawing.jpg", "header.jpg", "nowhere.jpg"}) {
+    const Problem problem = refusal(name);
+    EXPECT_EQ(problem.kind, Problem::Kind::input) << name;
+    EXPECT_FALSE(problem.cause.empty()) << name;
+    EXPECT_FALSE(problem.remedy.empty()) << name;
+  }
+  EXPECT_THAT(refusal(".").cause, HasSubstr("folder"));
+}
+
+}  // namespace
+}  // namespace farflung::photo

@@ -1,0 +1,1 @@
+set(links farflung_simulator farflung_opencv PkgConfig::vips)
