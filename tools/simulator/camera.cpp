@@ -89,11 +89,26 @@ cv::Mat cast_over(const Light& light, cv::Size pixels) {
   return lit;
 }
 
+// What the lens loses toward the corners.
+cv::Mat lens_over(double vignette, cv::Size pixels) {
+  cv::Mat coarse(33, 33, CV_32F), dark;
+  for (int y = 0; y < coarse.rows; ++y) {
+    for (int x = 0; x < coarse.cols; ++x) {
+      const double u = x / 16.0 - 1, v = y / 16.0 - 1, r2 = (u * u + v * v) / 2;
+      coarse.at<float>(y, x) = static_cast<float>(1 - vignette * r2 * r2);
+    }
+  }
+  cv::resize(coarse, dark, pixels, 0, 0, cv::INTER_CUBIC);
+  return dark;
+}
+
 // As a telephone meters: the whole at a third of full light, but the brightest hundredth no higher than 0.55.
-double metered_gain(const cv::Mat& lit_scene) {
-  cv::Mat small, bright;
-  cv::resize(lit_scene, small, {64, 48}, 0, 0, cv::INTER_AREA);
+double metered_gain(const cv::Mat& scene, const cv::Mat& gain) {
+  cv::Mat small, lit, bright;
+  cv::resize(scene, small, {64, 48}, 0, 0, cv::INTER_AREA);
+  cv::resize(gain, lit, {64, 48}, 0, 0, cv::INTER_AREA);
   cv::transform(small, bright, cv::Matx13f(0.2126f, 0.7152f, 0.0722f));
+  bright = bright.mul(lit);
   std::vector<float> values(bright.begin<float>(), bright.end<float>());
   const auto high = values.begin() + static_cast<std::ptrdiff_t>(values.size()) * 99 / 100;
   std::nth_element(values.begin(), high, values.end());
@@ -149,8 +164,10 @@ cv::Matx33d photo_from_table(const Camera& camera, const std::vector<cv::Point2d
   const double fit_y = camera.pixels.height * room / (right.y - left.y);
   const double scale = camera.margin < 0 ? std::max(fit_x, fit_y) : std::min(fit_x, fit_y);
   const cv::Point2d middle = (left + right) * 0.5;
-  return cv::Matx33d(scale, 0, (camera.pixels.width - 1) / 2.0 - scale * middle.x, 0, scale,
-                     (camera.pixels.height - 1) / 2.0 - scale * middle.y, 0, 0, 1) *
+  return cv::Matx33d(scale, 0,
+                     (camera.pixels.width - 1) / 2.0 + camera.shift.x * camera.pixels.width - scale * middle.x, 0,
+                     scale, (camera.pixels.height - 1) / 2.0 + camera.shift.y * camera.pixels.height - scale * middle.y,
+                     0, 0, 1) *
          seen;
 }
 
@@ -177,31 +194,30 @@ cv::Mat light_over(const Light& light, cv::Size pixels) {
 }
 
 cv::Mat developed(const cv::Mat& scene, const cv::Mat& lit, const Light& light, const Develop& develop, Seed seed) {
-  cv::Mat picture;
-  cv::Mat gain = lit;
-  if (develop.vignette > 0) {
-    cv::Mat coarse(33, 33, CV_32F), dark;
-    for (int y = 0; y < coarse.rows; ++y) {
-      for (int x = 0; x < coarse.cols; ++x) {
-        const double u = x / 16.0 - 1, v = y / 16.0 - 1, r2 = (u * u + v * v) / 2;
-        coarse.at<float>(y, x) = static_cast<float>(1 - develop.vignette * r2 * r2);
-      }
+  const cv::Mat gain = lit.mul(lens_over(develop.vignette, scene.size()));
+  const double white_level = develop.metered ? metered_gain(scene, gain) : kWhite;
+  const cv::Matx33d colour = colour_of(light, develop, white_level);
+
+  // In bands, with a little of their neighbours: 12 megapixels of floats at a time would take a gigabyte.
+  constexpr int kBand = 256;
+  const int more = cvCeil(4 * develop.blur) + 8;
+  cv::Mat srgb(scene.size(), CV_8UC3);
+  for (int top = 0; top < scene.rows; top += kBand) {
+    const int bottom = std::min(top + kBand, scene.rows);
+    const cv::Range wide(std::max(0, top - more), std::min(scene.rows, bottom + more));
+    cv::Mat three, band;
+    const cv::Mat part = gain.rowRange(wide);
+    cv::merge(std::vector<cv::Mat>{part, part, part}, three);
+    cv::transform(scene.rowRange(wide).mul(three), band, cv::Mat(colour));
+    if (develop.blur > 0) cv::GaussianBlur(band, band, {}, develop.blur);
+    add_noise(band, develop.noise, derived(seed, static_cast<std::uint64_t>(top)));
+    cv::Mat seen = curved(band, develop.tone);
+    if (develop.sharpening > 0) {
+      cv::Mat soft;
+      cv::GaussianBlur(seen, soft, {}, 1.2);
+      cv::addWeighted(seen, 1 + develop.sharpening, soft, -develop.sharpening, 0, seen);
     }
-    cv::resize(coarse, dark, scene.size(), 0, 0, cv::INTER_CUBIC);
-    gain = lit.mul(dark);
-  }
-  cv::Mat three;
-  cv::merge(std::vector<cv::Mat>{gain, gain, gain}, three);
-  picture = scene.mul(three);
-  const double white_level = develop.metered ? metered_gain(picture) : kWhite;
-  cv::transform(picture, picture, cv::Mat(colour_of(light, develop, white_level)));
-  if (develop.blur > 0) cv::GaussianBlur(picture, picture, {}, develop.blur);
-  add_noise(picture, develop.noise, seed);
-  cv::Mat srgb = curved(picture, develop.tone);
-  if (develop.sharpening > 0) {
-    cv::Mat soft;
-    cv::GaussianBlur(srgb, soft, {}, 1.2);
-    cv::addWeighted(srgb, 1 + develop.sharpening, soft, -develop.sharpening, 0, srgb);
+    seen.rowRange(top - wide.start, bottom - wide.start).copyTo(srgb.rowRange(top, bottom));
   }
   return srgb;
 }

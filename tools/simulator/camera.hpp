@@ -16,6 +16,7 @@ struct Camera {
   double roll = 0;       ///< degrees clockwise
   double view = 52;      ///< degrees, corner to corner of what it frames
   double margin = 0.06;  ///< of the frame left free on each side; below 0 what it frames overfills it
+  cv::Point2d shift;     ///< by which what it frames lies off the middle, as shares of the picture: cuts off a corner
 };
 
 struct Light {

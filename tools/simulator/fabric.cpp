@@ -76,17 +76,25 @@ cv::Mat cloth(const Fabric& fabric, double pixels_per_inch) {
   return print;
 }
 
+cv::Mat window(const cv::Mat& repeat, cv::Point from, cv::Size size) {
+  const auto wrapped = [](int place, int whole) { return ((place % whole) + whole) % whole; };
+  const int left = wrapped(from.x, repeat.cols), top = wrapped(from.y, repeat.rows);
+  cv::Mat picture(size, repeat.type());
+  for (int y = -top; y < size.height; y += repeat.rows) {
+    for (int x = -left; x < size.width; x += repeat.cols) {
+      const cv::Rect part = cv::Rect({x, y}, repeat.size()) & cv::Rect({0, 0}, size);
+      if (!part.empty()) repeat(part - cv::Point(x, y)).copyTo(picture(part));
+    }
+  }
+  return picture;
+}
+
 cv::Mat cut(const Fabric& fabric, cv::Rect2d piece, double pixels_per_inch) {
   const cv::Mat repeat = cloth(fabric, pixels_per_inch);
   const Tile tile = tile_of(fabric, pixels_per_inch);
   const double fx = repeat.cols / tile.width, fy = repeat.rows / tile.height;
   const cv::Size size(std::max(1, cvRound(piece.width * fx)), std::max(1, cvRound(piece.height * fy)));
-  const auto wrapped = [](int place, int whole) { return ((place % whole) + whole) % whole; };
-  const int left = wrapped(cvRound(piece.x * fx), repeat.cols), top = wrapped(cvRound(piece.y * fy), repeat.rows);
-  cv::Mat many;
-  cv::repeat(repeat, (top + size.height + repeat.rows - 1) / repeat.rows,
-             (left + size.width + repeat.cols - 1) / repeat.cols, many);
-  return many(cv::Rect({left, top}, size)).clone();
+  return window(repeat, {cvRound(piece.x * fx), cvRound(piece.y * fy)}, size);
 }
 
 Truth truth_of(const Fabric& fabric) {

@@ -31,6 +31,9 @@ Tile tile_of(const Fabric& fabric, double pixels_per_inch);
 /// A piece of it, `size` inches, its top left corner `from` inches into the repeat, upright.
 cv::Mat cut(const Fabric& fabric, cv::Rect2d piece, double pixels_per_inch);
 
+/// A window of a picture that wraps round, its top left pixel at `from`.
+cv::Mat window(const cv::Mat& repeat, cv::Point from, cv::Size size);
+
 /// What an ideal eye would measure of the cloth in daylight.
 struct Truth {
   colour::Lab lab;                            ///< of the mean linear light

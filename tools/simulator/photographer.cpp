@@ -9,35 +9,13 @@
 #include <opencv2/imgcodecs.hpp>
 #endif
 
-#include "simulator/field.hpp"
-#include "simulator/light.hpp"
+#include "simulator/lay.hpp"
 #include "simulator/piece.hpp"
 #include "simulator/shapes.hpp"
 #include "simulator/surface.hpp"
 
 namespace farflung::simulator {
 namespace {
-
-// Pixels to the inch at a place on the table, along x and y averaged.
-double scale_at(const cv::Matx33d& photo_from_table, cv::Point2d place) {
-  const cv::Point2d here = projected(photo_from_table, place);
-  const cv::Point2d right = projected(photo_from_table, place + cv::Point2d(0.5, 0)) - here;
-  const cv::Point2d down = projected(photo_from_table, place + cv::Point2d(0, 0.5)) - here;
-  return std::hypot(right.x, right.y) + std::hypot(down.x, down.y);
-}
-
-cv::Rect around(const std::vector<cv::Point2d>& points, int more, cv::Size frame) {
-  cv::Point2d low(1e9, 1e9), high(-1e9, -1e9);
-  for (const cv::Point2d p : points) {
-    low = {std::min(low.x, p.x), std::min(low.y, p.y)};
-    high = {std::max(high.x, p.x), std::max(high.y, p.y)};
-  }
-  const cv::Rect box(cvFloor(low.x) - more, cvFloor(low.y) - more, cvCeil(high.x - low.x) + 2 * more + 1,
-                     cvCeil(high.y - low.y) + 2 * more + 1);
-  return box & cv::Rect({0, 0}, frame);
-}
-
-cv::Matx33d moved(double x, double y) { return {1, 0, x, 0, 1, y, 0, 0, 1}; }
 
 cv::Matx33d table_from_cloth(const Placed& cloth) {
   const double angle = cloth.degrees * CV_PI / 180, c = std::cos(angle), s = std::sin(angle);
@@ -55,18 +33,8 @@ bool holds_frame(const std::vector<cv::Point2d>& corners, cv::Size frame) {
   return true;
 }
 
-void lay_shadow(cv::Mat& part, const cv::Mat& shape, const Light& light, double pixels) {
-  const double angle = light.shadow_toward * CV_PI / 180;
-  const cv::Matx23d shift(1, 0, pixels * std::cos(angle), 0, 1, pixels * std::sin(angle));
-  cv::Mat shadow, three;
-  cv::warpAffine(shape, shadow, shift, shape.size(), cv::INTER_LINEAR, cv::BORDER_REPLICATE);
-  cv::GaussianBlur(shadow, shadow, {}, std::max(0.6, 0.7 * pixels));
-  shadow = 1 - light.shadow_depth * shadow;
-  cv::merge(std::vector<cv::Mat>{shadow, shadow, shadow}, three);
-  cv::multiply(part, three, part);
-}
-
-Seen lay(cv::Mat& picture, const Placed& cloth, const cv::Matx33d& photo_from_table, const Light& light, Seed seed) {
+Seen lay_placed(cv::Mat& picture, const Placed& cloth, const cv::Matx33d& photo_from_table, const Light& light,
+                Seed seed) {
   std::vector<cv::Point2d> corners;
   double per_inch = 0;
   for (const cv::Point2d corner : corners_of(cloth)) {
@@ -84,17 +52,8 @@ Seen lay(cv::Mat& picture, const Placed& cloth, const cv::Matx33d& photo_from_ta
     seen.corners = {cv::Point2d(0, 0), {right, 0}, {right, bottom}, {0, bottom}};
   }
 
-  const double reach = cloth.thickness * per_inch;
-  const cv::Rect box = around(corners, cvCeil(4 * reach) + 3, picture.size());
-  if (box.empty()) return seen;
-  const cv::Matx33d box_from_piece =
-      moved(-box.x, -box.y) * photo_from_table * table_from_cloth(cloth) * piece.from_cloth.inv();
-  cv::Mat laid, shape, part = picture(box);
-  cv::warpPerspective(piece.light, laid, cv::Mat(box_from_piece), box.size(), cv::INTER_LINEAR, cv::BORDER_REPLICATE);
-  cv::warpPerspective(piece.shape, shape, cv::Mat(box_from_piece), box.size(), cv::INTER_LINEAR, cv::BORDER_CONSTANT,
-                      0);
-  lay_shadow(part, shape, light, reach);
-  blended(part, laid, shape).copyTo(part);
+  const cv::Matx33d photo_from_piece = photo_from_table * table_from_cloth(cloth) * piece.from_cloth.inv();
+  lay(picture, {piece.light, piece.shape, photo_from_piece, cloth.thickness * per_inch}, light);
   return seen;
 }
 
@@ -112,7 +71,7 @@ Photograph photographed(const Scene& scene, const Shot& shot, Seed seed) {
       surface_seen(scene.surface, photograph.photo_from_table, shot.camera.pixels, derived(scene.seed, 0));
   for (std::size_t i = 0; i < scene.cloths.size(); ++i) {
     photograph.cloths.push_back(
-        lay(picture, scene.cloths[i], photograph.photo_from_table, shot.light, derived(scene.seed, i + 1)));
+        lay_placed(picture, scene.cloths[i], photograph.photo_from_table, shot.light, derived(scene.seed, i + 1)));
   }
   for (const Stray& stray : scene.strays) lay_stray(picture, stray, shot.light.shadow_depth);
   photograph.srgb = developed(picture, light_over(shot.light, picture.size()), shot.light, shot.develop, seed);
