@@ -75,6 +75,9 @@ void add_arrange(CLI::App& parser, Chosen& chosen) {
   command.line->add_option("--seed", options.seed, "the same seed gives the same quilt (1)");
   command.line->add_option("--effort", options.effort, "work, as a multiple of the usual (1)")
       ->check(CLI::Range(0.001, 1000.0));
+  command.line->add_option("--seconds", options.seconds, "work so long instead; the result then depends on the machine")
+      ->check(CLI::Range(0.1, 86400.0))
+      ->excludes("--effort");
   command.line
       ->add_option("--blocks", options.blocks,
                    "open: deal prints to blocks anew; sewn: blocks are as they are (open where a slot has no print)")

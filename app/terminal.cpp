@@ -74,6 +74,26 @@ std::string time_left(double seconds) {
   return ", about " + std::to_string(static_cast<int>(seconds / 60 + 0.5)) + " min left";
 }
 
+std::string json_of(const job::Progress& now) {
+  char numbers[96];
+  std::snprintf(numbers, sizeof numbers, "{\"done\": %.4f", now.done);
+  std::string text = numbers;
+  if (now.touches) text += ", \"touch\": " + std::to_string(*now.touches);
+  if (now.F) {
+    std::snprintf(numbers, sizeof numbers, ", \"F\": %.6f", *now.F);
+    text += numbers;
+  }
+  return text + ", \"at\": " + quoted(now.at) + "}";
+}
+
+/// Draws the progress line anew, or takes it away at the end.
+void draw(const job::Progress& now, double spent) {
+  const std::string left = now.done > 0.02 ? time_left(spent / now.done * (1 - now.done)) : "";
+  std::fprintf(stderr, "\r\033[K%s  %d %%%s", now.at.c_str(), static_cast<int>(now.done * 100), left.c_str());
+  if (now.done >= 1) std::fprintf(stderr, "\r\033[K");
+  std::fflush(stderr);
+}
+
 }  // namespace
 
 void listen_for_interrupt() { std::signal(SIGINT, on_interrupt); }
@@ -122,20 +142,19 @@ Status Terminal::wrong_usage(const std::string& cause, const std::string& remedy
 
 job::Watch Terminal::watch() const {
   const auto started = std::chrono::steady_clock::now();
-  return [moving = moving_, started, drawn = -1](double share, const std::string& at) mutable {
-    job_listens = true;
-    const int percent = static_cast<int>(share * 100);
-    if (moving && percent != drawn) {
-      drawn = percent;
-      const double spent = std::chrono::duration<double>(std::chrono::steady_clock::now() - started).count();
-      const std::string left = share > 0.02 ? time_left(spent / share * (1 - share)) : "";
-      std::fprintf(stderr, "\r\033[K%s %d %%%s", at.c_str(), percent, left.c_str());
-      if (share >= 1) std::fprintf(stderr, "\r\033[K");
-      std::fflush(stderr);
-    }
-    if (interrupted() && moving) std::fprintf(stderr, "\r\033[K");
-    return !interrupted();
-  };
+  return
+      [moving = moving_, as_json = manner_.progress == "json", started, drawn = -1](const job::Progress& now) mutable {
+        job_listens = true;
+        const int percent = static_cast<int>(now.done * 100);
+        if (as_json) {
+          std::fprintf(stderr, "%s\n", json_of(now).c_str());
+        } else if (moving && percent != drawn) {
+          drawn = percent;
+          draw(now, std::chrono::duration<double>(std::chrono::steady_clock::now() - started).count());
+        }
+        if (interrupted() && moving && !as_json) std::fprintf(stderr, "\r\033[K");
+        return !interrupted();
+      };
 }
 
 }  // namespace farflung::app

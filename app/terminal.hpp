@@ -16,7 +16,8 @@ struct Manner {
   bool json = false;
   bool quiet = false;
   bool verbose = false;
-  bool plain = false;  ///< no colour, no moving progress line
+  bool plain = false;    ///< no colour, no moving progress line
+  std::string progress;  ///< "json": a line of JSON on standard error for each step, for other programs to read
 };
 
 class Terminal {

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <functional>
+#include <optional>
 #include <string>
 
 #include "base/result.hpp"
@@ -17,9 +18,17 @@ struct Answer {
 
 using Outcome = Result<Answer>;
 
-/// Told how far a long job is, 0..1, and what it is at; answers whether to go on. A job that is stopped changes nothing
-/// and gives the problem stopped().
-using Watch = std::function<bool(double share, const std::string& at)>;
+/// How far a long job is.
+struct Progress {
+  double done = 0;             ///< 0..1
+  std::string at;              ///< what it is at: "Reading kelp.jpg"
+  std::optional<int> touches;  ///< while arranging: of the best layout so far
+  std::optional<double> F;     ///< likewise its score
+};
+
+/// Told how far a long job is; answers whether to go on. A job that is stopped changes nothing and gives the problem
+/// stopped().
+using Watch = std::function<bool(const Progress&)>;
 
 Problem stopped();
 bool is_stopped(const Problems& problems);

@@ -43,11 +43,11 @@ Problems problems_of_wish(const Arrange& options, const quilt::Quilt& quilt) {
 
 Report score_json(const score::Score& score) { return {{"touch", score.terms.touches}, {"F", score.F}}; }
 
-std::string score_words(const score::Score& score) {
-  char text[64];
-  std::snprintf(text, sizeof text, "%d touches, score %.3f", score.terms.touches, score.F);
-  return score.terms.touches == 1 ? "1 touch" + std::string(text + 9) : text;
+std::string score_words(int touches, double F) {
+  return counted(static_cast<std::size_t>(touches), "touch", "touches") + ", score " + short_number(F);
 }
+
+std::string score_words(const score::Score& score) { return score_words(score.terms.touches, score.F); }
 
 Answer answer_of(const arrange::Report& arranged, const Arrange& options, Blocks blocks) {
   Answer answer;
@@ -62,6 +62,14 @@ Answer answer_of(const arrange::Report& arranged, const Arrange& options, Blocks
     const score::TouchBound bound = touch_bound_of(measure, arranged.quilt.layout);
     answer.words += words_of(bound, arranged.quilt) + "farflung check " + options.folder + " says where they are.\n";
     report["bound"] = json_of(bound, arranged.quilt);
+  }
+  const std::vector<int> left_over = quilt::spares(arranged.quilt);
+  report["spares"] = Report::array();
+  for (int block : left_over) report["spares"].push_back(arranged.quilt.blocks[block].id);
+  if (!left_over.empty()) {
+    answer.words += "Left over: " + counted(left_over.size(), "spare block", "spare blocks") + ":";
+    for (int block : left_over) answer.words += " " + arranged.quilt.blocks[block].id;
+    answer.words += ".\n";
   }
   report["seed"] = options.seed;
   report["blocks"] = blocks == Blocks::open ? "open" : "sewn";
@@ -83,11 +91,14 @@ Outcome arrange(const Arrange& options, const Watch& watch) {
   how.seed = {options.seed};
   how.effort = options.effort;
   how.blocks = blocks_asked(options, document->quilt);
-  how.progress = [&watch](const arrange::Progress& progress) { return watch(progress.done, "Arranging"); };
+  how.seconds = options.seconds;
+  how.progress = [&watch](const arrange::Progress& now) {
+    return watch({now.done, "Arranging: " + score_words(now.touches, now.F), now.touches, now.F});
+  };
   Result<arrange::Report> arranged = arrange::arrange(document->quilt, how);
   if (!arranged) return arranged.problems();
   if (arranged->stopped) return stopped();
-  watch(1, "");
+  watch({.done = 1});
 
   if (!options.dry_run) {
     document->quilt = arranged->quilt;

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 
 #include "job/answer.hpp"
 
@@ -10,9 +11,9 @@ namespace farflung::job {
 struct Arrange {
   std::string folder;
   std::uint64_t seed = 1;
-  double effort = 1;  ///< work as a multiple of the usual, not seconds
-  std::string
-      blocks;  ///< "open": prints are dealt anew; "sewn": blocks are as they are; empty: open where a slot has no print
+  double effort = 1;              ///< work as a multiple of the usual, not seconds
+  std::optional<double> seconds;  ///< in place of effort: what comes of it then depends on the machine
+  std::string blocks;  ///< "open": prints are dealt anew; "sewn": as they are; empty: open where a slot has no print
   bool dry_run = false;
 };
 

@@ -67,7 +67,11 @@ class Steps {
   }
 
   Watch part(double from, double to) const {
-    return [this, from, to](double share, const std::string& at) { return watch_(from + (to - from) * share, at); };
+    return [this, from, to](const Progress& now) {
+      Progress whole = now;
+      whole.done = from + (to - from) * now.done;
+      return watch_(whole);
+    };
   }
 
   Problems begin() {
@@ -135,7 +139,7 @@ class Steps {
     for (const Outcome& made : {preview(colour), preview(grey), sheets(printed)}) {
       if (!made) return made.problems();
     }
-    watch_(1, "");
+    watch_({.done = 1});
     return {};
   }
 

@@ -95,18 +95,6 @@ Report corners_json(const photo::Corners& corners) {
   return list;
 }
 
-const char* class_name(print::ValueClass value) {
-  switch (value) {
-    case print::ValueClass::light:
-      return "light";
-    case print::ValueClass::medium:
-      return "medium";
-    case print::ValueClass::dark:
-      break;
-  }
-  return "dark";
-}
-
 /// A print that came in, and from where.
 struct Seen {
   std::size_t print = 0;
@@ -152,7 +140,7 @@ class Intake {
                       {"file", seen.file},
                       {"corners", corners_json(print.photo->corners)},
                       {"lab", {lab.L, lab.a, lab.b}},
-                      {"value", class_name(classes[seen.print])},
+                      {"value", print::name_of(classes[seen.print])},
                       {"busyness", print.features.busyness},
                       {"reference", print.photo->reference},
                       {"sure", seen.doubt.empty()}};
@@ -267,12 +255,12 @@ Outcome take_photographs(const TakePhotographs& options, const Watch& watch) {
 
   Intake intake(options, *document, across);
   for (std::size_t i = 0; i < options.files.size(); ++i) {
-    if (!watch(static_cast<double>(i) / static_cast<double>(options.files.size()), "Reading " + options.files[i])) {
+    if (!watch({static_cast<double>(i) / static_cast<double>(options.files.size()), "Reading " + options.files[i]})) {
       return stopped();
     }
     intake.take(options.files[i]);
   }
-  watch(1, "");
+  watch({.done = 1});
   if (intake.found == 0) return intake.problems;
   if (!options.dry_run) {
     Result<Done> saved = intake.save();

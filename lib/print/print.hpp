@@ -63,6 +63,7 @@ struct Print {
 
 /// How a print reads beside the others of its bundle.
 enum class ValueClass { light, medium, dark };
+const char* name_of(ValueClass value);  ///< "light", "medium", "dark"
 
 /// By L*: the bundle is cut where its values part most widely into three runs, none empty from three prints on
 /// (Jenks' natural breaks, 1967). Bundles that span less than 10 L* are all medium. One class per print, in order.

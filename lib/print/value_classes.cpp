@@ -41,6 +41,18 @@ Breaks natural_breaks(const std::vector<double>& sorted) {
 
 }  // namespace
 
+const char* name_of(ValueClass value) {
+  switch (value) {
+    case ValueClass::light:
+      return "light";
+    case ValueClass::medium:
+      return "medium";
+    case ValueClass::dark:
+      break;
+  }
+  return "dark";
+}
+
 std::vector<ValueClass> value_classes(const std::vector<Print>& prints) {
   constexpr double kLeastSpan = 10;
   std::vector<ValueClass> classes(prints.size(), ValueClass::medium);

@@ -51,18 +51,6 @@ std::string words_of(const Use& use) {
   return words.empty() ? "not used" : words;
 }
 
-const char* name_of(print::ValueClass value) {
-  switch (value) {
-    case print::ValueClass::light:
-      return "light";
-    case print::ValueClass::medium:
-      return "medium";
-    case print::ValueClass::dark:
-      break;
-  }
-  return "dark";
-}
-
 void add_entry(draw::Display& display, const Book& book, int print, const Use& use, print::ValueClass value,
                const draw::Box& box) {
   const quilt::Quilt& quilt = book.quilt;

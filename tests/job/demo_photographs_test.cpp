@@ -56,7 +56,7 @@ std::vector<Cloth> all_cloths() {
     TakePhotographs options;
     options.folder = quilt.folder;
     options.files = {(kDemo / "photographs" / photograph["file"].get<std::string>()).string()};
-    const Outcome taken = take_photographs(options, [](double, const std::string&) { return true; });
+    const Outcome taken = take_photographs(options, [](const Progress&) { return true; });
     if (!taken) {
       ADD_FAILURE() << taken.problems().front().text();
       continue;
