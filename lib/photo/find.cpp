@@ -16,6 +16,7 @@ namespace {
 
 constexpr int kMaskSide = 2048;         ///< the longer side of the picture in which cloth is told from surface
 constexpr double kLeastShare = 0.0015;  ///< of the picture, that a piece of cloth covers
+constexpr double kMostOfRim = 0.3;      ///< of the picture's rim, that one piece of cloth may reach beyond
 constexpr double kSure = 0.7;
 constexpr double kExplained = 0.7;  ///< of what is not surface, that the pieces found must cover to be believed
 
@@ -110,6 +111,16 @@ cv::Rect around(const cv::Mat& stats, int component, cv::Size picture) {
   return box & cv::Rect({0, 0}, picture);
 }
 
+/// How much of the picture's rim a component that lies in `box` takes up.
+double share_of_rim(const cv::Mat& component, const cv::Rect& box, cv::Size picture) {
+  double count = 0;
+  if (box.x == 0) count += cv::countNonZero(component.col(0));
+  if (box.y == 0) count += cv::countNonZero(component.row(0));
+  if (box.x + box.width == picture.width) count += cv::countNonZero(component.col(component.cols - 1));
+  if (box.y + box.height == picture.height) count += cv::countNonZero(component.row(component.rows - 1));
+  return count / (2.0 * (picture.width + picture.height));
+}
+
 double shortest_side(const Quad& quad) {
   double shortest = 1e9;
   for (int i = 0; i < 4; ++i) shortest = std::min(shortest, cv::norm(quad[i] - quad[(i + 1) % 4]));
@@ -180,6 +191,8 @@ class Finder {
       if (area_of < least) continue;
       const cv::Rect box = around(stats, i, told.cloth.size());
       const cv::Mat region = labels(box) == i;
+      if (share_of_rim(region, box, told.cloth.size()) > kMostOfRim)
+        continue;  // the print of a cloth that fills the frame
       for (const cv::Mat& part : split_at_gaps(region, told.unlike(box), small_(box), least)) {
         if (auto cloth = cloth_in(part, box.tl())) {
           cloths.push_back(*cloth);

@@ -18,8 +18,9 @@ constexpr double kPlainGap = 0.85;  ///< the same, where the cloths are more ali
 constexpr double kDifferent = 0.3;  ///< Bhattacharyya's distance from which two cloths differ clearly
 constexpr double kAlike = 0.18;     ///< and below which they may well be one
 constexpr double kThin = 0.22;      ///< width over length of what is no cloth but a stripe of one
+constexpr double kSolid = 0.62;     ///< of its hull, that a region of cloths covers; motifs cover less
 constexpr float kBare = 5.5F;  ///< standard deviations: a gap so wide that its colour is unmixed is not farther off
-constexpr std::size_t kSamples = 30000;
+constexpr std::size_t kSamples = 12000;
 
 /// A straight cut: all places p with p.normal = at.
 struct Cut {
@@ -211,27 +212,51 @@ std::vector<Cut> best_cuts(const Field& field) {
   return cuts;
 }
 
-std::vector<cv::Mat> split(const Field& field) {
-  if (cv::countNonZero(field.region) >= 2 * field.least) {
+/// One part of a region and where its top left corner lies in it.
+struct Part {
+  cv::Mat mask;
+  cv::Point at;
+};
+
+Part cropped(const cv::Mat& mask) {
+  const cv::Rect box = cv::boundingRect(mask);
+  return {mask(box).clone(), box.tl()};
+}
+
+/// `tries` is what may still be spent on looking for cuts: a print full of lines could use up any amount.
+std::vector<Part> split(const Field& field, int& tries) {
+  if (cv::countNonZero(field.region) >= 2 * field.least && tries > 0) {
+    --tries;
     for (const Cut& cut : best_cuts(field)) {
       if (cut.score < kGap) continue;
       const auto halves = parts(field.region, cut);
       const double different = difference(field.lab, halves[0], halves[1]);
       if (different < kAlike || (different < kDifferent && cut.score < kPlainGap)) continue;
-      std::vector<cv::Mat> done;
+      std::vector<Part> done;
       for (const cv::Mat& half : halves) {
-        for (const cv::Mat& part : split({half, field.unlike, field.lab, field.least})) done.push_back(part);
+        const Part whole = cropped(half);
+        const cv::Rect box(whole.at, whole.mask.size());
+        for (Part& part : split({whole.mask, field.unlike(box), field.lab(box), field.least}, tries)) {
+          done.push_back({part.mask, part.at + whole.at});
+        }
       }
-      if (std::none_of(done.begin(), done.end(), is_stripe)) return done;
+      if (std::none_of(done.begin(), done.end(), [](const Part& part) { return is_stripe(part.mask); })) return done;
     }
   }
-  return {field.region};
+  return {{field.region, {0, 0}}};
 }
 
 }  // namespace
 
 std::vector<cv::Mat> split_at_gaps(const cv::Mat& region, const cv::Mat& unlike, const cv::Mat& lab, double least) {
-  return split({region, unlike, lab, least});
+  int tries = cv::countNonZero(region) < kSolid * cv::countNonZero(hull_of(region)) ? 0 : 80;
+  std::vector<cv::Mat> result;
+  for (const Part& part : split({region, unlike, lab, least}, tries)) {
+    cv::Mat mask = cv::Mat::zeros(region.size(), CV_8U);
+    part.mask.copyTo(mask(cv::Rect(part.at, part.mask.size())));
+    result.push_back(mask);
+  }
+  return result;
 }
 
 }  // namespace farflung::photo
