@@ -16,13 +16,11 @@ namespace {
 
 constexpr int kChains = 4;
 
-/// Proposals of one chain at effort 1, from what the instance needs to cool slowly enough.
+/// Proposals of one chain at effort 1: blocks that can turn or hold several prints cost more a proposal, so that a
+/// quilt of so many cells takes about the same time.
 std::int64_t default_proposals(const Task& task) {
-  double turns = 0;
-  for (const std::vector<int>& forms : task.freedom.forms) turns += static_cast<double>(forms.size());
-  turns /= std::max<double>(1, static_cast<double>(task.freedom.forms.size()));
-  const double places = std::max(20, task.model->places);
-  return static_cast<std::int64_t>(places * 20'000 * (1 + 0.25 * (turns - 1)));
+  const bool plain = task.model->rows <= 1 && task.freedom.decks.empty();
+  return static_cast<std::int64_t>(std::max(60, task.model->places)) * (plain ? 50'000 : 20'000);
 }
 
 std::vector<Held> held_in(const quilt::Quilt& quilt, const score::Model& model) {
@@ -65,32 +63,47 @@ void run_all(int count, int threads, const std::function<void(int)>& run) {
 /// What the chains tell, brought together for one listener.
 class Listener {
  public:
-  Listener(const Options& options, int chains) : options_(options), done_(chains, 0.0) {}
+  Listener(const Options& options, int chains) : options_(options), done_(chains, 0.0), scores_(chains) {}
 
   bool stopped() const { return stopped_; }
 
-  bool hear(int chain, double done) {
+  bool hear(int chain, const Standing& standing, const score::Score& start) {
     if (stopped_) return false;
     if (!options_.progress) return true;
     const std::lock_guard lock(mutex_);
-    if (done < 1 || done_[chain] < 1) {  // a descent asks often and has nothing new to tell
-      done_[chain] = done;
-      double sum = 0;
-      for (const double each : done_) sum += each;
-      if (!options_.progress({sum / static_cast<double>(done_.size())})) stopped_ = true;
-    }
+    if (standing.done >= 1 && done_[chain] >= 1) return true;  // a descent asks often and has nothing new to tell
+    done_[chain] = standing.done;
+    scores_[chain] = start;
+    scores_[chain]->terms.touches += standing.change.touch.count;
+    scores_[chain]->F += standing.change.F;
+    if (!options_.progress(progress())) stopped_ = true;
     return !stopped_;
   }
 
  private:
+  Progress progress() const {
+    Progress all;
+    const score::Score* best = nullptr;
+    for (std::size_t k = 0; k < done_.size(); ++k) {
+      all.done += done_[k] / static_cast<double>(done_.size());
+      if (!scores_[k]) continue;
+      if (best == nullptr || score::better(*scores_[k], *best)) best = &*scores_[k];
+    }
+    all.touches = best->terms.touches;
+    all.F = best->F;
+    return all;
+  }
+
   const Options& options_;
   std::mutex mutex_;
   std::vector<double> done_;
+  std::vector<std::optional<score::Score>> scores_;
   std::atomic<bool> stopped_{false};
 };
 
 /// The best of what all chains find, laid.
-quilt::Quilt best_of_chains(const quilt::Quilt& quilt, const Task& task, const Options& options, Listener& listener) {
+quilt::Quilt best_of_chains(const quilt::Quilt& quilt, const score::Measure& measure, const Task& task,
+                            const Options& options, Listener& listener) {
   const score::Model& model = *task.model;
   const std::vector<Held> held = held_in(quilt, model);
   Rng rng(derived(options.seed, 1));
@@ -108,9 +121,11 @@ quilt::Quilt best_of_chains(const quilt::Quilt& quilt, const Task& task, const O
   std::vector<Found> found(kChains);
   run_all(kChains, options.seconds ? kChains : options.threads, [&](int chain) {
     Rng start(derived(options.seed, 10 + static_cast<std::uint64_t>(chain)));
-    found[chain] = anneal(task, random_start(task, held, start), heat, work,
-                          derived(options.seed, 100 + static_cast<std::uint64_t>(chain)),
-                          [&](double done) { return listener.hear(chain, done); });
+    const std::vector<Held> from = random_start(task, held, start);
+    const score::Score first =
+        options.progress ? measure.score(laid(quilt, model, {from, model.pieces}).layout) : score::Score{};
+    found[chain] = anneal(task, from, heat, work, derived(options.seed, 100 + static_cast<std::uint64_t>(chain)),
+                          [&](const Standing& standing) { return listener.hear(chain, standing, first); });
   });
   quilt::Quilt best = laid(quilt, model, found[0]);
   score::Score best_score = score::score_of(best);
@@ -122,6 +137,12 @@ quilt::Quilt best_of_chains(const quilt::Quilt& quilt, const Task& task, const O
     best_score = score;
   }
   return best;
+}
+
+score::TouchBound bound_of(const quilt::Quilt& quilt) {
+  score::TurnsOfBlocks turns;
+  for (const block::Block& block : quilt.blocks) turns.push_back(turns_of(quilt, block));
+  return score::touch_bound(score::Measure(quilt), quilt.layout, turns);
 }
 
 }  // namespace
@@ -178,7 +199,7 @@ Result<Report> arrange(const quilt::Quilt& quilt, const Options& options) {
   Task task{&model, freedom_of(report.quilt, measure, model, open), std::nullopt};
   if (open) task.balance.emplace(report.quilt, measure.prints());
   Listener listener(options, kChains);
-  quilt::Quilt best = best_of_chains(report.quilt, task, options, listener);
+  quilt::Quilt best = best_of_chains(report.quilt, measure, task, options, listener);
   if (listener.stopped()) {
     report.quilt = quilt;
     report.after = report.before;
@@ -192,6 +213,7 @@ Result<Report> arrange(const quilt::Quilt& quilt, const Options& options) {
   } else {
     report.after = given;
   }
+  if (report.after.terms.touches > 0) report.bound = bound_of(report.quilt);
   return report;
 }
 

@@ -10,12 +10,15 @@
 #include "base/rng.hpp"
 #include "quilt/quilt.hpp"
 #include "score/terms.hpp"
+#include "score/touch_bound.hpp"
 
 namespace farflung::arrange {
 
-/// How far a run is and what the best of its chains has reached.
+/// How far a run is and how the best of its chains stands now.
 struct Progress {
   double done = 0;  ///< 0..1
+  int touches = 0;
+  double F = 0;  ///< where blocks are open, by the means of the make-up that the run began with
 };
 
 struct Options {
@@ -41,7 +44,8 @@ struct Report {
   quilt::Quilt quilt;   ///< the same quilt with its new layout, and where blocks are open with its new make-up
   score::Score before;  ///< as it lay; all 0 where no cell held a block
   score::Score after;
-  bool stopped = false;  ///< progress said so: `quilt` is as it was
+  score::TouchBound bound;  ///< where touches are left: how few any layout can have, and what forces them
+  bool stopped = false;     ///< progress said so: `quilt` is as it was
 };
 
 /// The best layout that the effort finds, never worse in (touch, F) than the one given: with sewn blocks it is kept

@@ -57,8 +57,10 @@ Heat sample_heat(const Task& task, const std::vector<Held>& start, Seed seed) {
   }
   const double typical = priced > 0 && sum > 0 ? sum / priced : 1e-9;
   Heat heat;
-  heat.first = 0.8 * typical;
-  heat.last = 0.008 * typical;
+  // Few blocks have few ways round a bad place, and time enough to start hotter.
+  const double few = 168.0 / std::max(1, task.model->places);
+  heat.first = 0.06 * std::clamp(few, 1.0, 12.0) * typical;
+  heat.last = 0.006 * typical;
   heat.touch = {2.5 * typical, 0.25 * typical};
   heat.make_up = {1.0 * typical, 1.0 * typical};
   return heat;
@@ -71,17 +73,24 @@ Found anneal(const Task& task, std::vector<Held> start, const Heat& heat, const 
   Moves moves(pricer, task.freedom, task.balance, heat.make_up);
   Rng rng(seed);
   const std::int64_t each = std::max<std::int64_t>(1, work.proposals / kSteps);
-  double done = 0;
+  const score::TouchSum first = pricer.touch();
+  const auto standing = [&](double done) {
+    const score::TouchSum change = pricer.touch() - first;
+    return Standing{done,
+                    {change, moves.spent() - heat.touch.count * change.count - heat.touch.length * change.length}};
+  };
   for (int step = 0; moves.any(); ++step) {
-    done = work.clock ? work.clock() : static_cast<double>(step) / kSteps;
-    if (done >= 1 || !watch(done)) break;
+    const double done = work.clock ? work.clock() : static_cast<double>(step) / kSteps;
+    if (done >= 1) break;
+    if (!watch(standing(done))) return found_in(pricer);
     const double temperature = heat.first * std::pow(heat.last / heat.first, done);
     for (std::int64_t k = 0; k < each; ++k) {
       if (moves.draw(rng) == Moves::Kind::none) continue;
       if (moves.cost() < temperature * deviates.draw(rng)) moves.make();
     }
   }
-  go_down(pricer, moves, task.freedom, rng, watch);
+  const Standing cooled = standing(1);
+  go_down(pricer, moves, task.freedom, rng, [&] { return watch(cooled); });
   return found_in(pricer);
 }
 
@@ -89,7 +98,7 @@ Found descend(const Task& task, std::vector<Held> start, const Heat& heat, Seed 
   score::Pricer pricer(*task.model, std::move(start), heat.touch);
   Moves moves(pricer, task.freedom, task.balance, heat.make_up);
   Rng rng(seed);
-  go_down(pricer, moves, task.freedom, rng, watch);
+  go_down(pricer, moves, task.freedom, rng, [&] { return watch({1, {}}); });
   return found_in(pricer);
 }
 

@@ -40,8 +40,14 @@ std::vector<Held> random_start(const Task& task, std::vector<Held> held, Rng& rn
 /// Samples prices of random moves from `start`, a random one.
 Heat sample_heat(const Task& task, const std::vector<Held>& start, Seed seed);
 
-/// Asked now and then with how much of the run is done, 0..1; false stops it.
-using Watch = std::function<bool(double done)>;
+/// How a run stands, against where it began.
+struct Standing {
+  double done = 0;  ///< 0..1
+  score::Price change;
+};
+
+/// Told now and then how a run stands; false stops it.
+using Watch = std::function<bool(const Standing&)>;
 
 /// How long a run lasts: a number of proposals, or where `clock` is given as long as it says (0..1, told to it as
 /// done).

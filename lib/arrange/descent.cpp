@@ -85,7 +85,7 @@ bool betters(const score::Price& price) {
 }
 
 void go_down(score::Pricer& pricer, Moves& moves, const Freedom& freedom, Rng& rng,
-             const std::function<bool(double done)>& watch) {
+             const std::function<bool()>& go_on) {
   std::vector<int> order;
   for (const Pool& pool : freedom.pools) order.insert(order.end(), pool.places.begin(), pool.places.end());
   Descent descent(pricer, moves, freedom);
@@ -93,7 +93,7 @@ void go_down(score::Pricer& pricer, Moves& moves, const Freedom& freedom, Rng& r
     made = false;
     rng.shuffle(std::span<int>(order));
     for (const int place : order) {
-      if (!watch(1)) return;
+      if (!go_on()) return;
       made |= descent.around(place);
     }
   }

@@ -14,7 +14,6 @@ bool betters(const score::Price& price);
 
 /// Tries every swap in every two forms, every turn and every replacement, and makes each that betters (touch, F), until
 /// none does. Exchanges of prints are left as they are.
-void go_down(score::Pricer& pricer, Moves& moves, const Freedom& freedom, Rng& rng,
-             const std::function<bool(double done)>& watch);
+void go_down(score::Pricer& pricer, Moves& moves, const Freedom& freedom, Rng& rng, const std::function<bool()>& go_on);
 
 }  // namespace farflung::arrange

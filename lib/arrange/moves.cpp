@@ -103,15 +103,16 @@ double Moves::cost() {
   switch (kind_) {
     case Kind::swap:
     case Kind::turn:
-      return pricer_.cost(swap_);
+      return asked_ = pricer_.cost(swap_);
     case Kind::replace:
-      return pricer_.cost(replacement_);
+      return asked_ = pricer_.cost(replacement_);
     case Kind::exchange:
-      return pricer_.cost(exchange_) + make_up_cost_;
+      asked_ = pricer_.cost(exchange_);
+      return asked_ + make_up_cost_;
     case Kind::none:
       break;
   }
-  return 0;
+  return asked_ = 0;
 }
 
 score::Price Moves::price() const {
@@ -135,6 +136,7 @@ void Moves::replace(const score::Replacement& replacement, std::size_t spare) {
 }
 
 void Moves::make() {
+  spent_ += asked_;
   switch (kind_) {
     case Kind::swap:
     case Kind::turn:

@@ -36,6 +36,9 @@ class Moves {
   score::Price price() const;
   void make();
 
+  /// The price of all that was made since, counted from the costs that were asked for; what make-up costs is left out.
+  double spent() const { return spent_; }
+
   const std::vector<int>& spares(int pool) const { return spares_[pool]; }
   bool any() const { return !free_.empty() || !freedom_.decks.empty(); }
 
@@ -60,6 +63,8 @@ class Moves {
   score::Exchange exchange_;
   std::size_t spare_ = 0;  ///< which of its pool's spares comes in
   double make_up_cost_ = 0;
+  double asked_ = 0;  ///< the layout's part of the last cost
+  double spent_ = 0;
 };
 
 }  // namespace farflung::arrange

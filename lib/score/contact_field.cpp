@@ -113,6 +113,14 @@ double ContactField::between(int a, Lying in_a, int b, Lying in_b) const {
   return sum;
 }
 
+double ContactField::with_frame(int place, Lying lying) const {
+  double sum = 0;
+  for (const Meeting& meeting : frame_[frame_index(place, lying.form)]) {
+    sum += cost_of(meeting, lying.prints[meeting.slot], meeting.other);
+  }
+  return sum;
+}
+
 TouchSum ContactField::of_meetings(std::span<const Meeting> meetings, const int* prints, const int* others) {
   TouchSum sum;
   for (const Meeting& meeting : meetings) {

@@ -53,6 +53,7 @@ class ContactField {
   /// What the contacts between two places cost; 0 where they do not meet.
   double between(int a, Lying in_a, int b, Lying in_b) const;
   bool meet(int a, int b) const;
+  double with_frame(int place, Lying lying) const;
 
   /// The touches of `lying` in `place` with the frame and with what `there(place)` says lies in the neighbouring
   /// places.

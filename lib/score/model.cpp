@@ -104,4 +104,22 @@ Model model_of(const Measure& measure) {
   return model;
 }
 
+Model spread_model(const Kernel& weights, const std::vector<int>& print, int prints) {
+  Model model;
+  model.places = weights.places();
+  model.prints = prints;
+  model.spread = weights;
+  model.spread_weight.assign(prints, 1.0);
+  model.coverage_weight.assign(prints, 0.0);
+  model.forms = {{0, Turn(), 0, 1}};
+  model.forms_of = {{0}};
+  for (const int of_block : print) {
+    Piece piece{0, {of_block}, {}};
+    if (of_block != kNone) piece.parts.shares.push_back({of_block, 1.0});
+    model.weigh(piece.parts);
+    model.pieces.push_back(std::move(piece));
+  }
+  return model;
+}
+
 }  // namespace farflung::score

@@ -75,9 +75,14 @@ struct Model {
 
  private:
   friend Model model_of(const Measure& measure);
+  friend Model spread_model(const Kernel& weights, const std::vector<int>& print, int prints);
   void weigh(Parts& parts) const;
 };
 
 Model model_of(const Measure& measure);
+
+/// The spread term alone on any table of weights, any boundary: `print` by block, kNone a blank that costs nothing. One
+/// block a place; F is the sum over pairs of places that hold the same print.
+Model spread_model(const Kernel& weights, const std::vector<int>& print, int prints);
 
 }  // namespace farflung::score

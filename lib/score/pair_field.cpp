@@ -117,6 +117,15 @@ double PairField::swap(int a, int b, const Parts& here, const Parts& there) cons
          (own_casts_[a] + own_casts_[b] - 2 * between.casts) * dot(change, change);
 }
 
+double PairField::whole(int place, const Parts& parts) const {
+  double sum = dot(parts.cast, casts_[place]);
+  for (const Share& share : parts.shares) {
+    const double linear = model_.linear.empty() ? 0 : model_.linear[place];  // a potential, not half of a pair
+    sum += share.share * (shares_[static_cast<std::size_t>(share.print) * model_.places + place] + linear);
+  }
+  return sum;
+}
+
 /// Adds the parts with the weights that the scratch columns hold.
 void PairField::add_shares(const Parts& parts, double sign) {
   for (const Share& share : parts.shares) {

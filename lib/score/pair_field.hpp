@@ -25,6 +25,9 @@ class PairField {
   /// Price of `here`, which lies in a, and `there`, which lies in b, changing places.
   double swap(int a, int b, const Parts& here, const Parts& there) const;
 
+  /// Twice what `parts`, which lie in `place`, add to F: summed over all places it is twice the pair sums.
+  double whole(int place, const Parts& parts) const;
+
   /// Makes the change: adds (or, with sign -1, takes away) parts in a place.
   void add(int place, const Parts& parts, double sign);
   void apply_swap(int a, int b, const Parts& here, const Parts& there);

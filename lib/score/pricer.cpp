@@ -61,6 +61,19 @@ TouchSum Pricer::touch() const {
   return sum;
 }
 
+double Pricer::F() const {
+  double sum = 0;
+  for (int i = 0; i < model_.places; ++i) {
+    const Parts& parts = pieces_[held_[i].block].parts;
+    sum += pairs_.whole(i, parts) / 2;
+    if (contacts_.empty()) continue;
+    // Contacts between blocks are seen from both sides, the frame from one.
+    sum += (contacts_.cost(i, lying(held_[i])) + contacts_.with_frame(i, lying(held_[i]))) / 2;
+  }
+  const TouchSum touched = touch();
+  return sum - touch_price_.count * touched.count - touch_price_.length * touched.length;
+}
+
 Price Pricer::price_of(double cost, TouchSum touch) const {
   return {touch, cost - touch_price_.count * touch.count - touch_price_.length * touch.length};
 }

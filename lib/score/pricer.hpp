@@ -60,6 +60,7 @@ class Pricer {
   int place_of(int block) const { return place_of_block_[block]; }  ///< kNone: a spare
 
   TouchSum touch() const;  ///< of the whole layout, counted anew
+  double F() const;        ///< of the whole layout, summed anew, but for the model's constant
 
   /// F + touch_price . touch: what annealing sums.
   double cost(const Swap& swap) const;

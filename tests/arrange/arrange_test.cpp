@@ -195,6 +195,18 @@ TEST(Arrange, FillsAnEmptyLayout) {
   EXPECT_TRUE(quilt::spares(report.quilt).empty());
 }
 
+TEST(Arrange, ReachesTheProvenBoundWhereTouchesCannotBeAvoided) {
+  Wanted wanted;
+  wanted.rows = wanted.columns = 6;
+  wanted.prints = 11;
+  quilt::Quilt quilt = support::random_quilt({1}, wanted);
+  for (int b = 0; b < 36; ++b) quilt.blocks[b].prints = {std::max(0, b - 25)};  // 26 copies of the first
+  const Report report = arranged(quilt, {.effort = 0.2});
+  EXPECT_EQ(report.bound.touches, 22);
+  EXPECT_EQ(report.after.terms.touches, 22);
+  EXPECT_EQ(report.bound.prints.front().print, 0);
+}
+
 TEST(Arrange, SaysWhatIsWrongWithItsOptions) {
   const quilt::Quilt quilt = support::random_quilt({1}, {});
   EXPECT_FALSE(arrange(quilt, {.effort = 0}).ok());
