@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "arrange/chain.hpp"
+#include "arrange/lattice.hpp"
 #include "arrange/restarts.hpp"
 #include "instances.hpp"
 #include "published_tables.hpp"
@@ -26,6 +27,19 @@ struct Wish {
   int every = 1;
 };
 
+/// Many prints: each on a lattice. One print among blanks: it alone on one, where its copies fill the torus evenly.
+std::vector<std::vector<arrange::Held>> lattice_starts(const bench::Torus& torus) {
+  const int n = torus.rows * torus.columns;
+  const int copies = static_cast<int>(std::count(torus.print.begin(), torus.print.end(), 0));
+  std::vector<std::vector<arrange::Held>> starts;
+  if (torus.prints == 1 && n % copies != 0) return starts;
+  const int classes = torus.prints > 1 ? torus.prints : n / copies;
+  for (const arrange::Parting& parting : arrange::lattice_partings(torus.rows, torus.columns, classes)) {
+    starts.push_back(arrange::lattice_start(parting, torus.print));
+  }
+  return starts;
+}
+
 bench::Reached annealed(const bench::Torus& torus, const std::vector<long>& weights, double seconds, Seed seed) {
   const int n = torus.rows * torus.columns;
   const score::Kernel kernel = score::Kernel::table(n, {weights.begin(), weights.end()});
@@ -36,7 +50,7 @@ bench::Reached annealed(const bench::Torus& torus, const std::vector<long>& weig
   const double start = bench::thread_seconds();
   bench::Reached reached{0, 0};
   arrange::restarts(
-      task, seed,
+      task, lattice_starts(torus), seed,
       [&](const arrange::Found& found) {
         std::vector<int> print;
         for (const arrange::Held& held : found.held) print.push_back(torus.print[held.block]);
@@ -92,7 +106,8 @@ void print_tally(const char* name, const Tally& tally, bool rival) {
 
 void lee() {
   for (const bench::Lee& grid : bench::lee_grids()) {
-    const int steps = arrange::closest_in_steps(grid.rows, grid.columns, grid.prints);
+    const int steps =
+        arrange::closest_steps(arrange::far_apart(grid.rows, grid.columns, grid.prints), grid.rows, grid.columns);
     std::printf("%2d prints on %2d x %2d: closest copies %d steps apart, known %d\n", grid.prints, grid.rows,
                 grid.columns, steps, grid.steps);
   }
