@@ -17,6 +17,7 @@ std::vector<long> split(long whole, const std::vector<double>& proportions) {
   double sum = 0;
   for (double part : proportions) sum += part;
   std::vector<long> parts;
+  parts.reserve(proportions.size());
   long left = whole;
   for (std::size_t i = 0; i < proportions.size(); ++i) {
     const long after = static_cast<long>(proportions.size() - 1 - i);
@@ -29,6 +30,7 @@ std::vector<long> split(long whole, const std::vector<double>& proportions) {
 
 std::string in_words(const BorderWidths& way, const WantedSize& wanted, quilt::Units units) {
   std::vector<std::string> widths;
+  widths.reserve(way.widths.size());
   for (Length width : way.widths) widths.push_back(length_words(width, units));
   std::string text = (widths.size() == 1 ? "a border of " : "borders of ") + listed(widths) +
                      (widths.size() == 1 ? " makes " : " from the inside out make ") + length_words(way.width, units) +
@@ -75,6 +77,7 @@ Result<BordersReport> borders_to_reach(const quilt::Quilt& quilt, const WantedSi
   report.inner_height = plan.height;
 
   std::vector<double> proportions;
+  proportions.reserve(quilt.setting.borders.size() + 1);
   for (const setting::Border& border : quilt.setting.borders) proportions.push_back(border.width.inches());
   if (proportions.empty()) proportions.push_back(1);
   const double each_width = (wanted.width - plan.width).inches() / 2;

@@ -132,6 +132,7 @@ Surroundings surroundings_of(const quilt::Quilt& quilt, Role role) {
   const setting::Plan plan = quilt::plan_of(quilt);
   const std::vector<TopPatch> patches = top_patches(quilt, plan);
   std::vector<bool> mine;
+  mine.reserve(patches.size());
   std::vector<TopPatch> others;
   for (const TopPatch& patch : patches) {
     mine.push_back(plays(patch, quilt, plan, role));

@@ -66,6 +66,7 @@ std::string hues_in_words(const std::vector<print::Print>& prints, const std::ve
   }
   std::stable_sort(families.begin(), families.end(), [](const auto& a, const auto& b) { return a.second > b.second; });
   std::vector<std::string> words;
+  words.reserve(families.size());
   for (const auto& [hue, count] : families) words.push_back(std::to_string(count) + " " + hue);
   return "hues: " + listed(words);
 }

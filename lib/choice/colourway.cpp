@@ -49,6 +49,7 @@ std::vector<double> costs(const quilt::Quilt& quilt, const std::vector<int>& use
                           const std::vector<print::Print>& bundle) {
   constexpr double kTieBreaker = 1e-3;  // far below any difference in L* that is measured
   std::vector<double> cost;
+  cost.reserve(used.size() * bundle.size());
   for (int i : used) {
     for (const print::Print& print : bundle) {
       const double value = print.features.lab.L - quilt.prints[i].features.lab.L;

@@ -47,6 +47,7 @@ class Shares {
   // The bound; leaves the items chosen in chosen_ and the pairs that each item i wants in wanted_[i].
   double cheapest(const std::vector<double>& price, int first, int more) {
     std::vector<std::pair<double, int>> pays;
+    pays.reserve(count_);
     wanted_.assign(count_, {});
     std::vector<std::pair<double, int>> shares;
     for (int i = first; i < count_; ++i) {

@@ -82,6 +82,7 @@ const char* role_name(Role::Kind kind) { return kRoleNames[static_cast<std::size
 
 std::vector<Candidate> own_candidates(const quilt::Quilt& quilt) {
   std::vector<Candidate> candidates;
+  candidates.reserve(quilt.prints.size());
   for (std::size_t i = 0; i < quilt.prints.size(); ++i) candidates.push_back({quilt.prints[i], static_cast<int>(i)});
   return candidates;
 }

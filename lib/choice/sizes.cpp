@@ -191,6 +191,7 @@ Result<SizeReport> nearest_size(const quilt::Quilt& quilt, const WantedSize& wan
 
 Result<std::vector<SizeReport>> size_table(const quilt::Quilt& quilt, const std::vector<WantedSize>& wanted) {
   std::vector<SizeReport> table;
+  table.reserve(wanted.size());
   for (const WantedSize& size : wanted) {
     const Result<SizeReport> report = nearest_size(quilt, size);
     if (!report) return report.problems();

@@ -91,6 +91,7 @@ std::map<int, Part> dealt_classes(const quilt::Quilt& quilt) {
   std::sort(dealt.begin(), dealt.end());
   dealt.erase(std::unique(dealt.begin(), dealt.end()), dealt.end());
   std::vector<print::Print> prints;
+  prints.reserve(dealt.size());
   for (int i : dealt) prints.push_back(quilt.prints[i]);
   const std::vector<print::ValueClass> classes = print::value_classes(prints);
   std::map<int, Part> parts;

@@ -60,6 +60,7 @@ std::string in_words(const Showing& showing, const std::vector<print::Print>& pr
 std::vector<RankedThread> ranked_on(const std::vector<print::Print>& prints, const std::vector<double>& shares,
                                     const std::vector<ThreadColour>& threads, ThreadAim aim, const char* side) {
   std::vector<RankedThread> ranked;
+  ranked.reserve(threads.size());
   for (std::size_t i = 0; i < threads.size(); ++i) {
     const Showing showing = showing_on(threads[i].lab, prints, shares, aim);
     ranked.push_back({static_cast<int>(i), showing, in_words(showing, prints, aim, side)});

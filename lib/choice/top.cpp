@@ -40,6 +40,7 @@ std::vector<TopPatch> top_patches(const quilt::Quilt& quilt, const setting::Plan
                          quilt::print_of_slot(quilt, block, patch.slot), block.pattern, patch.slot, at, kNone});
     }
   }
+  patches.reserve(patches.size() + plan.frame.size());
   for (std::size_t i = 0; i < plan.frame.size(); ++i) {
     const setting::FramePatch& patch = plan.frame[i];
     patches.push_back({patch.polygon, patch.print, kNone, kNone, kNone, static_cast<int>(i)});
@@ -61,6 +62,7 @@ std::vector<double> print_shares(const std::vector<TopPatch>& patches, std::size
 std::vector<double> seams_by_print(const std::vector<TopPatch>& patches, const std::vector<bool>& mine,
                                    std::size_t prints) {
   std::vector<Box> boxes;
+  boxes.reserve(patches.size());
   for (const TopPatch& patch : patches) boxes.push_back(box_of(patch.polygon));
   std::vector<int> order(patches.size());
   std::iota(order.begin(), order.end(), 0);

@@ -21,6 +21,7 @@ std::string listed(const std::vector<std::string>& words) {
 
 std::string names_of(const std::vector<print::Print>& prints, const std::vector<int>& which) {
   std::vector<std::string> names;
+  names.reserve(which.size());
   for (int i : which) names.push_back(name_of(prints[i]));
   return listed(names);
 }
