@@ -111,6 +111,28 @@ TEST(Photographer, AClothThatOverfillsTheFrameHasTheFramesCorners) {
   EXPECT_EQ(photograph.cloths[0].corners[2], cv::Point2d(639, 479));
 }
 
+TEST(Photographer, APrintedPageLiesWhereTheTruthSays) {
+  // Left half black, right half white; one cloth beside it.
+  cv::Mat page(110, 85, CV_8U, cv::Scalar(255));
+  page.colRange(0, 42).setTo(0);
+  Scene scene = in_rows(bundle(1, Seed{5}), 1, 5, 6, 0.7, 0, Seed{2});
+  lay_beside(scene, printed(page, 8.5, 11), 0.5);
+  Shot shot = small_shot();
+  shot.camera.slant = 20;
+  const Photograph photograph = photographed(scene, shot, Seed{1});
+  ASSERT_EQ(photograph.papers.size(), 1u);
+  const auto at = [&](double x, double y) {
+    const cv::Point2d p = projected(photograph.papers[0].photo_from_page, {x, y});
+    return photograph.srgb.at<cv::Vec3b>(cvRound(p.y), cvRound(p.x))[1] / 255.0;
+  };
+  for (double y : {0.5, 5.5, 10.5}) {
+    EXPECT_LT(at(3.6, y), srgb_from_linear(0.05));
+    EXPECT_NEAR(at(5.0, y), srgb_from_linear(0.8 * paper_white()[1]), 0.02);
+  }
+  const cv::Point2d corner = projected(photograph.papers[0].photo_from_page, {8.5, 11});
+  EXPECT_LT(cv::norm(corner - photograph.papers[0].corners[2]), 1e-6);
+}
+
 TEST(Photographer, WritesJpegOfTheQualityAsked) {
   const Photograph photograph =
       photographed(in_rows(bundle(1, Seed{5}), 1, 5, 6, 0, 0, Seed{2}), small_shot(), Seed{1});

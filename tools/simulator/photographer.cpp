@@ -57,6 +57,27 @@ Seen lay_placed(cv::Mat& picture, const Placed& cloth, const cv::Matx33d& photo_
   return seen;
 }
 
+PaperSeen lay_paper(cv::Mat& picture, const Paper& paper, const cv::Matx33d& photo_from_table, const Light& light) {
+  const double angle = paper.degrees * CV_PI / 180, c = std::cos(angle), s = std::sin(angle);
+  const std::array<cv::Point2d, 4> corners = corners_of(paper);
+  PaperSeen seen;
+  seen.photo_from_page = photo_from_table * cv::Matx33d(c, -s, corners[0].x, s, c, corners[0].y, 0, 0, 1);
+  for (std::size_t k = 0; k < 4; ++k) seen.corners[k] = projected(photo_from_table, corners[k]);
+  // Pages come finer than the photograph sees them: averaged down first, or thin lines would break up.
+  constexpr double kStandsOff = 0.012;  // inches
+  const double per_inch = scale_at(photo_from_table, paper.centre);
+  cv::Mat page = paper.light, shape = paper.shape.empty() ? cv::Mat::ones(page.size(), CV_32F) : paper.shape;
+  const cv::Size fine(cvRound(paper.width * per_inch * 1.5), cvRound(paper.height * per_inch * 1.5));
+  if (fine.width < page.cols) {
+    cv::resize(page, page, fine, 0, 0, cv::INTER_AREA);
+    cv::resize(shape, shape, fine, 0, 0, cv::INTER_AREA);
+  }
+  const double fx = paper.width / page.cols, fy = paper.height / page.rows;
+  const cv::Matx33d page_from_picture(fx, 0, 0.5 * fx, 0, fy, 0.5 * fy, 0, 0, 1);
+  lay(picture, {page, shape, seen.photo_from_page * page_from_picture, kStandsOff * per_inch}, light);
+  return seen;
+}
+
 }  // namespace
 
 Photograph photographed(const Scene& scene, const Shot& shot, Seed seed) {
@@ -64,15 +85,27 @@ Photograph photographed(const Scene& scene, const Shot& shot, Seed seed) {
   for (const Placed& cloth : scene.cloths) {
     for (const cv::Point2d corner : corners_of(cloth)) frame.push_back(corner);
   }
+  for (const Paper& paper : scene.papers) {
+    for (const cv::Point2d corner : corners_of(paper)) frame.push_back(corner);
+  }
   if (frame.empty()) frame = {{0, 0}, {16, 0}, {16, 12}, {0, 12}};
   Photograph photograph;
   photograph.photo_from_table = photo_from_table(shot.camera, frame);
   cv::Mat picture =
       surface_seen(scene.surface, photograph.photo_from_table, shot.camera.pixels, derived(scene.seed, 0));
+  photograph.papers.resize(scene.papers.size());
+  const auto lay_papers = [&](bool over) {
+    for (std::size_t i = 0; i < scene.papers.size(); ++i) {
+      if (scene.papers[i].over != over) continue;
+      photograph.papers[i] = lay_paper(picture, scene.papers[i], photograph.photo_from_table, shot.light);
+    }
+  };
+  lay_papers(false);
   for (std::size_t i = 0; i < scene.cloths.size(); ++i) {
     photograph.cloths.push_back(
         lay_placed(picture, scene.cloths[i], photograph.photo_from_table, shot.light, derived(scene.seed, i + 1)));
   }
+  lay_papers(true);
   for (const Stray& stray : scene.strays) lay_stray(picture, stray, shot.light.shadow_depth);
   photograph.srgb = developed(picture, light_over(shot.light, picture.size()), shot.light, shot.develop, seed);
   return photograph;

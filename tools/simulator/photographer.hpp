@@ -18,6 +18,12 @@ struct Shot {
   Develop develop;
 };
 
+/// The truth about a printed page in a photograph.
+struct PaperSeen {
+  std::array<cv::Point2d, 4> corners{};  ///< of the page in pixels, clockwise from its own top left
+  cv::Matx33d photo_from_page;           ///< pixels from inches on the page, (0, 0) its top left corner
+};
+
 /// The truth about one cloth in a photograph.
 struct Seen {
   std::string name;                      ///< of its fabric
@@ -28,8 +34,9 @@ struct Seen {
 };
 
 struct Photograph {
-  cv::Mat srgb;              ///< CV_8UC3, red first, as developed, before any JPEG
-  std::vector<Seen> cloths;  ///< in the order of the scene
+  cv::Mat srgb;                   ///< CV_8UC3, red first, as developed, before any JPEG
+  std::vector<Seen> cloths;       ///< in the order of the scene
+  std::vector<PaperSeen> papers;  ///< in the order of the scene
   cv::Matx33d photo_from_table;
 };
 

@@ -7,6 +7,7 @@
 #include <opencv2/core.hpp>
 
 #include "simulator/fabric.hpp"
+#include "simulator/paper.hpp"
 #include "simulator/rim.hpp"
 
 namespace farflung::simulator {
@@ -38,6 +39,7 @@ struct Surface {
 struct Scene {
   std::vector<Placed> cloths;  ///< later ones lie over earlier ones
   Surface surface;
+  std::vector<Paper> papers;  ///< printed pages; the camera frames them too
   std::vector<Stray> strays;  ///< over everything, at the rim of the picture
   Seed seed;
 };
