@@ -1,6 +1,8 @@
 // Where the cloth is in a photograph.
 #pragma once
 
+#include <array>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -17,10 +19,18 @@ struct Found {
   bool whole = false;   ///< the cloth fills the frame: no edge of it is seen
 };
 
+/// The plain surface behind the cloth.
+struct SurfaceSeen {
+  std::array<double, 3> middle{};  ///< its encoded sRGB, 0..1, as it would be in the middle of the picture
+  std::array<double, 5> fall{};    ///< log of its light over that in the middle, as in Balance::fall
+  bool pale = false;               ///< nearly as light as anything in the picture, and of little colour
+};
+
 /// What was found, in reading order; or why nothing was.
 struct Findings {
   std::vector<Found> cloths;
-  std::string nothing;  ///< the reason, where there are none
+  std::string nothing;                 ///< the reason, where there are none
+  std::optional<SurfaceSeen> surface;  ///< where there is one
 };
 
 /// Looks for rectangles of cloth on a plain surface, each turned a little and seen at a slant; where the rim of the

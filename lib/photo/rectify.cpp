@@ -37,6 +37,10 @@ double aspect(const Corners& corners, double columns, double rows) {
 }
 
 Picture rectified(const Picture& picture, const Corners& corners, const RectifyOptions& options) {
+  return rectified_whole(picture, corners, options).picture;
+}
+
+Rectified rectified_whole(const Picture& picture, const Corners& corners, const RectifyOptions& options) {
   const double across = (length(corners, 0, 1) + length(corners, 3, 2)) / 2;
   const double down = (length(corners, 0, 3) + length(corners, 1, 2)) / 2;
   const double ratio = options.aspect > 0 ? options.aspect : aspect(corners, picture.columns, picture.rows);
@@ -61,7 +65,7 @@ Picture rectified(const Picture& picture, const Corners& corners, const RectifyO
   }
   cv::warpPerspective(source, flat, photo_from_swatch, {columns, rows}, cv::INTER_LINEAR | cv::WARP_INVERSE_MAP,
                       cv::BORDER_REPLICATE);
-  return picture_from(flat);
+  return {picture_from(flat), columns / width};
 }
 
 }  // namespace farflung::photo

@@ -18,6 +18,14 @@ struct RectifyOptions {
   double aspect = 0;   ///< width over height of the cloth where it is known, else 0: judged by the lens
 };
 
+struct Rectified {
+  Picture picture;
+  double kept_across = 1;  ///< of the cloth's width, what the picture spans after trimming
+};
+
+/// As below, and how much was trimmed.
+Rectified rectified_whole(const Picture& picture, const Corners& corners, const RectifyOptions& options);
+
 /// The cloth within `corners` of `picture` as a flat rectangle, edges and pinking trimmed off.
 Picture rectified(const Picture& picture, const Corners& corners, const RectifyOptions& options);
 

@@ -1,6 +1,7 @@
 #include "photo/take.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include "photo/overview.hpp"
 #include "photo/rectify.hpp"
@@ -17,27 +18,140 @@ std::vector<Found> told(const Photograph& photograph, const TakeOptions& options
   return cloths;
 }
 
+std::array<double, 2> middle(const Corners& corners) {
+  std::array<double, 2> sum{};
+  for (const auto& p : corners) sum[0] += p[0] / 4, sum[1] += p[1] / 4;
+  return sum;
+}
+
+bool inside(const Corners& outline, const std::array<double, 2>& p) {
+  for (std::size_t i = 0; i < 4; ++i) {
+    const auto &a = outline[i], &b = outline[(i + 1) % 4];
+    if ((b[0] - a[0]) * (p[1] - a[1]) - (b[1] - a[1]) * (p[0] - a[0]) < 0) return false;
+  }
+  return true;
+}
+
+Corners corners_of(const SheetSeen& sheet, const SheetBox& box) {
+  const double right = box.left + box.width, below = box.top + box.height;
+  return {sheet.picture(box.left, box.top), sheet.picture(right, box.top), sheet.picture(right, below),
+          sheet.picture(box.left, below)};
+}
+
+/// How much of the sheet's window looks like its paper, by the paper's own brightness.
+double bare_share(const Picture& picture, const SheetSeen& sheet) {
+  std::array<double, 3> white{};
+  int whites = 0;
+  for (const KnownColour& known : sheet_colours(picture, sheet)) {
+    if (!(known.truth == kPaperWhite)) continue;
+    for (std::size_t c = 0; c < 3; ++c) white[c] += known.seen[c];
+    ++whites;
+  }
+  if (whites == 0) return 1;
+  const SheetBox& window = sheet_plan().window;
+  constexpr int kSteps = 24;
+  int bare = 0;
+  for (int i = 0; i < kSteps * kSteps; ++i) {
+    const auto p = sheet.picture(window.left + window.width * (i % kSteps + 0.5) / kSteps,
+                                 window.top + window.height * (i / kSteps + 0.5) / kSteps);
+    const int column = std::clamp(static_cast<int>(p[0]), 0, picture.columns - 1);
+    const int row = std::clamp(static_cast<int>(p[1]), 0, picture.rows - 1);
+    const colour::Srgb seen = picture.at(column, row);
+    const double off =
+        std::max({std::abs(seen.r / 255.0 - white[0] / whites), std::abs(seen.g / 255.0 - white[1] / whites),
+                  std::abs(seen.b / 255.0 - white[2] / whites)});
+    bare += off < 0.09;
+  }
+  return static_cast<double>(bare) / (kSteps * kSteps);
+}
+
+/// The cloth that the sheet lies over or under: all of its window, or what lies within.
+std::vector<Found> in_window(const Picture& picture, const SheetSeen& sheet) {
+  const double bare = bare_share(picture, sheet);
+  if (bare > 0.93) return {};
+  const SheetBox& window = sheet_plan().window;
+  const Corners corners = corners_of(sheet, window);
+  if (bare > 0.08) {
+    const Picture flat = rectified(picture, corners, {1000, 0, 0, window.width / window.height});
+    std::vector<Found> cloths = find_cloths(flat).cloths;
+    if (!cloths.empty() && !cloths[0].whole) {
+      for (Found& found : cloths) {
+        for (auto& p : found.corners) {
+          p = sheet.picture(window.left + window.width * p[0] / flat.columns,
+                            window.top + window.height * p[1] / flat.rows);
+        }
+      }
+      return cloths;
+    }
+  }
+  return {{corners, 0, 1, "", false}};
+}
+
+double inches_between(const SheetSeen& sheet, const std::array<double, 2>& a, const std::array<double, 2>& b) {
+  const auto p = sheet.sheet(a[0], a[1]), q = sheet.sheet(b[0], b[1]);
+  return std::hypot(p[0] - q[0], p[1] - q[1]);
+}
+
+Swatch swatch_of(const Photograph& photograph, const Reference& reference, const Found& found,
+                 const TakeOptions& options) {
+  const Picture& picture = photograph.picture;
+  RectifyOptions how{options.longest_swatch, found.depth, found.whole ? 0.0 : 0.02, 0};
+  if (found.whole) how.aspect = static_cast<double>(picture.columns) / picture.rows;
+  Swatch swatch;
+  const Corners& c = found.corners;
+  double width = 0;
+  if (reference.sheet) {
+    width = (inches_between(*reference.sheet, c[0], c[1]) + inches_between(*reference.sheet, c[3], c[2])) / 2;
+    how.aspect =
+        2 * width / (inches_between(*reference.sheet, c[0], c[3]) + inches_between(*reference.sheet, c[1], c[2]));
+  }
+  const Rectified flat = rectified_whole(picture, c, how);
+  if (reference.sheet) swatch.inches = width * flat.kept_across;
+  swatch.corners = scaled(c, photograph.full_from_picture());
+  swatch.picture =
+      reference.balance ? balanced(flat.picture, c, picture.columns, picture.rows, *reference.balance) : flat.picture;
+  swatch.reference = reference.kind;
+  swatch.sureness = found.sureness;
+  swatch.doubt = found.doubt;
+  return swatch;
+}
+
 }  // namespace
 
 Result<Take> take(const std::string& file, const TakeOptions& options) {
   Result<Photograph> photograph = decode(file, options.decode);
   if (!photograph) return photograph.problems();
-  Findings findings{told(*photograph, options), ""};
-  if (findings.cloths.empty()) findings = find_cloths(photograph->picture);
+  const Picture& picture = photograph->picture;
+  Take taken;
+  taken.reference = find_reference(picture);
+  Findings findings{told(*photograph, options), "", {}};
+  if (findings.cloths.empty()) {
+    findings = find_cloths(picture);
+    if (taken.reference.taken_up) {
+      std::erase_if(findings.cloths, [&](const Found& found) {
+        return found.whole || inside(*taken.reference.taken_up, middle(found.corners));
+      });
+    }
+    if (taken.reference.sheet) {
+      const std::vector<Found> framed = in_window(picture, *taken.reference.sheet);
+      findings.cloths.insert(findings.cloths.begin(), framed.begin(), framed.end());
+    }
+  }
   if (findings.cloths.empty()) {
     return input_problem(
-        file, findings.nothing,
+        file, findings.nothing.empty() ? "no cloth is seen beside the reference" : findings.nothing,
         "lay the cloth flat on a plain surface of another colour, or let it fill the frame; or give its "
         "corners by hand");
   }
-  Take taken{std::move(*photograph), {}};
-  for (const Found& found : findings.cloths) {
-    const RectifyOptions how{options.longest_swatch, found.depth, found.whole ? 0.0 : 0.02,
-                             found.whole ? static_cast<double>(taken.photograph.columns) / taken.photograph.rows : 0.0};
-    taken.swatches.push_back({scaled(found.corners, taken.photograph.full_from_picture()),
-                              rectified(taken.photograph.picture, found.corners, how), "none", found.sureness,
-                              found.doubt});
+  std::optional<std::array<double, 2>> white = options.white;
+  if (white) {
+    for (double& coordinate : *white) coordinate /= photograph->full_from_picture();
   }
+  add_surface(taken.reference, picture, findings.surface, white);
+  for (const Found& found : findings.cloths) {
+    taken.swatches.push_back(swatch_of(*photograph, taken.reference, found, options));
+  }
+  taken.photograph = std::move(*photograph);
   return taken;
 }
 

@@ -1,6 +1,8 @@
 // A photograph taken in: from a file to flat swatches.
 #pragma once
 
+#include <array>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -8,6 +10,7 @@
 #include "photo/decode.hpp"
 #include "photo/find.hpp"
 #include "photo/picture.hpp"
+#include "photo/reference.hpp"
 
 namespace farflung::photo {
 
@@ -15,7 +18,8 @@ struct TakeOptions {
   DecodeOptions decode;
   std::vector<Corners> corners;  ///< told by hand, pixels of the upright photograph: nothing is looked for then
   bool whole = false;            ///< the cloth fills the frame: nothing is looked for
-  int longest_swatch = 900;      ///< pixels
+  std::optional<std::array<double, 2>> white;  ///< a place that is white, pixels of the upright photograph
+  int longest_swatch = 900;                    ///< pixels
 };
 
 /// One print's swatch as it came out of a photograph.
@@ -23,17 +27,20 @@ struct Swatch {
   Corners corners{};               ///< pixels of the full-size upright photograph, clockwise from the top left
   Picture picture;                 ///< flat, trimmed, corrected for colour where the reference allows it
   std::string reference = "none";  ///< what its colour rests on: "sheet", "chart", "surface" or "none"
+  std::optional<double> inches;    ///< what the swatch picture spans from left to right, where the sheet tells
   double sureness = 1;             ///< 0..1
   std::string doubt;               ///< why the outline is not sure; empty where it is
 };
 
 struct Take {
   Photograph photograph;
+  Reference reference;           ///< in pixels of photograph.picture
   std::vector<Swatch> swatches;  ///< in reading order, at least one
 };
 
-/// Decodes `file`, finds the cloth in it, lays each piece flat and trims it. A photograph in which nothing is found is
-/// a problem that says what to do.
+/// Decodes `file`, finds the reference and the cloth in it, lays each piece flat, trims it and corrects its colours.
+/// The reference sheet may lie beside the cloth, over it (its window is the swatch) or under it. A photograph in which
+/// nothing is found is a problem that says what to do.
 ///
 ///   const Result<Take> take = photo::take("photos/a.jpg");
 ///   for (const Swatch& swatch : take->swatches) features_of(swatch.picture);

@@ -1,0 +1,92 @@
+#include "photo/reference.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "photo/chart.hpp"
+
+namespace farflung::photo {
+namespace {
+
+/// What pale tables and cutting mats are, taken together, when nothing tells this one.
+constexpr colour::Lab kPaleSurface = {90, 0, 2};
+
+Corners outline_of(const SheetSeen& sheet) {
+  // Letter or A4: the wider and the longer of both.
+  constexpr double kHalfWidth = 4.25, kHalfHeight = 5.85;
+  return {sheet.picture(-kHalfWidth, -kHalfHeight), sheet.picture(kHalfWidth, -kHalfHeight),
+          sheet.picture(kHalfWidth, kHalfHeight), sheet.picture(-kHalfWidth, kHalfHeight)};
+}
+
+/// A chart's frame reaches a little beyond its patches.
+Corners widened(const Corners& corners, double by) {
+  double x = 0, y = 0;
+  for (const auto& p : corners) x += p[0] / 4, y += p[1] / 4;
+  Corners wide = corners;
+  for (auto& p : wide) p = {x + (p[0] - x) * by, y + (p[1] - y) * by};
+  return wide;
+}
+
+std::vector<KnownColour> pointed_at(const Picture& picture, const std::array<double, 2>& white) {
+  const double radius = 0.006 * std::max(picture.columns, picture.rows);
+  std::array<double, 3> sum{};
+  int count = 0;
+  for (int row = static_cast<int>(white[1] - radius); row <= white[1] + radius; ++row) {
+    for (int column = static_cast<int>(white[0] - radius); column <= white[0] + radius; ++column) {
+      if (row < 0 || column < 0 || row >= picture.rows || column >= picture.columns) continue;
+      const colour::Light light = colour::light_from_srgb(picture.at(column, row));
+      sum[0] += light.r, sum[1] += light.g, sum[2] += light.b;
+      ++count;
+    }
+  }
+  if (count == 0) return {};
+  KnownColour known;
+  for (std::size_t c = 0; c < 3; ++c) known.seen[c] = colour::encoded(sum[c] / count);
+  known.x = 2 * white[0] / picture.columns - 1, known.y = 2 * white[1] / picture.rows - 1;
+  known.truth = kPaperWhite;
+  return {known};
+}
+
+}  // namespace
+
+Reference find_reference(const Picture& picture) {
+  Reference reference;
+  reference.sheet = find_sheet(picture);
+  if (reference.sheet) {
+    reference.kind = "sheet";
+    reference.taken_up = outline_of(*reference.sheet);
+  }
+  if (const auto chart = find_chart(picture)) {
+    reference.kind = "chart";
+    reference.balance = fitted_balance(chart->patches);
+    if (!reference.taken_up) reference.taken_up = widened(chart->corners, 1.15);
+  }
+  return reference;
+}
+
+void add_surface(Reference& reference, const Picture& picture, const std::optional<SurfaceSeen>& surface,
+                 const std::optional<std::array<double, 2>>& white) {
+  if (reference.kind == "chart") return;
+  Balance start;
+  if (surface) start.fall = surface->fall;
+  std::vector<KnownColour> known;
+  if (reference.sheet) known = sheet_colours(picture, *reference.sheet);
+  if (known.empty() && white) {
+    known = pointed_at(picture, *white);
+    if (!known.empty()) reference.kind = "surface";
+  }
+  if (known.empty() && surface && surface->pale) {
+    known = {{surface->middle, 0, 0, kPaleSurface}};
+    reference.kind = "surface";
+  }
+  if (!known.empty()) {
+    reference.balance = fitted_balance(known, start);
+  } else if (surface) {
+    // The light's fall is known, its colour is not: only the fall is taken out.
+    Balance fall_only;
+    fall_only.fall = surface->fall;
+    reference.balance = fall_only;
+  }
+}
+
+}  // namespace farflung::photo

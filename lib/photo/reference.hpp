@@ -1,0 +1,30 @@
+// What in a photograph tells its true colours and sizes, and what it says.
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "photo/balance.hpp"
+#include "photo/find.hpp"
+#include "photo/picture.hpp"
+#include "photo/reference_sheet.hpp"
+
+namespace farflung::photo {
+
+struct Reference {
+  std::string kind = "none";        ///< "sheet", "chart", "surface" or "none"
+  std::optional<Balance> balance;   ///< none where nothing tells the light
+  std::optional<SheetSeen> sheet;   ///< where the sheet is seen: inches
+  std::optional<Corners> taken_up;  ///< where sheet or chart lies: there is no cloth of the user's
+};
+
+/// Looks for a colour chart, then for the reference sheet: a chart says more of colour, the sheet of inches, and both
+/// may be there.
+Reference find_reference(const Picture& picture);
+
+/// Adds what a plain surface tells: how the light falls, and, where nothing better is there and it is pale, what is
+/// white. `white` is a place that the user says is white, in pixels of `picture`.
+void add_surface(Reference& reference, const Picture& picture, const std::optional<SurfaceSeen>& surface,
+                 const std::optional<std::array<double, 2>>& white);
+
+}  // namespace farflung::photo
