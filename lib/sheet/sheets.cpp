@@ -2,16 +2,28 @@
 
 #include <algorithm>
 
+#include "sheet/cards.hpp"
+#include "sheet/cover.hpp"
 #include "sheet/key.hpp"
+#include "sheet/log.hpp"
 #include "sheet/map.hpp"
 #include "sheet/pdf.hpp"
+#include "sheet/slip.hpp"
+#include "sheet/templates.hpp"
 
 namespace farflung::sheet {
 namespace {
 
 constexpr Kind kKinds[] = {
+    {"cover", "the finished quilt, its size, what it is made of", cover},
     {"map", "the placement map: which block hangs where", placement_map},
     {"key", "the key of prints: code, name, swatch, how many", key_of_prints},
+    {"cards", "names of rows and places, to hang along the wall", wall_cards},
+    {"labels", "a label to pin on each block", block_labels},
+    {"snips", "cards on which to glue a snip of each print", snip_cards},
+    {"templates", "templates at true scale for triangles and odd shapes", templates},
+    {"slip", "what the quilter needs to know who quilts it", quilting_slip},
+    {"log", "every block, row and step, to tick", work_log},
 };
 
 std::string names() {

@@ -11,11 +11,15 @@
 
 namespace farflung::sheet {
 
-/// The part of a line that ink can reach: from a little above its capitals to the foot of its letters.
+/// The part of a line that ink can reach: from a little above its capitals to the foot of its letters, or to the base
+/// line where all of them are capitals and figures.
 inline draw::Box inked(const draw::Text& text) {
   if (text.degrees != 0) return draw::box_of(text);
   const draw::Box line = draw::box_of(text);
-  return {line.left, text.at.y - 0.78 * text.size, line.width, 0.98 * text.size};
+  const bool capitals = std::all_of(text.words.begin(), text.words.end(), [](char c) {
+    return (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == ' ';
+  });
+  return {line.left, text.at.y - 0.78 * text.size, line.width, (capitals ? 0.8 : 0.98) * text.size};
 }
 
 inline std::vector<std::string> words_on(const Page& page) {

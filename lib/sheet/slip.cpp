@@ -1,0 +1,98 @@
+#include "sheet/slip.hpp"
+
+#include <algorithm>
+
+#include "draw/text.hpp"
+#include "draw/top.hpp"
+
+namespace farflung::sheet {
+namespace {
+
+using draw::Anchor;
+using draw::Role;
+using draw::Text;
+
+std::string size_words(Length width, Length height, quilt::Units units) {
+  return draw::spoken(width, units) + " wide, " + draw::spoken(height, units) + " long";
+}
+
+/// Label at the left; words, or a line to write on.
+void add_line(draw::Display& display, const std::string& what, const std::string& says, const draw::Box& row) {
+  constexpr double kLabel = 130;
+  const double base = row.bottom() - 8;
+  display.add(Text{what, {row.left, base}, 10, Anchor::left, false, draw::kFaint, Role::caption});
+  if (says.empty()) {
+    display.add(draw::Line{{{row.left + kLabel, base + 2}, {row.right(), base + 2}}, 0.5, draw::kHair});
+    return;
+  }
+  display.add(Text{draw::shortened(says, 10, row.width - kLabel),
+                   {row.left + kLabel, base},
+                   10,
+                   Anchor::left,
+                   false,
+                   draw::kInk,
+                   Role::body});
+}
+
+}  // namespace
+
+std::vector<Page> quilting_slip(const Book& book) {
+  const quilt::Quilt& quilt = book.quilt;
+  const setting::Plan& plan = book.plan;
+  const Length over = quilt.backing ? quilt.backing->over : Length::inches(4);
+  const Length batting = std::max(Length(), over - Length::inches(1));
+  const bool upright = std::any_of(quilt.prints.begin(), quilt.prints.end(), [](const auto& p) { return p.upright; });
+  const bool long_way = plan.height > plan.width;
+
+  Page page = blank_page(book, "Slip for the quilter", "goes along with top, batting and backing");
+  const draw::Box room = room_of(book.paper);
+  constexpr double kPicture = 170;
+  const draw::Top top = draw::top_of(quilt, plan, {.binding = false});
+  const draw::Box lies = draw::fitted(top.display.width, top.display.height, {room.left, room.top + 16, 150, kPicture});
+  add_figure(page.display, "The top as it lies, its top edge up", top.display, {room.left, lies.top},
+             lies.width / top.display.width);
+  page.display.add(
+      Text{"top edge", {room.left + lies.width / 2, room.top + 9}, 8, Anchor::middle, true, draw::kInk, Role::name});
+  const double left = room.left + 170;
+  const double width = room.right() - left;
+  double y = room.top + 2;
+  y = add_paragraph(page.display,
+                    "Measured sizes may differ from these: measure top and backing before loading, and ask.", {left, y},
+                    width, 10) +
+      6;
+  y = add_paragraph(page.display,
+                    std::string("The top edge is marked by a pin at its middle. ") +
+                        (upright    ? "Some prints have an up: load with the top edge first."
+                         : long_way ? "No print has an up: it may be loaded from a side if that saves turns."
+                                    : "No print has an up."),
+                    {left, y}, width, 10) +
+      6;
+  struct Item {
+    std::string what, says;
+  };
+  const Item items[] = {
+      {"Quilt", quilt.title},
+      {"Top", size_words(plan.width, plan.height, quilt.units)},
+      {"Backing, at least", size_words(plan.width + 2 * over, plan.height + 2 * over, quilt.units)},
+      {"Batting, at least", size_words(plan.width + 2 * batting, plan.height + 2 * batting, quilt.units)},
+      {"Backing print", quilt.backing ? print_name(quilt, quilt.backing->print) : ""},
+      {"Batting", ""},
+      {"Quilting design", ""},
+      {"How close", ""},
+      {"Thread, top", ""},
+      {"Thread, bobbin", ""},
+      {"Edges after quilting", "\u2610 leave   \u2610 trim to the top   \u2610 bind"},
+      {"Keep clear of", ""},
+      {"Wanted by", ""},
+      {"Maker", ""},
+      {"How to reach her or him", ""},
+      {"Notes", ""}};
+  double top_of_list = std::max(y, room.top + 16 + kPicture) + 12;
+  for (const Item& item : items) {
+    add_line(page.display, item.what, item.says, {room.left, top_of_list, room.width, 26});
+    top_of_list += 26;
+  }
+  return {std::move(page)};
+}
+
+}  // namespace farflung::sheet
