@@ -1,9 +1,10 @@
 #include "commands.hpp"
 
+#include "command.hpp"
 #include "job/arrange.hpp"
 #include "job/check.hpp"
+#include "job/cloth.hpp"
 #include "job/demo.hpp"
-#include "job/edit.hpp"
 #include "job/new_quilt.hpp"
 #include "job/photo.hpp"
 #include "job/preview.hpp"
@@ -11,27 +12,6 @@
 
 namespace farflung::app {
 namespace {
-
-/// One command: its options are fields of a value that lives as long as the parser.
-template <typename Options>
-class Command {
- public:
-  Command(CLI::App& parser, const char* name, const char* does)
-      : options(std::make_shared<Options>()), line(parser.add_subcommand(name, does)) {}
-
-  /// `job` is called with the options and the watch.
-  template <typename Job>
-  void does(Chosen& chosen, Job job) {
-    line->callback([&chosen, job, kept = options] {
-      chosen = [job, kept](const job::Watch& watch) { return job(*kept, watch); };
-    });
-  }
-
-  std::shared_ptr<Options> options;
-  CLI::App* line;
-};
-
-constexpr const char* kQuilt = "the quilt's folder";
 
 void add_demo(CLI::App& parser, Chosen& chosen) {
   Command<job::Demo> command(parser, "demo",
@@ -114,63 +94,14 @@ void add_sheets(CLI::App& parser, Chosen& chosen) {
   command.does(chosen, [](const job::Sheets& asked, const job::Watch&) { return job::sheets(asked); });
 }
 
-/// What the commands that change a quilt by hand are told.
-struct ByHand {
-  std::string folder;
-  std::string first, second;
-  std::vector<std::string> cells;
-  int quarters = 0;
-};
-
-template <typename Job>
-CLI::App* add_by_hand(CLI::App& parser, Chosen& chosen, const char* name, const char* does, Job job,
-                      const std::function<void(CLI::App&, ByHand&)>& add_more) {
-  Command<ByHand> command(parser, name, does);
-  command.line->add_option("QUILT", command.options->folder, kQuilt)->required();
-  if (add_more) add_more(*command.line, *command.options);
-  command.does(chosen, [job](const ByHand& asked, const job::Watch&) { return job(asked); });
-  return command.line;
-}
-
-void add_cells(CLI::App& line, ByHand& asked) {
-  line.add_option("CELL", asked.cells, "cells such as R2C5, counted from 1")->required();
-}
-
-void add_editing(CLI::App& parser, Chosen& chosen) {
-  add_by_hand(
-      parser, chosen, "set", "Change one value of the quilt by its JSON pointer",
-      [](const ByHand& asked) { return job::set_value(asked.folder, asked.first, asked.second); },
-      [](CLI::App& line, ByHand& asked) {
-        line.add_option("POINTER", asked.first, "where, such as /prints/0/name")->required();
-        line.add_option("VALUE", asked.second, "what, as JSON; anything else is taken as text")->required();
-      });
-  add_by_hand(
-      parser, chosen, "swap", "Let two blocks change places",
-      [](const ByHand& asked) { return job::swap_cells(asked.folder, asked.first, asked.second); },
-      [](CLI::App& line, ByHand& asked) {
-        line.add_option("CELL", asked.first, "a cell such as R2C5, counted from 1")->required();
-        line.add_option("WITH", asked.second, "the other cell")->required();
-      });
-  add_by_hand(
-      parser, chosen, "turn", "Turn a block where it lies",
-      [](const ByHand& asked) { return job::turn_cell(asked.folder, asked.first, asked.quarters); },
-      [](CLI::App& line, ByHand& asked) {
-        line.add_option("CELL", asked.first, "a cell such as R2C5, counted from 1")->required();
-        line.add_option("--quarters", asked.quarters, "quarter turns clockwise (to the next turn allowed)")
-            ->check(CLI::Range(1, 3));
-      });
-  add_by_hand(
-      parser, chosen, "keep", "Keep blocks where they are",
-      [](const ByHand& asked) { return job::keep_cells(asked.folder, asked.cells); }, add_cells);
-  add_by_hand(
-      parser, chosen, "free", "Let kept blocks move again",
-      [](const ByHand& asked) { return job::free_cells(asked.folder, asked.cells); }, add_cells);
-  add_by_hand(
-      parser, chosen, "undo", "Go back to the version before",
-      [](const ByHand& asked) { return job::undo(asked.folder); }, nullptr);
-  add_by_hand(
-      parser, chosen, "redo", "Go on to the version after", [](const ByHand& asked) { return job::redo(asked.folder); },
-      nullptr);
+void add_cloth(CLI::App& parser, Chosen& chosen) {
+  Command<job::ClothWish> command(parser, "cloth", "Say what to cut and what to buy, with the working");
+  job::ClothWish& options = *command.options;
+  command.line->add_option("QUILT", options.folder, kQuilt)->required();
+  command.line->add_option("--kits", options.kits, "kits for a class or a shop")->check(CLI::Range(1, 1000));
+  command.line->add_flag("--prewashed", options.prewashed, "the cloth will be washed before it is cut");
+  command.line->add_flag("--sixteenths", options.sixteenths, "cut to 1/16 in");
+  command.does(chosen, [](const job::ClothWish& asked, const job::Watch&) { return job::cloth(asked); });
 }
 
 }  // namespace
@@ -179,9 +110,11 @@ void add_commands(CLI::App& parser, Chosen& chosen) {
   add_demo(parser, chosen);
   add_new(parser, chosen);
   add_photo(parser, chosen);
+  add_choosing(parser, chosen);
   add_arrange(parser, chosen);
   add_preview(parser, chosen);
   add_sheets(parser, chosen);
+  add_cloth(parser, chosen);
   add_check(parser, chosen);
   add_editing(parser, chosen);
 }

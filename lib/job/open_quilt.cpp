@@ -126,6 +126,21 @@ Result<Length> length_option(const std::string& option, const std::string& text,
   return input_problem(option + " " + text, "this is no length", "give one such as 8.5, '2 1/2' or '22 cm'");
 }
 
+std::vector<int> prints_named(const quilt::Quilt& quilt, const std::vector<std::string>& names, Problems& problems) {
+  std::vector<int> prints;
+  for (const std::string& name : names) {
+    const auto found = std::find_if(quilt.prints.begin(), quilt.prints.end(), [&](const print::Print& print) {
+      return print.id == name || print.code == name || print.name == name;
+    });
+    if (found == quilt.prints.end()) {
+      problems.push_back(input_problem(name, "the quilt has no such print", "name one by its id, code or name"));
+    } else {
+      prints.push_back(static_cast<int>(found - quilt.prints.begin()));
+    }
+  }
+  return prints;
+}
+
 std::string counted(std::size_t count, const std::string& one, const std::string& many) {
   return std::to_string(count) + " " + (count == 1 ? one : many);
 }

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include <nlohmann/json.hpp>
 
@@ -40,6 +41,9 @@ Problems problems_of_output(const std::string& file, const std::vector<std::stri
 
 /// A length that an option gives, such as "2 1/2", in the quilt's units where it has none of its own.
 Result<Length> length_option(const std::string& option, const std::string& text, quilt::Units units);
+
+/// Prints as people name them: by id, code or name. A problem for each that there is not.
+std::vector<int> prints_named(const quilt::Quilt& quilt, const std::vector<std::string>& names, Problems& problems);
 
 /// The problems of `result` put to `problems`.
 template <typename T>

@@ -1,0 +1,25 @@
+// The prints of the bundle that work best together.
+#pragma once
+
+#include <cstdint>
+#include <vector>
+
+#include "job/answer.hpp"
+
+namespace farflung::job {
+
+struct Choose {
+  std::string folder;
+  int take = 0;
+  std::vector<std::string> keep, drop;  ///< prints by id, code or name
+  double lively = 0.5;                  ///< 0 calm: hues held together .. 1 lively: hues spread
+  std::uint64_t seed = 1;
+};
+
+/// What `choose` makes small, in words, for the help.
+std::string choose_measure();
+
+/// Ranks; changes nothing.
+Outcome choose(const Choose& options);
+
+}  // namespace farflung::job

@@ -1,0 +1,137 @@
+#include "job/cloth.hpp"
+
+#include <algorithm>
+
+#include "base/length_text.hpp"
+#include "cloth/workroom.hpp"
+#include "job/open_quilt.hpp"
+
+namespace farflung::job {
+namespace {
+
+using cloth::Workroom;
+
+std::string print_text(const quilt::Quilt& quilt, int print) {
+  if (print == quilt::kNone) return "not dealt yet";
+  return quilt.prints[print].name.empty() ? quilt.prints[print].id : quilt.prints[print].name;
+}
+
+Report print_id(const quilt::Quilt& quilt, int print) {
+  return print == quilt::kNone ? Report(nullptr) : Report(quilt.prints[print].id);
+}
+
+std::string size_text(double width, double height, quilt::Units units) {
+  const Length w = quilt::from_units(width, units);
+  const Length h = quilt::from_units(height, units);
+  if (units == quilt::Units::inches) return ruler_text(w) + " x " + ruler_text(h) + " in";
+  return metric_text(w) + " x " + metric_text(h);
+}
+
+Report cut_json(const quilt::Quilt& quilt, const Workroom& workroom) {
+  Report list = Report::array();
+  for (const cloth::CutRow& row : workroom.cut) {
+    list.push_back({{"print", print_id(quilt, row.print)},
+                    {"slot", row.slot},
+                    {"shape", row.shape},
+                    {"width", row.width},
+                    {"height", row.height},
+                    {"count", row.count},
+                    {"makes", row.makes},
+                    {"says", row.says}});
+  }
+  return list;
+}
+
+Report purchases_json(const quilt::Quilt& quilt, const std::vector<cloth::Purchase>& purchases) {
+  Report list = Report::array();
+  for (const cloth::Purchase& one : purchases) {
+    list.push_back({{"for", one.what},
+                    {"print", print_id(quilt, one.print)},
+                    {"amount", one.amount},
+                    {"unit", one.unit},
+                    {"in_hand", one.in_hand},
+                    {"says", one.says}});
+  }
+  return list;
+}
+
+Report kits_json(const quilt::Quilt& quilt, const cloth::Kits& kits) {
+  Report report = {{"kits", kits.kits}, {"label", kits.label}, {"packing", kits.packing}, {"lines", Report::array()}};
+  for (const cloth::KitLine& line : kits.lines) {
+    report["lines"].push_back({{"print", print_id(quilt, line.print)},
+                               {"each", line.each.amount},
+                               {"unit", line.each.unit},
+                               {"pull", line.pull},
+                               {"bolts", line.bolts},
+                               {"lots", line.lots},
+                               {"price", line.price},
+                               {"says", line.says}});
+  }
+  return report;
+}
+
+std::string cutting_words(const quilt::Quilt& quilt, const Workroom& workroom) {
+  std::string text = "Cut:\n";
+  int before = -2;
+  for (const cloth::CutRow& row : workroom.cut) {
+    if (row.print != before) text += "  " + print_text(quilt, row.print) + "\n";
+    before = row.print;
+    text += "    " + std::to_string(row.count) + " of " + size_text(row.width, row.height, quilt.units) + "  " +
+            row.shape + ", " + row.slot + "\n";
+  }
+  return text;
+}
+
+std::string lines_of(const std::string& heading, const std::vector<std::string>& lines) {
+  if (lines.empty()) return "";
+  std::string text = heading + "\n";
+  for (const std::string& line : lines) text += "  " + line + "\n";
+  return text;
+}
+
+std::string shopping_words(const quilt::Quilt& quilt, const Workroom& workroom) {
+  std::vector<std::string> lines;
+  for (const cloth::Purchase& one : workroom.buy) {
+    char amount[32];
+    std::snprintf(amount, sizeof amount, "%g ", one.amount);
+    lines.push_back(one.what + (one.print == quilt::kNone ? "" : ", " + print_text(quilt, one.print)) + ": " + amount +
+                    one.unit + "  (" + one.says + ")");
+  }
+  return lines_of("Buy:", lines);
+}
+
+}  // namespace
+
+Outcome cloth(const ClothWish& options) {
+  Result<project::Document> document = project::read(options.folder);
+  if (!document) return document.problems();
+  const quilt::Quilt& quilt = document->quilt;
+
+  cloth::WorkroomOptions how;
+  how.kits = options.kits;
+  how.cutting.sixteenths = options.sixteenths;
+  how.cutting.yardage.prewashed = options.prewashed;
+  const Workroom workroom = cloth::workroom_of(quilt, how);
+  const bool in_hand = std::any_of(quilt.prints.begin(), quilt.prints.end(),
+                                   [](const print::Print& print) { return !print.cloth.empty(); });
+
+  Report report = new_report();
+  report["cut"] = cut_json(quilt, workroom);
+  report["buy"] = purchases_json(quilt, workroom.buy);
+  report["parts"] = purchases_json(quilt, workroom.by_part);
+  report["enough"] = workroom.enough;
+  report["says"] = workroom.says;
+  report["cautions"] = workroom.cautions;
+  if (workroom.kits) report["kits"] = kits_json(quilt, *workroom.kits);
+
+  Answer answer;
+  answer.words = cutting_words(quilt, workroom) + shopping_words(quilt, workroom) + lines_of("Mind:", workroom.says) +
+                 lines_of("Cautions:", workroom.cautions);
+  if (in_hand)
+    answer.words += workroom.enough ? "The cloth in hand is enough.\n" : "The cloth in hand is not enough.\n";
+  answer.json = text_of(report);
+  answer.promise_kept = workroom.enough || !in_hand;
+  return answer;
+}
+
+}  // namespace farflung::job

@@ -1,0 +1,89 @@
+#include "job/compare.hpp"
+
+#include <filesystem>
+
+#include "choice/candidates.hpp"
+#include "choice/sizes.hpp"
+#include "draw/top.hpp"
+#include "job/exhibits.hpp"
+#include "project/sizes.hpp"
+
+namespace farflung::job {
+namespace {
+
+namespace fs = std::filesystem;
+
+/// One of the quilts that are compared, its swatches and what it is called.
+struct Compared {
+  quilt::Quilt quilt;
+  draw::Swatches swatches;
+  std::string caption;
+};
+
+Result<Compared> other_part(const quilt::Quilt& quilt, const draw::Swatches& swatches, const std::string& text) {
+  const std::size_t equals = text.find('=');
+  const std::optional<choice::Role> role = choice::role_named(text.substr(0, equals));
+  if (!role) {
+    return input_problem(text, "there is no such part",
+                         "give background, accent, sashing, setting, border, binding or backing");
+  }
+  Problems problems;
+  const std::vector<int> prints = prints_named(quilt, {text.substr(equals + 1)}, problems);
+  if (!problems.empty()) return problems;
+  Result<quilt::Quilt> tried = choice::tried(quilt, *role, {quilt.prints[prints.front()], prints.front()});
+  if (!tried) return tried.problems();
+  return Compared{*tried, swatches, text.substr(0, equals) + ": " + quilt.prints[prints.front()].name};
+}
+
+Result<Compared> compared_with(const quilt::Quilt& quilt, const draw::Swatches& swatches, const std::string& text,
+                               Problems& problems) {
+  std::error_code ignored;
+  if (fs::is_directory(text, ignored)) {
+    Result<project::Document> other = project::read(text);
+    if (!other) return other.problems();
+    return Compared{other->quilt, swatches_of(other->quilt, text, kExhibitPixels, problems), other->quilt.title};
+  }
+  if (text.find('=') != std::string::npos) return other_part(quilt, swatches, text);
+  Result<project::Size> size = project::size_named(text, quilt.units);
+  if (!size) return size.problems();
+  Result<choice::SizeReport> fits = choice::nearest_size(quilt, {size->name, size->width, size->height});
+  if (!fits) return fits.problems();
+  return Compared{choice::resized(quilt, fits->rows, fits->columns), swatches, text};
+}
+
+}  // namespace
+
+Outcome compare(const Compare& options) {
+  const Problems wrong = problems_of_output(options.output, {".png", ".svg"}, options.force);
+  if (!wrong.empty()) return wrong;
+  Result<project::Document> document = project::read(options.folder);
+  if (!document) return document.problems();
+  const quilt::Quilt& quilt = document->quilt;
+
+  Answer answer;
+  const draw::Swatches swatches = swatches_of(quilt, options.folder, kExhibitPixels, answer.problems);
+  Exhibits exhibits;
+  Report report = new_report();
+  report["compared"] = Report::array();
+  const auto add = [&](const Compared& one) {
+    const setting::Plan plan = quilt::plan_of(one.quilt);
+    const std::string size = draw::finished_size(one.quilt, plan);
+    const std::string blocks = counted(one.quilt.blocks.size(), "block", "blocks");
+    exhibits.add(one.quilt, one.swatches, one.caption, {size + ", " + blocks});
+    report["compared"].push_back({{"name", one.caption}, {"finished_size", size}, {"blocks", one.quilt.blocks.size()}});
+    answer.words += one.caption + ": " + size + ", " + blocks + "\n";
+  };
+  add({quilt, swatches, quilt.title});
+  for (const std::string& text : options.with) {
+    Result<Compared> other = compared_with(quilt, swatches, text, answer.problems);
+    if (!other) return other.problems();
+    add(*other);
+  }
+  Result<Done> written = exhibits.write(options.output, options.force);
+  if (!written) return written.problems();
+  answer.words += "Drawn side by side: " + options.output + "\n";
+  answer.json = text_of(report);
+  return answer;
+}
+
+}  // namespace farflung::job

@@ -1,0 +1,11 @@
+// A whole quilt as one file, to move or keep.
+#pragma once
+
+#include "job/answer.hpp"
+
+namespace farflung::job {
+
+Outcome pack(const std::string& folder, const std::string& file, bool force);
+Outcome unpack(const std::string& folder, const std::string& file);
+
+}  // namespace farflung::job
