@@ -21,7 +21,19 @@ enum class Units { inches, centimetres, millimetres };
 /// The weights of the score's terms; touch has none, it comes first always.
 struct Goals {
   double spread = 1, coverage = 1, evenness = 1, streak = 0.5, likeness = 0.5, corner = 0.5;
+  double gradation = 0, contrast = 0;  ///< off unless asked for
   friend bool operator==(const Goals&, const Goals&) = default;
+};
+
+/// Where the gradation goal wants light and where dark.
+struct Gradation {
+  enum class Way { across, down, diagonal, outward, picture };
+
+  Way way = Way::across;
+  bool dark_first = false;  ///< dark at the left, the top or the centre; a picture: taken as a negative
+  std::string file;         ///< the picture, within the quilt's folder
+  int picture_columns = 0;
+  std::vector<float> picture;  ///< its lightness 0..1, row by row, stretched over the blocks
 };
 
 struct Binding {
@@ -47,6 +59,7 @@ struct Quilt {
   std::vector<block::Block> blocks;
   setting::Arrangement layout;
   Goals goals;
+  Gradation gradation;
 
   int print_with_id(const std::string& id) const;    ///< kNone where there is none
   int pattern_with_id(const std::string& id) const;  ///< kNone where there is none

@@ -47,6 +47,11 @@ void ContactField::find_neighbours() {
   }
 }
 
+double ContactField::graded(int place, const Form& form, int slot, int print) const {
+  if (model_.gradation_weight == 0) return 0;
+  return model_.gradation_weight * model_.gradation.cost(place, form.pattern, form.turn, slot, print);
+}
+
 void ContactField::add_frame() {
   frame_.resize(static_cast<std::size_t>(model_.places) * forms_);
   for (int i = 0; i < model_.places; ++i) {
@@ -59,6 +64,11 @@ void ContactField::add_frame() {
       for (const Meeting& meeting : frame_[frame_index(i, f)]) {
         double* row = &field_[(static_cast<std::size_t>(i) * rows_ + form.first_row + meeting.slot) * stride_];
         for (int p = 0; p < model_.prints; ++p) row[p + 1] += cost_of(meeting, p, meeting.other);
+      }
+      if (model_.gradation_weight == 0) continue;
+      for (int slot = 0; slot < form.slots; ++slot) {
+        double* row = &field_[(static_cast<std::size_t>(i) * rows_ + form.first_row + slot) * stride_];
+        for (int p = 0; p < model_.prints; ++p) row[p + 1] += graded(i, form, slot, p);
       }
     }
   }
@@ -113,8 +123,10 @@ double ContactField::between(int a, Lying in_a, int b, Lying in_b) const {
   return sum;
 }
 
-double ContactField::with_frame(int place, Lying lying) const {
+double ContactField::alone(int place, Lying lying) const {
   double sum = 0;
+  const Form& form = model_.forms[lying.form];
+  for (int slot = 0; slot < form.slots; ++slot) sum += graded(place, form, slot, lying.prints[slot]);
   for (const Meeting& meeting : frame_[frame_index(place, lying.form)]) {
     sum += cost_of(meeting, lying.prints[meeting.slot], meeting.other);
   }

@@ -53,7 +53,7 @@ class ContactField {
   /// What the contacts between two places cost; 0 where they do not meet.
   double between(int a, Lying in_a, int b, Lying in_b) const;
   bool meet(int a, int b) const;
-  double with_frame(int place, Lying lying) const;
+  double alone(int place, Lying lying) const;  ///< the part of cost() that no other block has a hand in
 
   /// The touches of `lying` in `place` with the frame and with what `there(place)` says lies in the neighbouring
   /// places.
@@ -83,6 +83,7 @@ class ContactField {
   double cost_of(const Meeting& meeting, int print, int other) const;
   static TouchSum of_meetings(std::span<const Meeting> meetings, const int* prints, const int* others);
   void find_neighbours();
+  double graded(int place, const Form& form, int slot, int print) const;
   void add_frame();
 
   const Model& model_;

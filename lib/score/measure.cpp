@@ -35,6 +35,7 @@ Measure::Measure(const quilt::Quilt& quilt)
   read_blocks();
   find_classes();
   spread_means_.assign(quilt.prints.size(), 0.0);
+  if (graded()) gradation_ = GradationGoal(quilt_, plan_, places_);
   if (places_.count() >= 2) find_means();
 }
 
@@ -58,6 +59,7 @@ void Measure::read_blocks() {
   }
   for (Reading& cast : casts_) {
     cast = minus(cast, mean_reading_);
+    if (graded()) cast[0] = 0;  // the gradation says where light and dark belong
     for (double& value : cast) value = std::abs(value) < 1e-9 ? 0 : value;  // all blocks alike: no cast, not rounding
   }
 }
@@ -97,6 +99,7 @@ void count_meetings(const Measure& measure, std::span<const Meeting> meetings, c
     if (here == kNone || there == kNone) continue;
     if (here != there) {
       terms.likeness += meeting.length * likeness_of(measure.delta_e(here, there));
+      terms.contrast += meeting.length * merging_of(measure.delta_L(here, there));
     } else if (!meeting.free) {
       terms.touches += meeting.seams;
       terms.touch_length += meeting.length;
@@ -194,6 +197,15 @@ double Measure::of_casts(const Kernel& kernel, const setting::Arrangement& arran
   return std::max(0.0, sum);
 }
 
+double Measure::gradation_term(const setting::Arrangement& arrangement) const {
+  double sum = 0;
+  for (int i = 0; i < places_.count(); ++i) {
+    const int block = arrangement.block[places_.cell[i]];
+    sum += gradation_.cost(i, quilt_.blocks[block].pattern, arrangement.turn[places_.cell[i]], prints_[block]);
+  }
+  return sum;
+}
+
 Terms Measure::terms(const setting::Arrangement& arrangement) const {
   Terms terms;
   if (places_.count() < 2) return terms;
@@ -202,6 +214,7 @@ Terms Measure::terms(const setting::Arrangement& arrangement) const {
   terms.coverage = coverage(arrangement);
   terms.evenness = of_casts(evenness_, arrangement);
   terms.streak = of_casts(streaks_, arrangement);
+  if (graded()) terms.gradation = gradation_term(arrangement);
   return terms;
 }
 
@@ -210,7 +223,9 @@ double Measure::F(const Terms& terms) const {
   const auto over = [](double raw, double mean) { return mean > 1e-12 ? raw / mean : 0.0; };
   return goals.spread * terms.spread + goals.coverage * over(terms.coverage, means_.coverage) +
          goals.evenness * over(terms.evenness, means_.evenness) + goals.streak * over(terms.streak, means_.streak) +
-         goals.likeness * over(terms.likeness, means_.likeness) + goals.corner * over(terms.corners, means_.corners);
+         goals.likeness * over(terms.likeness, means_.likeness) + goals.corner * over(terms.corners, means_.corners) +
+         goals.gradation * over(terms.gradation, means_.gradation) +
+         goals.contrast * over(terms.contrast, means_.contrast);
 }
 
 Score Measure::score(const setting::Arrangement& arrangement) const {

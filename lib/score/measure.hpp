@@ -6,6 +6,7 @@
 
 #include "base/rng.hpp"
 #include "quilt/quilt.hpp"
+#include "score/gradation.hpp"
 #include "score/kernel.hpp"
 #include "score/meetings.hpp"
 #include "score/places.hpp"
@@ -53,6 +54,8 @@ class Measure {
   const Kernel& streaks() const { return streaks_; }
   const std::vector<double>& coverage_shares() const { return coverage_shares_; }
 
+  const GradationGoal& gradation() const { return gradation_; }
+  bool graded() const { return quilt_.goals.gradation > 0; }
   const std::vector<SlotFacts>& facts() const { return facts_; }             ///< by pattern
   const std::vector<Reading>& readings() const { return readings_; }         ///< by print
   const std::vector<std::vector<int>>& prints() const { return prints_; }    ///< by block, by slot
@@ -63,6 +66,7 @@ class Measure {
   int spread_prints() const;  ///< how many prints the spread is a mean over
   const Reading& mean_reading() const { return mean_reading_; }
   double delta_e(int p, int q) const;  ///< between two prints
+  double delta_L(int p, int q) const { return quilt_.prints[p].features.lab.L - quilt_.prints[q].features.lab.L; }
 
   Terms terms(const setting::Arrangement& arrangement) const;
   Score score(const setting::Arrangement& arrangement) const;
@@ -84,6 +88,8 @@ class Measure {
   void find_means();
   void find_contact_means();
   void count_contacts(const setting::Arrangement& arrangement, Terms& terms) const;
+  double gradation_term(const setting::Arrangement& arrangement) const;
+  void find_gradation_mean();
   double spread(const setting::Arrangement& arrangement) const;
   double coverage(const setting::Arrangement& arrangement) const;
   double of_casts(const Kernel& kernel, const setting::Arrangement& arrangement) const;
@@ -101,6 +107,7 @@ class Measure {
   std::vector<double> delta_e_;
   std::vector<std::vector<int>> prints_;
   std::vector<std::vector<Share>> shares_;
+  GradationGoal gradation_;
   std::vector<Reading> casts_;
   Reading mean_reading_{};
   std::vector<double> mean_shares_;

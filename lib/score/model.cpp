@@ -68,9 +68,13 @@ void take_weights(const Measure& measure, Model& model) {
   model.streak_weight = over(goals.streak, means.streak);
   model.corner_weight = over(goals.corner, means.corners);
   const double likeness = over(goals.likeness, means.likeness);
+  const double contrast = over(goals.contrast, means.contrast);
+  model.gradation_weight = measure.graded() ? over(goals.gradation, means.gradation) : 0;
+  model.gradation = measure.gradation();
   for (int p = 0; p < model.prints; ++p) {
     for (int q = 0; q < model.prints; ++q) {
-      model.alike.push_back(p == q ? 0 : likeness * likeness_of(measure.delta_e(p, q)));
+      model.alike.push_back(
+          p == q ? 0 : likeness * likeness_of(measure.delta_e(p, q)) + contrast * merging_of(measure.delta_L(p, q)));
     }
   }
 }
@@ -94,6 +98,10 @@ Model model_of(const Measure& measure) {
   take_forms(measure, model);
   take_weights(measure, model);
   model.mean_reading = measure.mean_reading();
+  if (measure.graded()) {  // then value is no part of a cast
+    for (Reading& reading : model.readings) reading[0] = 0;
+    model.mean_reading[0] = 0;
+  }
   for (std::size_t b = 0; b < measure.quilt().blocks.size(); ++b) {
     Piece piece{measure.quilt().blocks[b].pattern, measure.prints()[b], {}};
     piece.parts.shares = measure.shares()[b];

@@ -62,6 +62,8 @@ struct Model {
   std::vector<int> pattern_of_place;         ///< kNone: any
   std::vector<double> alike;                 ///< by print, print: cost of a pitch of seam between them
   double corner_weight = 0;
+  double gradation_weight = 0;
+  GradationGoal gradation;  ///< meant where its weight is not 0
 
   std::vector<SlotFacts> facts;   ///< by pattern
   std::vector<Reading> readings;  ///< by print

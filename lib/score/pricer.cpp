@@ -67,8 +67,8 @@ double Pricer::F() const {
     const Parts& parts = pieces_[held_[i].block].parts;
     sum += pairs_.whole(i, parts) / 2;
     if (contacts_.empty()) continue;
-    // Contacts between blocks are seen from both sides, the frame from one.
-    sum += (contacts_.cost(i, lying(held_[i])) + contacts_.with_frame(i, lying(held_[i]))) / 2;
+    // Contacts between blocks are seen from both sides, the frame and the gradation from one.
+    sum += (contacts_.cost(i, lying(held_[i])) + contacts_.alone(i, lying(held_[i]))) / 2;
   }
   const TouchSum touched = touch();
   return sum - touch_price_.count * touched.count - touch_price_.length * touched.length;

@@ -35,7 +35,7 @@ std::vector<Moments> moments_of(const std::vector<Class>& classes, Of of) {
 /// What one place's chance contact with another is worth: the chance that the prints are the same, and that they differ
 /// but are alike.
 struct Chance {
-  double same = 0, alike = 0;
+  double same = 0, alike = 0, merging = 0;
 };
 
 /// Which prints the slots of a class's blocks hold, and the chances that follow.
@@ -76,13 +76,14 @@ class SlotChances {
   void add(double times, int p, int q, Chance& chance) const {
     if (p == q) {
       chance.same += times;
-    } else if (measure_.delta_e(p, q) < kAlike) {
-      chance.alike += times;
+      return;
     }
+    if (measure_.delta_e(p, q) < kAlike) chance.alike += times;
+    chance.merging += times * merging_of(measure_.delta_L(p, q));
   }
 
   static Chance scaled(Chance chance, double ways) {
-    return ways > 0 ? Chance{chance.same / ways, chance.alike / ways} : Chance{};
+    return ways > 0 ? Chance{chance.same / ways, chance.alike / ways, chance.merging / ways} : Chance{};
   }
 
   Chance worked_out(int a, int A, int slot_a, int b, int B, int slot_b) const {
@@ -114,6 +115,7 @@ class SlotChances {
 
 void add_meeting(const Meeting& meeting, Chance chance, double times, ShuffleMeans& means) {
   means.likeness += times * meeting.length * chance.alike;
+  means.contrast += times * meeting.length * chance.merging;
   if (meeting.free) return;
   means.touches += times * meeting.seams * chance.same;
   means.touch_length += times * meeting.length * chance.same;
@@ -149,6 +151,21 @@ void Measure::find_means() {
     means_.streak += expected_form(streak, moments);
   }
   find_contact_means();
+  if (graded()) find_gradation_mean();
+}
+
+void Measure::find_gradation_mean() {
+  for (int i = 0; i < places_.count(); ++i) {
+    const std::vector<int>& blocks = classes_[places_.klass[i]].blocks;
+    for (const int block : blocks) {
+      const int pattern = quilt_.blocks[block].pattern;
+      const std::vector<Turn>& turns = quilt_.patterns[pattern].turns;
+      for (const Turn turn : turns) {
+        means_.gradation +=
+            gradation_.cost(i, pattern, turn, prints_[block]) / static_cast<double>(turns.size() * blocks.size());
+      }
+    }
+  }
 }
 
 void Measure::find_contact_means() {

@@ -16,6 +16,12 @@ constexpr double likeness_of(double delta_e) {
   return left > 0 ? left * left : 0;
 }
 
+/// max(0, 1 - |dL*| / 8): values that merge.
+constexpr double merging_of(double delta_L) {
+  const double left = 1 - (delta_L < 0 ? -delta_L : delta_L) / 8;
+  return left > 0 ? left : 0;
+}
+
 /// The terms as the layout has them. Raw: spread alone is divided by its mean already. Lengths in pitches.
 struct Terms {
   int touches = 0;          ///< pairs of patches of one print that share a seam
@@ -26,6 +32,8 @@ struct Terms {
   double evenness = 0;
   double streak = 0;
   double likeness = 0;
+  double gradation = 0;  ///< worked out only where it is asked for
+  double contrast = 0;
 };
 
 /// The exact means of the raw terms over all shuffles; likeness with 1 for every pair under dE00 10.
@@ -37,6 +45,8 @@ struct ShuffleMeans {
   double evenness = 0;
   double streak = 0;
   double likeness = 0;
+  double gradation = 0;
+  double contrast = 0;
 };
 
 /// Touch first; then what else is asked for, weighed: less is better in all.

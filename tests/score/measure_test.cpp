@@ -14,7 +14,8 @@ TEST(Measure, EveryTermIsWhatItsDefinitionSaysInEverySetting) {
   for (const support::World& world : support::worlds()) {
     for (std::uint64_t seed = 1; seed <= 5; ++seed) {
       SCOPED_TRACE(world.name + ", seed " + std::to_string(seed));
-      const quilt::Quilt quilt = support::random_quilt({seed}, world.wanted);
+      quilt::Quilt quilt = support::random_quilt({seed}, world.wanted);
+      quilt.goals.gradation = seed % 2 == 0 ? 0.5 : 0;
       ASSERT_TRUE(quilt::problems_of(quilt).empty()) << quilt::problems_of(quilt).front().text();
       const Measure measure(quilt);
       const Terms terms = measure.terms(quilt.layout);
@@ -26,6 +27,8 @@ TEST(Measure, EveryTermIsWhatItsDefinitionSaysInEverySetting) {
       EXPECT_NEAR(terms.evenness, truth.evenness, 1e-9 * truth.evenness);
       EXPECT_NEAR(terms.streak, truth.streak, 1e-9 * truth.streak);
       EXPECT_NEAR(terms.likeness, truth.likeness, 1e-6 * truth.likeness);
+      EXPECT_NEAR(terms.contrast, truth.contrast, 1e-6 * truth.contrast);
+      EXPECT_NEAR(terms.gradation, truth.gradation, 1e-9);
       double spread = 0;
       for (std::size_t p = 0; p < truth.spread_sums.size(); ++p) {
         if (measure.spread_means()[p] > 0) spread += truth.spread_sums[p] / measure.spread_means()[p];

@@ -16,7 +16,8 @@ namespace {
 
 /// Sums of what is measured, to be divided by how often.
 struct Sums {
-  double times = 0, touches = 0, touch_length = 0, corners = 0, coverage = 0, evenness = 0, streak = 0, alike = 0;
+  double times = 0, touches = 0, touch_length = 0, corners = 0, coverage = 0, evenness = 0, streak = 0, alike = 0,
+         contrast = 0, gradation = 0;
   std::vector<double> spread;
 
   void add(const support::OracleTerms& terms, double weight = 1) {
@@ -28,6 +29,8 @@ struct Sums {
     evenness += weight * terms.evenness;
     streak += weight * terms.streak;
     alike += weight * terms.alike_length;
+    contrast += weight * terms.contrast;
+    gradation += weight * terms.gradation;
     spread.resize(terms.spread_sums.size(), 0.0);
     for (std::size_t p = 0; p < spread.size(); ++p) spread[p] += weight * terms.spread_sums[p];
   }
@@ -45,6 +48,8 @@ void expect_means(const Measure& measure, const Sums& sums, double tolerance) {
   expect(means.evenness, sums.evenness, "evenness");
   expect(means.streak, sums.streak, "streak");
   expect(means.likeness, sums.alike, "alike");
+  expect(means.contrast, sums.contrast, "contrast");
+  expect(means.gradation, sums.gradation, "gradation");
   for (std::size_t p = 0; p < sums.spread.size(); ++p) {
     if (measure.spread_means()[p] > 0) expect(measure.spread_means()[p], sums.spread[p], "spread");
   }
@@ -117,6 +122,7 @@ TEST(ShuffleMeans, AreTheMeansOverEveryShuffleOfSmallQuilts) {
     for (std::uint64_t seed = 1; seed <= 3; ++seed) {
       SCOPED_TRACE("quilt " + std::to_string(k) + ", seed " + std::to_string(seed));
       quilt::Quilt quilt = support::random_quilt({seed}, small[k]);
+      quilt.goals.gradation = seed == 2 ? 1 : 0;
       for (std::size_t p = 1; p < quilt.prints.size(); ++p) {  // some pairs under dE00 10
         quilt.prints[p].features.lab = quilt.prints[0].features.lab;
         quilt.prints[p].features.lab.L += 4.0 * static_cast<double>(p);
@@ -144,6 +150,7 @@ TEST(ShuffleMeans, AgreeWithManyShufflesInEverySetting) {
       sums.add(oracle.terms(quilt));
     }
     sums.alike = sums.times * measure.means().likeness;  // rare pairs: held exactly above
+    sums.contrast = sums.times * measure.means().contrast;
     expect_means(measure, sums, 0.08);
   }
 }

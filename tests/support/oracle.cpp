@@ -44,7 +44,8 @@ std::vector<double> reading(const quilt::Quilt& quilt, const block::Block& block
   for (const block::Patch& patch : pattern.patches) {
     const print::Features& f = quilt.prints[print_in(quilt, block, patch.slot)].features;
     const double share = shoelace(patch.polygon) / (pattern.width.inches() * pattern.height.inches());
-    const double values[] = {1.5 * f.lab.L, f.lab.a, f.lab.b, 20 * f.busyness};
+    const double value = quilt.goals.gradation > 0 ? 0 : 1.5 * f.lab.L;
+    const double values[] = {value, f.lab.a, f.lab.b, 20 * f.busyness};
     for (int k = 0; k < 4; ++k) sum[k] += share * values[k];
   }
   return sum;
@@ -162,6 +163,9 @@ void Oracle::count_contacts(const quilt::Quilt& quilt, OracleTerms& terms) {
             colour::delta_e_2000(quilt.prints[a.print].features.lab, quilt.prints[b.print].features.lab);
         terms.likeness += seam * std::pow(std::max(0.0, 1 - apart / 10), 2);
         if (apart < 10) terms.alike_length += seam;
+        const double merging =
+            1 - std::abs(quilt.prints[a.print].features.lab.L - quilt.prints[b.print].features.lab.L) / 8;
+        terms.contrast += seam * std::max(0.0, merging);
       }
     }
   }
@@ -251,11 +255,55 @@ void Oracle::sum_streaks(const quilt::Quilt& quilt, const std::vector<std::vecto
   if (count > 0) terms.streak = sum / count;
 }
 
+void Oracle::sum_gradation(const quilt::Quilt& quilt, OracleTerms& terms) const {
+  // Every patch of every block, spares included: what a print's lightness is ranked among.
+  std::vector<double> lightness;
+  for (const block::Block& block : quilt.blocks) {
+    for (const block::Patch& patch : patterns_[block.pattern].patches) {
+      lightness.push_back(quilt.prints[print_in(quilt, block, patch.slot)].features.lab.L);
+    }
+  }
+  // Four columns of samples to a cell, each standing for four: what a place is ranked among, the left the lightest.
+  std::vector<double> samples;
+  double left = 1e300, right = -1e300;
+  for (std::size_t cell = 0; cell < plan_.cells.size(); ++cell) {
+    if (quilt.layout.block[cell] < 0) continue;
+    const double x = plan_.cells[cell].centre.x.inches();
+    for (const double part : {-0.375, -0.125, 0.125, 0.375}) samples.push_back(x + part * plan_.pitch);
+    left = std::min(left, x - plan_.pitch / 2);
+    right = std::max(right, x + plan_.pitch / 2);
+  }
+  const auto rank = [](const std::vector<double>& all, double value) {
+    double below = 0;
+    for (const double each : all) below += std::abs(each - value) < 1e-7 ? 0.5 : (each < value ? 1 : 0);
+    return below / static_cast<double>(all.size());
+  };
+  double blocks = 0;
+  for (const int block : quilt.layout.block) blocks += block >= 0 ? 1 : 0;
+  for (const Laid& patch : laid(quilt)) {
+    if (patch.cell < 0) continue;
+    const Outline corners = outline(patch);
+    double twice = 0, moment = 0;
+    for (std::size_t i = 0; i < corners.size(); ++i) {
+      const Vertex p = corners[i];
+      const Vertex q = corners[(i + 1) % corners.size()];
+      twice += p.x * q.y - q.x * p.y;
+      moment += (p.x * q.y - q.x * p.y) * (p.x + q.x);
+    }
+    const double centre = std::min(right, std::max(left, moment / (3 * twice)));
+    const double asked = 1 - rank(samples, centre);
+    const double has = rank(lightness, quilt.prints[patch.print].features.lab.L);
+    const double patches = static_cast<double>(patterns_[patch.pattern].patches.size());
+    terms.gradation += (has - asked) * (has - asked) / patches / blocks;
+  }
+}
+
 OracleTerms Oracle::terms(const quilt::Quilt& quilt) {
   OracleTerms terms;
   terms.spread_sums.assign(quilt.prints.size(), 0.0);
   count_contacts(quilt, terms);
   sum_windows(quilt, terms);
+  if (quilt.goals.gradation > 0) sum_gradation(quilt, terms);
   return terms;
 }
 

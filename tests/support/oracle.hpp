@@ -17,6 +17,8 @@ struct OracleTerms {
   std::vector<double> spread_sums;  ///< S_p by print
   double coverage = 0, evenness = 0, streak = 0, likeness = 0;
   double alike_length = 0;  ///< likeness with 1 for every pair under dE00 10
+  double contrast = 0;
+  double gradation = 0;  ///< across only, and only where it is a goal
 };
 
 /// Judges arrangements of one quilt. Patches are laid on the top one by one and every two of different blocks (or of a
@@ -48,6 +50,7 @@ class Oracle {
   Outline outline(const Laid& patch) const;
   Met met(const Laid& a, const Laid& b);
   void count_contacts(const quilt::Quilt& quilt, OracleTerms& terms);
+  void sum_gradation(const quilt::Quilt& quilt, OracleTerms& terms) const;
   void sum_windows(const quilt::Quilt& quilt, OracleTerms& terms) const;
   void sum_streaks(const quilt::Quilt& quilt, const std::vector<std::vector<double>>& casts, OracleTerms& terms) const;
 
