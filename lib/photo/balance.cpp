@@ -17,21 +17,49 @@ double light_at(const Balance& b, double x, double y) {
   return std::exp(b.fall[0] * x + b.fall[1] * y + b.fall[2] * x * x + b.fall[3] * x * y + b.fall[4] * y * y);
 }
 
-/// Through gains and matrix.
-colour::Light mixed(const Balance& balance, double r, double g, double b) {
-  r *= balance.gain[0], g *= balance.gain[1], b *= balance.gain[2];
-  const auto root = [](double p, double q) { return p > 0 && q > 0 ? std::sqrt(p * q) - (p + q) / 2 : -(p + q) / 2; };
-  const std::array<double, 6> terms = {r, g, b, root(r, g), root(g, b), root(b, r)};
-  std::array<double, 3> light{};
-  for (std::size_t row = 0; row < 3; ++row) {
-    for (std::size_t i = 0; i < 6; ++i) light[row] += balance.matrix[6 * row + i] * terms[i];
-  }
-  return {light[0], light[1], light[2]};
+/// Cone responses from linear sRGB: Bradford's matrix after that of sRGB, and back.
+const cv::Matx33d& cones_from_light() {
+  static const cv::Matx33d matrix = [] {
+    const cv::Matx33d cones_from_xyz(0.8951, 0.2664, -0.1614, -0.7502, 1.7135, 0.0367, 0.0389, -0.0685, 1.0296);
+    cv::Matx33d xyz_from_light;
+    for (int c = 0; c < 3; ++c) {
+      const colour::Xyz xyz = colour::xyz_from_light({c == 0 ? 1.0 : 0.0, c == 1 ? 1.0 : 0.0, c == 2 ? 1.0 : 0.0});
+      xyz_from_light(0, c) = xyz.X, xyz_from_light(1, c) = xyz.Y, xyz_from_light(2, c) = xyz.Z;
+    }
+    return cones_from_xyz * xyz_from_light;
+  }();
+  return matrix;
 }
+
+/// The gains and the matrix, ready to be used on many pixels.
+class Mixing {
+ public:
+  explicit Mixing(const Balance& balance) : matrix_(balance.matrix) {
+    static const cv::Matx33d light_from_cones = cones_from_light().inv();
+    const cv::Matx33d gains(balance.gain[0], 0, 0, 0, balance.gain[1], 0, 0, 0, balance.gain[2]);
+    neutral_ = light_from_cones * gains * cones_from_light();
+  }
+
+  colour::Light operator()(double r, double g, double b) const {
+    const cv::Vec3d n = neutral_ * cv::Vec3d(r, g, b);
+    const std::array<double, 6> terms = {n[0], n[1], n[2], root(n[0], n[1]), root(n[1], n[2]), root(n[2], n[0])};
+    std::array<double, 3> light{};
+    for (std::size_t row = 0; row < 3; ++row) {
+      for (std::size_t i = 0; i < 6; ++i) light[row] += matrix_[6 * row + i] * terms[i];
+    }
+    return {light[0], light[1], light[2]};
+  }
+
+ private:
+  static double root(double p, double q) { return (p > 0 && q > 0 ? std::sqrt(p * q) : 0) - (p + q) / 2; }
+
+  std::array<double, 18> matrix_;
+  cv::Matx33d neutral_;
+};
 
 // A balance as numbers that may each run freely: gamma, shoulder, flare, fall in x and y, log gains, the matrix's
 // elements off the diagonal, its root elements.
-constexpr int kNumbers = 23;
+constexpr int kNumbers = 23, kFirstOfMatrix = 8;
 using Numbers = std::array<double, kNumbers>;
 
 /// Where each number lies in ordinary cameras and rooms, and how far it strays. The curve is that of telephones, as
@@ -70,7 +98,14 @@ std::vector<double> residuals(const Numbers& n, const std::vector<KnownColour>& 
   }
   // What a measurement is good to, against the numbers' own habits.
   constexpr double kGood = 1.4;
-  for (int i = 0; i < kNumbers; ++i) r.push_back(kGood * (n[i] - kMiddle[i]) / kStray[i]);
+  const bool colourless = std::all_of(known.begin(), known.end(), [](const KnownColour& colour) {
+    return std::hypot(colour.truth.a, colour.truth.b) < 6;
+  });
+  for (int i = 0; i < kNumbers; ++i) {
+    // Greys say nothing of filters: what little they seem to say is noise.
+    const double stray = colourless && (i == 1 || i >= kFirstOfMatrix) ? 1e-3 : kStray[i];
+    r.push_back(kGood * (n[i] - kMiddle[i]) / stray);
+  }
   return r;
 }
 
@@ -106,7 +141,7 @@ colour::Light Balance::corrected(const std::array<double, 3>& seen, double x, do
   const double light = light_at(*this, x, y);
   const double r = straightened(*this, seen[0]) / light, g = straightened(*this, seen[1]) / light,
                b = straightened(*this, seen[2]) / light;
-  return mixed(*this, r, g, b);
+  return Mixing(*this)(r, g, b);
 }
 
 Balance fitted_balance(const std::vector<KnownColour>& known, const Balance& start) {
@@ -143,6 +178,7 @@ Picture balanced(const Picture& swatch, const Corners& corners, double columns, 
   const auto byte = [&](double light) {
     return encode[static_cast<std::size_t>(std::sqrt(std::clamp(light, 0.0, 1.0)) * kSteps + 0.5)];
   };
+  const Mixing mix(balance);
   Picture result(swatch.columns, swatch.rows);
   for (int row = 0; row < swatch.rows; ++row) {
     const double v = (row + 0.5) / swatch.rows;
@@ -153,7 +189,7 @@ Picture balanced(const Picture& swatch, const Corners& corners, double columns, 
       for (int i = 0; i < 4; ++i) x += weight[i] * corners[i][0], y += weight[i] * corners[i][1];
       const double light = 1 / light_at(balance, 2 * x / columns - 1, 2 * y / rows - 1);
       const colour::Srgb p = swatch.at(column, row);
-      const colour::Light daylight = mixed(balance, curve[p.r] * light, curve[p.g] * light, curve[p.b] * light);
+      const colour::Light daylight = mix(curve[p.r] * light, curve[p.g] * light, curve[p.b] * light);
       result.set(column, row, {byte(daylight.r), byte(daylight.g), byte(daylight.b)});
     }
   }

@@ -16,7 +16,9 @@ struct Balance {
   double shoulder = 0;           ///< above -0.6; above 0 where the camera softens highlights
   double flare = 0;              ///< light strayed into the darkest places
   std::array<double, 5> fall{};  ///< log of the light over that in the middle, by x, y, x^2, xy, y^2; x, y in [-1, 1]
-  std::array<double, 3> gain = {1, 1, 1};  ///< makes white of the light
+  /// Makes white of the light: gains in Bradford's cone space (Lam 1985; ICC.1:2022, annex E), where a lamp's colour is
+  /// most nearly undone by gains alone.
+  std::array<double, 3> gain = {1, 1, 1};
   /// To linear sRGB, row by row, from r, g, b, so made neutral, and their root terms sqrt(rg) - (r + g)/2,
   /// sqrt(gb) - (g + b)/2, sqrt(br) - (b + r)/2 (root-polynomial correction, Finlayson, Mackiewicz and Hurlbert 2015,
   /// doi:10.1109/TIP.2015.2405336: the same at every exposure). The first three of a row sum to 1: grey stays grey.

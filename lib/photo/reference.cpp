@@ -64,6 +64,18 @@ Reference find_reference(const Picture& picture) {
   return reference;
 }
 
+void look_for_sheet(Reference& reference, const Picture& picture, const std::vector<Found>& cloths) {
+  if (reference.sheet) return;
+  for (const Found& found : cloths) {
+    if (found.whole) continue;
+    reference.sheet = sheet_within(picture, found.corners);
+    if (!reference.sheet) continue;
+    if (reference.kind != "chart") reference.kind = "sheet";
+    reference.taken_up = outline_of(*reference.sheet);
+    return;
+  }
+}
+
 void add_surface(Reference& reference, const Picture& picture, const std::optional<SurfaceSeen>& surface,
                  const std::optional<std::array<double, 2>>& white) {
   if (reference.kind == "chart") return;

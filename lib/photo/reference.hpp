@@ -3,6 +3,7 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "photo/balance.hpp"
 #include "photo/find.hpp"
@@ -21,6 +22,9 @@ struct Reference {
 /// Looks for a colour chart, then for the reference sheet: a chart says more of colour, the sheet of inches, and both
 /// may be there.
 Reference find_reference(const Picture& picture);
+
+/// Takes one of the pieces found for the sheet, where its marks could not be read but it looks like the sheet.
+void look_for_sheet(Reference& reference, const Picture& picture, const std::vector<Found>& cloths);
 
 /// Adds what a plain surface tells: how the light falls, and, where nothing better is there and it is pale, what is
 /// white. `white` is a place that the user says is white, in pixels of `picture`.

@@ -13,7 +13,7 @@ namespace farflung::photo {
 namespace {
 
 constexpr int kCells = 6;
-constexpr double kSide = 0.84;  ///< inches, of a mark
+constexpr double kSide = 1.14;  ///< inches, of a mark
 constexpr double kHalfWidth = 3.6, kHalfHeight = 4.9;
 
 cv::Ptr<cv::aruco::Dictionary> dictionary() { return cv::aruco::getPredefinedDictionary(cv::aruco::DICT_4X4_50); }
@@ -39,9 +39,9 @@ SheetPlan drawn_up() {
     plan.marks.push_back(mark(id++, right, top));
   }
   for (const double top : {-kHalfHeight, low}) plan.marks.push_back(mark(id++, -kSide / 2, top));
-  plan.window = {-2.5, -3.75, 5, 7};
-  plan.inch = {-2.5, 3.45, 1, 0};
-  plan.five_centimetres = {2.5 - 5 / 2.54, 3.45, 5 / 2.54, 0};
+  plan.window = {-2.2, -3.5, 4.4, 6.6};
+  plan.inch = {-2.2, 3.4, 1, 0};
+  plan.five_centimetres = {2.2 - 5 / 2.54, 3.4, 5 / 2.54, 0};
   return plan;
 }
 
@@ -84,7 +84,122 @@ void keep_the_common(std::vector<KnownColour>& whites) {
   std::erase_if(whites, [&](const KnownColour& white) { return brightness(white) < 0.8 * high; });
 }
 
+/// The sheet's darkness in cells of an eighth of an inch, 0 paper .. 1 black; columns x rows about its middle.
+cv::Mat darkness(int columns, int rows, double cell) {
+  constexpr int kFiner = 4;
+  cv::Mat fine = cv::Mat::zeros(rows * kFiner, columns * kFiner, CV_32F), coarse;
+  for (const SheetMark& mark : sheet_plan().marks) {
+    const double side = mark.box.width / kCells;
+    for (int row = 0; row < fine.rows; ++row) {
+      const double y = ((row + 0.5) / kFiner - rows / 2.0) * cell - mark.box.top;
+      for (int column = 0; column < fine.cols; ++column) {
+        const double x = ((column + 0.5) / kFiner - columns / 2.0) * cell - mark.box.left;
+        if (x < 0 || y < 0 || x >= mark.box.width || y >= mark.box.height) continue;
+        if (mark.black[static_cast<std::size_t>(y / side)][static_cast<std::size_t>(x / side)])
+          fine.at<float>(row, column) = 1;
+      }
+    }
+  }
+  cv::resize(fine, coarse, {columns, rows}, 0, 0, cv::INTER_AREA);
+  return coarse;
+}
+
+/// Slides each mark over the flattened page and fits the page again to where they match best: marks that could not be
+/// read, and the far side of the page, come right too.
+SheetSeen settled(const Picture& picture, SheetSeen sheet) {
+  constexpr double kPixels = 24, kSearch = 0.45, kMatch = 0.6;  // to the inch; inches; correlation
+  constexpr double kHalfX = kHalfWidth + 0.6, kHalfY = kHalfHeight + 0.6;
+  const cv::Size size(static_cast<int>(2 * kHalfX * kPixels), static_cast<int>(2 * kHalfY * kPixels));
+  const cv::Matx33d page_from_flat(1 / kPixels, 0, 0.5 / kPixels - kHalfX, 0, 1 / kPixels, 0.5 / kPixels - kHalfY, 0, 0,
+                                   1);
+  for (int round = 0; round < 2; ++round) {
+    const cv::Matx33d h(sheet.picture_from_sheet.data());
+    cv::Mat flat, grey;
+    cv::warpPerspective(view(picture), flat, cv::Matx33d(1, 0, -0.5, 0, 1, -0.5, 0, 0, 1) * h * page_from_flat, size,
+                        cv::INTER_LINEAR | cv::WARP_INVERSE_MAP);
+    cv::cvtColor(flat, grey, cv::COLOR_RGB2GRAY);
+    std::vector<cv::Point2f> printed, seen;
+    for (const SheetMark& mark : sheet_plan().marks) {
+      const int side = static_cast<int>(mark.box.width * kPixels), cell = side / kCells;
+      cv::Mat pattern(side + 2 * cell, side + 2 * cell, CV_8U, cv::Scalar(255)), matched;
+      for (int row = 0; row < side; ++row) {
+        for (int column = 0; column < side; ++column) {
+          if (mark.black[row * kCells / side][column * kCells / side])
+            pattern.at<std::uint8_t>(row + cell, column + cell) = 0;
+        }
+      }
+      cv::GaussianBlur(pattern, pattern, {}, 1.2);
+      const cv::Point2d at((mark.box.left + kHalfX) * kPixels - cell, (mark.box.top + kHalfY) * kPixels - cell);
+      const int reach = static_cast<int>(kSearch * kPixels);
+      const cv::Rect place =
+          cv::Rect(cvRound(at.x) - reach, cvRound(at.y) - reach, pattern.cols + 2 * reach, pattern.rows + 2 * reach) &
+          cv::Rect({0, 0}, size);
+      if (place.width < pattern.cols + 2 || place.height < pattern.rows + 2) continue;
+      cv::matchTemplate(grey(place), pattern, matched, cv::TM_CCOEFF_NORMED);
+      double peak = 0;
+      cv::Point where;
+      cv::minMaxLoc(matched, nullptr, &peak, nullptr, &where);
+      if (peak < kMatch) continue;
+      const double x = mark.box.left + mark.box.width / 2, y = mark.box.top + mark.box.height / 2;
+      const double dx = (place.x + where.x - at.x) / kPixels, dy = (place.y + where.y - at.y) / kPixels;
+      const auto p = sheet.picture(x + dx, y + dy);
+      printed.emplace_back(static_cast<float>(x), static_cast<float>(y));
+      seen.emplace_back(static_cast<float>(p[0]), static_cast<float>(p[1]));
+    }
+    sheet.marks = static_cast<int>(printed.size());
+    if (printed.size() < 5) return sheet;
+    const cv::Mat better = cv::findHomography(printed, seen, 0);
+    if (better.empty()) return sheet;
+    for (int i = 0; i < 9; ++i) sheet.picture_from_sheet[i] = better.at<double>(i / 3, i % 3);
+  }
+  return sheet;
+}
+
+double correlation(const cv::Mat& a, const cv::Mat& b) {
+  cv::Scalar mean_a, mean_b, deviation_a, deviation_b;
+  cv::meanStdDev(a, mean_a, deviation_a);
+  cv::meanStdDev(b, mean_b, deviation_b);
+  const double together = cv::mean(a.mul(b))[0] - mean_a[0] * mean_b[0];
+  return together / std::max(1e-9, deviation_a[0] * deviation_b[0]);
+}
+
 }  // namespace
+
+std::optional<SheetSeen> sheet_within(const Picture& picture, const Corners& corners) {
+  constexpr double kCell = 0.125, kAlike = 0.6;
+  SheetSeen best;
+  double most = kAlike;
+  for (const auto& [width, height] : {std::pair{8.5, 11.0}, {210 / 25.4, 297 / 25.4}}) {
+    const int columns = static_cast<int>(width / kCell), rows = static_cast<int>(height / kCell);
+    cv::Mat expected = darkness(columns, rows, kCell);
+    cv::GaussianBlur(expected, expected, {}, 1);
+    for (int turn = 0; turn < 4; ++turn) {
+      cv::Point2f seen[4];
+      for (int i = 0; i < 4; ++i) {
+        const auto& p = corners[(i + turn) % 4];
+        seen[i] = cv::Point2f(static_cast<float>(p[0]), static_cast<float>(p[1]));
+      }
+      const auto x = static_cast<float>(width / 2), y = static_cast<float>(height / 2);
+      const cv::Point2f page[4] = {{-x, -y}, {x, -y}, {x, y}, {-x, y}};
+      const cv::Matx33d h = cv::getPerspectiveTransform(page, seen);
+      const cv::Matx33d page_from_cell(kCell, 0, (0.5 - columns / 2.0) * kCell, 0, kCell, (0.5 - rows / 2.0) * kCell, 0,
+                                       0, 1);
+      cv::Mat flat, grey;
+      cv::warpPerspective(view(picture), flat, cv::Matx33d(1, 0, -0.5, 0, 1, -0.5, 0, 0, 1) * h * page_from_cell,
+                          {columns, rows}, cv::INTER_AREA | cv::WARP_INVERSE_MAP);
+      cv::cvtColor(flat, grey, cv::COLOR_RGB2GRAY);
+      grey.convertTo(grey, CV_32F, -1 / 255.0, 1);
+      cv::GaussianBlur(grey, grey, {}, 0.7);
+      const double alike = correlation(expected, grey);
+      if (alike <= most) continue;
+      most = alike;
+      for (int i = 0; i < 9; ++i) best.picture_from_sheet[i] = h.val[i];
+    }
+  }
+  if (most <= kAlike) return {};
+  best = settled(picture, best);
+  return best.marks >= 4 ? std::optional(best) : std::nullopt;
+}
 
 const SheetPlan& sheet_plan() {
   static const SheetPlan plan = drawn_up();
@@ -127,26 +242,40 @@ std::optional<SheetSeen> find_sheet(const Picture& picture) {
   if (h.empty() || cv::countNonZero(inliers) < 8) return {};
   SheetSeen sheet;
   for (int i = 0; i < 9; ++i) sheet.picture_from_sheet[i] = h.at<double>(i / 3, i % 3);
-  sheet.marks = cv::countNonZero(inliers) / 4;
+  sheet = settled(picture, sheet);
+  if (sheet.marks < 4) return {};
   return sheet;
 }
 
 std::vector<KnownColour> sheet_colours(const Picture& picture, const SheetSeen& sheet) {
   const cv::Mat rgb = view(picture);
   constexpr double kCell = kSide / kCells;
+  const auto middle = sheet.picture(0, 0), beside = sheet.picture(1, 0), below = sheet.picture(0, 1);
+  const double pixels_per_inch = (std::hypot(beside[0] - middle[0], beside[1] - middle[1]) +
+                                  std::hypot(below[0] - middle[0], below[1] - middle[1])) /
+                                 2;
   std::vector<KnownColour> whites, blacks;
-  for (const SheetMark& mark : sheet_plan().marks) {
-    const SheetBox& box = mark.box;
-    const double x = box.left + box.width / 2, y = box.top + box.height / 2, out = kSide / 2 + 0.6 * kCell;
-    for (const auto& [dx, dy] : {std::pair{out, 0.0}, {-out, 0.0}, {0.0, out}, {0.0, -out}}) {
-      if (const auto white = patch(rgb, sheet, x + dx, y + dy, 0.2 * kCell, kPaperWhite)) whites.push_back(*white);
+  const auto add = [&](std::vector<KnownColour>& to, double x, double y, double half, colour::Lab truth) {
+    if (const auto known = patch(rgb, sheet, x, y, half, truth)) to.push_back(*known);
+  };
+  // Half way between marks, far from any ink.
+  const double out = kHalfWidth - kSide / 2, step = (2 * kHalfHeight - kSide) / 3;
+  for (const double x : {-out, out}) {
+    for (const double y : {-step, 0.0, step}) add(whites, x, y, 0.25, kPaperWhite);
+    for (const double y : {-kHalfHeight + kSide / 2, kHalfHeight - kSide / 2}) add(whites, x / 2, y, 0.2, kPaperWhite);
+  }
+  // Ink, where its cells are large enough to show their own colour.
+  if (kCell * pixels_per_inch > 4) {
+    for (const SheetMark& mark : sheet_plan().marks) {
+      add(blacks, mark.box.left + kCell / 2, mark.box.top + kCell / 2, 0.1 * kCell, kPrintedBlack);
     }
-    // The border's corners are black whatever the mark.
-    const auto black = patch(rgb, sheet, box.left + kCell / 2, box.top + kCell / 2, 0.12 * kCell, kPrintedBlack);
-    if (black) blacks.push_back(*black);
   }
   keep_the_common(whites);
-  whites.insert(whites.end(), blacks.begin(), blacks.end());
+  if (blacks.size() >= 4) {
+    // Printers' blacks differ and blur lightens them: together they count as one.
+    std::sort(blacks.begin(), blacks.end(), [](const auto& a, const auto& b) { return brightness(a) < brightness(b); });
+    whites.push_back(blacks[blacks.size() / 4]);
+  }
   return whites;
 }
 

@@ -46,6 +46,10 @@ struct SheetSeen {
 /// Needs two of its marks, sharp enough to read.
 std::optional<SheetSeen> find_sheet(const Picture& picture);
 
+/// Whether a pale rectangle at `corners` is the sheet, its marks too small or blurred to read: by how their dark places
+/// lie on Letter or A4, at any turn.
+std::optional<SheetSeen> sheet_within(const Picture& picture, const Corners& corners);
+
 /// What the sheet says of the light: its white paper wherever it shows round the marks, and its black ink.
 std::vector<KnownColour> sheet_colours(const Picture& picture, const SheetSeen& sheet);
 

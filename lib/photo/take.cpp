@@ -127,6 +127,7 @@ Result<Take> take(const std::string& file, const TakeOptions& options) {
   Findings findings{told(*photograph, options), "", {}};
   if (findings.cloths.empty()) {
     findings = find_cloths(picture);
+    look_for_sheet(taken.reference, picture, findings.cloths);
     if (taken.reference.taken_up) {
       std::erase_if(findings.cloths, [&](const Found& found) {
         return found.whole || inside(*taken.reference.taken_up, middle(found.corners));
