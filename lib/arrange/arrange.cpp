@@ -8,6 +8,7 @@
 #include <thread>
 
 #include "arrange/chain.hpp"
+#include "arrange/held.hpp"
 #include "makeup/deal.hpp"
 #include "score/measure.hpp"
 
@@ -23,20 +24,8 @@ std::int64_t default_proposals(const Task& task) {
   return static_cast<std::int64_t>(std::max(60, task.model->places)) * (plain ? 50'000 : 20'000);
 }
 
-std::vector<Held> held_in(const quilt::Quilt& quilt, const score::Model& model) {
-  std::vector<Held> held;
-  for (const int cell : model.cell) {
-    const int block = quilt.layout.block[cell];
-    held.push_back({block, model.form_of(quilt.blocks[block].pattern, quilt.layout.turn[cell])});
-  }
-  return held;
-}
-
 quilt::Quilt laid(quilt::Quilt quilt, const score::Model& model, const Found& found) {
-  for (int i = 0; i < model.places; ++i) {
-    quilt.layout.block[model.cell[i]] = found.held[i].block;
-    quilt.layout.turn[model.cell[i]] = model.forms[found.held[i].form].turn;
-  }
+  lay(found.held, model, quilt.layout);
   for (std::size_t b = 0; b < quilt.blocks.size(); ++b) {
     for (std::size_t slot = 0; slot < quilt.blocks[b].prints.size(); ++slot) {
       if (quilt.patterns[quilt.blocks[b].pattern].slots[slot].print != kNone) continue;
