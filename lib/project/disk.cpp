@@ -1,5 +1,6 @@
 #include "project/disk.hpp"
 
+#include <atomic>
 #include <cerrno>
 #include <cstring>
 #include <system_error>
@@ -43,10 +44,10 @@ class Descriptor {
   int number_;
 };
 
-bool write_all(int descriptor, const std::string& bytes) {
+bool write_all(int descriptor, const char* bytes, std::size_t count) {
   std::size_t written = 0;
-  while (written < bytes.size()) {
-    const ssize_t n = ::write(descriptor, bytes.data() + written, bytes.size() - written);
+  while (written < count) {
+    const ssize_t n = ::write(descriptor, bytes + written, count - written);
     if (n < 0 && errno == EINTR) continue;
     if (n <= 0) return false;
     written += static_cast<std::size_t>(n);
@@ -61,6 +62,13 @@ bool sync_folder(const std::filesystem::path& folder) {
 
 std::filesystem::path folder_of(const std::filesystem::path& file) {
   return file.has_parent_path() ? file.parent_path() : std::filesystem::path(".");
+}
+
+/// A name beside the file that no other writer has: the process and a count make it.
+std::string temporary_name(const std::filesystem::path& file) {
+  static std::atomic<unsigned> count{0};
+  return "." + file.filename().string().substr(0, 100) + "." + std::to_string(::getpid()) + "-" +
+         std::to_string(++count) + kTemporary;
 }
 
 }  // namespace
@@ -95,17 +103,26 @@ Result<std::string> read_file(const std::filesystem::path& file, std::uint64_t m
 }
 
 Result<Done> replace_file(const std::filesystem::path& file, const std::string& bytes) {
+  return replace_file(file, [&](int descriptor) -> Result<Done> {
+    if (write_all(descriptor, bytes.data(), bytes.size())) return Done{};
+    return failed(file, "cannot be written");
+  });
+}
+
+Result<Done> replace_file(const std::filesystem::path& file, const Fill& fill) {
   const std::filesystem::path folder = folder_of(file);
-  const std::filesystem::path temporary =
-      folder / ("." + file.filename().string() + "." + std::to_string(::getpid()) + kTemporary);
+  const std::filesystem::path temporary = folder / temporary_name(file);
+  Descriptor descriptor(::open(temporary.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC | O_NOFOLLOW, 0666));
+  if (!descriptor.open()) return failed(file, "cannot be written");
   const auto abandon = [&](const std::string& doing) {
     Problem problem = failed(file, doing);
     ::unlink(temporary.c_str());
     return problem;
   };
-  Descriptor descriptor(::open(temporary.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC | O_NOFOLLOW, 0666));
-  if (!descriptor.open()) return failed(file, "cannot be written");
-  if (!write_all(descriptor.number(), bytes)) return abandon("cannot be written");
+  if (Result<Done> filled = fill(descriptor.number()); !filled) {
+    ::unlink(temporary.c_str());
+    return filled;
+  }
   if (::fsync(descriptor.number()) != 0) return abandon("cannot be brought to the disk");
   if (!descriptor.close()) return abandon("cannot be written");
   if (::rename(temporary.c_str(), file.c_str()) != 0) return abandon("cannot be replaced");
@@ -125,11 +142,57 @@ Result<Done> remove_file(const std::filesystem::path& file) {
   return Done{};
 }
 
+bool is_temporary(const std::filesystem::path& file) { return file.extension() == kTemporary; }
+
 void sweep(const std::filesystem::path& folder) {
   std::error_code error;
   for (const auto& entry : std::filesystem::directory_iterator(folder, error)) {
-    if (entry.path().extension() == kTemporary) std::filesystem::remove(entry.path(), error);
+    if (is_temporary(entry.path())) std::filesystem::remove(entry.path(), error);
   }
+}
+
+NewFile::NewFile(const std::filesystem::path& file) : file_(file) {
+  descriptor_ = ::open(file.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC | O_NOFOLLOW, 0666);
+  if (descriptor_ >= 0) return;
+  existed_ = errno == EEXIST;
+  fail();
+}
+
+NewFile::~NewFile() {
+  if (descriptor_ >= 0) ::close(descriptor_);
+}
+
+bool NewFile::fail() {
+  problem_ = failed(file_, "cannot be written");
+  return false;
+}
+
+bool NewFile::write(const char* bytes, std::size_t count) { return write_all(descriptor_, bytes, count) || fail(); }
+
+bool NewFile::finish() {
+  const bool synced = ::fsync(descriptor_) == 0;
+  return (::close(std::exchange(descriptor_, -1)) == 0 && synced) || fail();
+}
+
+NewFolder::NewFolder(std::filesystem::path folder) : folder_(std::move(folder)) {
+  const std::filesystem::path temporary = folder_of(folder_) / temporary_name(folder_);
+  if (::mkdir(temporary.c_str(), 0777) == 0) {
+    path_ = temporary;
+  } else {
+    problem_ = failed(folder_, "the folder cannot be made");
+  }
+}
+
+NewFolder::~NewFolder() {
+  std::error_code error;
+  if (made()) std::filesystem::remove_all(path_, error);
+}
+
+Result<Done> NewFolder::place() const {
+  if (!sync_folder(path_)) return failed(folder_, "cannot be brought to the disk");
+  if (::rename(path_.c_str(), folder_.c_str()) != 0) return failed(folder_, "the folder cannot be made");
+  if (!sync_folder(folder_of(folder_))) return failed(folder_, "was made, but cannot be brought to the disk");
+  return Done{};
 }
 
 }  // namespace farflung::project::disk

@@ -17,7 +17,6 @@
 namespace farflung::project {
 namespace {
 
-constexpr const char* kLock = "quilt.lock";
 constexpr std::chrono::milliseconds kNap{20};
 
 std::string machine() {
@@ -81,7 +80,7 @@ Hold::~Hold() {
 }
 
 Result<Hold> hold(const std::filesystem::path& folder, const std::string& who, std::chrono::milliseconds patience) {
-  const std::filesystem::path file = folder / kLock;
+  const std::filesystem::path file = folder / kLockName;
   const int lock = ::open(file.c_str(), O_RDWR | O_CREAT | O_CLOEXEC | O_NOFOLLOW, 0666);
   if (lock < 0) return cannot_lock(folder);
   const auto deadline = std::chrono::steady_clock::now() + patience;

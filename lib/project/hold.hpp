@@ -9,6 +9,9 @@
 
 namespace farflung::project {
 
+/// The lock's file within the quilt's folder. It stays there; what it says is only for people.
+constexpr const char* kLockName = "quilt.lock";
+
 /// The right to change a quilt. One program, and one part of a program, has it at a time; it ends with this object, or
 /// with the process, however that ends. Reading needs no hold: what stands on the disk is whole at every moment.
 class Hold {

@@ -56,6 +56,7 @@ class Writer {
     out.put("blocks", with_ids(quilt_.blocks, out.before("blocks"), &Writer::block));
     out.put("layout", layout(out.before("layout")));
     out.put("goals", goals(out.before("goals")));
+    out.put_if("gradation", !(quilt_.gradation == quilt::Gradation()), gradation(out.before("gradation")));
     return std::move(out).finish();
   }
 
@@ -332,6 +333,16 @@ class Writer {
     out.put("streak", number_json(goals.streak));
     out.put("likeness", number_json(goals.likeness));
     out.put("corner", number_json(goals.corner));
+    out.number("gradation", goals.gradation, 0);
+    out.number("contrast", goals.contrast, 0);
+    return std::move(out).finish();
+  }
+
+  Json gradation(const Json& original) const {
+    ObjectWriter out = over(original);
+    out.put("way", quilt::way_name(quilt_.gradation.way));
+    out.flag("dark_first", quilt_.gradation.dark_first, false);
+    out.text("picture", quilt_.gradation.file, "");
     return std::move(out).finish();
   }
 

@@ -58,6 +58,7 @@ class Reader {
     if ((root / "binding").given()) quilt.binding = binding(root / "binding");
     if ((root / "backing").given()) quilt.backing = backing(root / "backing");
     quilt.goals = goals(root / "goals");
+    quilt.gradation = gradation(root / "gradation");
     quilt.setting = setting(root / "setting");
     if (!beyond_limits_) quilt.layout = layout(root / "layout", quilt.setting);
     print::give_codes(quilt.prints);
@@ -414,6 +415,18 @@ class Reader {
     return backing;
   }
 
+  quilt::Gradation gradation(const Place& place) {
+    quilt::Gradation gradation;
+    gradation.way = quilt::way_named((place / "way").text()).value_or(gradation.way);
+    gradation.dark_first = (place / "dark_first").flag(false);
+    gradation.file = (place / "picture").text();
+    if (gradation.way == quilt::Gradation::Way::picture && gradation.file.empty()) {
+      add(place / "picture", "a gradation after a picture has none",
+          "name the picture's file, within the quilt's folder");
+    }
+    return gradation;
+  }
+
   quilt::Goals goals(const Place& place) {
     quilt::Goals goals;
     goals.spread = (place / "spread").number(goals.spread);
@@ -422,6 +435,8 @@ class Reader {
     goals.streak = (place / "streak").number(goals.streak);
     goals.likeness = (place / "likeness").number(goals.likeness);
     goals.corner = (place / "corner").number(goals.corner);
+    goals.gradation = (place / "gradation").number(goals.gradation);
+    goals.contrast = (place / "contrast").number(goals.contrast);
     return goals;
   }
 
