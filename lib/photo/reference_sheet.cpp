@@ -265,7 +265,7 @@ std::vector<KnownColour> sheet_colours(const Picture& picture, const SheetSeen& 
     for (const double y : {-kHalfHeight + kSide / 2, kHalfHeight - kSide / 2}) add(whites, x / 2, y, 0.2, kPaperWhite);
   }
   // Ink, where its cells are large enough to show their own colour.
-  if (kCell * pixels_per_inch > 4) {
+  if (kCell * pixels_per_inch > 8) {
     for (const SheetMark& mark : sheet_plan().marks) {
       add(blacks, mark.box.left + kCell / 2, mark.box.top + kCell / 2, 0.1 * kCell, kPrintedBlack);
     }
