@@ -6,6 +6,8 @@
 #include <numeric>
 #include <string>
 
+#include "makeup/cuts.hpp"
+
 namespace farflung::makeup {
 namespace {
 
@@ -46,19 +48,41 @@ std::vector<Deck> decks_of(const quilt::Quilt& quilt) {
   return decks;
 }
 
-/// The prints for `count` slots in all: going round the prints again and again, past those whose cloth is used up.
+/// The prints for all slots: going round the prints again and again, past those whose cloth, or whose share of whole
+/// cuts, is used up.
 class Round {
  public:
   Round(std::vector<int> prints, const std::vector<int>& most) : prints_(std::move(prints)) {
     for (const int p : prints_) left_.push_back(most.empty() ? std::numeric_limits<int>::max() : most[p]);
+    cuts_ = left_;
+  }
+
+  /// The next `slots` slots take whole cuts, each of which fills `each`: every print gets as many as all others, give
+  /// or take one cut, and only one print a part of a cut.
+  void begin_cuts(int slots, int each) {
+    cuts_.assign(prints_.size(), 0);
+    for (int given = 0; given < slots;) {
+      bool any = false;
+      for (std::size_t k = 0; k < prints_.size() && given < slots; ++k) {
+        const std::size_t next = (cut_at_ + k) % prints_.size();
+        const int cut = std::min({each, slots - given, left_[next] - cuts_[next]});
+        if (cut <= 0) continue;
+        cuts_[next] += cut;
+        given += cut;
+        any = true;
+        if (given == slots) cut_at_ = (next + 1) % prints_.size();
+      }
+      if (!any) break;
+    }
   }
 
   int next() {
     for (std::size_t tried = 0; tried < prints_.size(); ++tried) {
       const std::size_t k = at_;
       at_ = (at_ + 1) % prints_.size();
-      if (left_[k] == 0) continue;
+      if (left_[k] == 0 || cuts_[k] == 0) continue;
       --left_[k];
+      --cuts_[k];
       return prints_[k];
     }
     return kNone;
@@ -66,9 +90,28 @@ class Round {
 
  private:
   std::vector<int> prints_;
-  std::vector<int> left_;
-  std::size_t at_ = 0;
+  std::vector<int> left_, cuts_;
+  std::size_t at_ = 0, cut_at_ = 0;
 };
+
+/// Decks whose pieces are cut together, in the order of the first of each.
+std::vector<std::vector<const Deck*>> cut_alike(const quilt::Quilt& quilt, const std::vector<Deck>& decks) {
+  std::vector<std::vector<const Deck*>> groups;
+  std::vector<Cut> cuts;
+  for (const Deck& deck : decks) {
+    const Cut cut = cut_of(quilt.patterns[deck.pattern], deck.slot);
+    const auto known = std::find_if(cuts.begin(), cuts.end(), [&](const Cut& other) {
+      return cut.blocks() == 1 ? other.blocks() == 1 : cut == other;
+    });
+    if (known == cuts.end()) {
+      cuts.push_back(cut);
+      groups.push_back({&deck});
+    } else {
+      groups[known - cuts.begin()].push_back(&deck);
+    }
+  }
+  return groups;
+}
 
 Problems shortages(const quilt::Quilt& quilt, const std::vector<Deck>& decks, const std::vector<int>& prints,
                    const std::vector<int>& most) {
@@ -177,11 +220,17 @@ Result<std::vector<block::Block>> deal(const quilt::Quilt& quilt, const Options&
   Round round(prints, options.most);
   Prints dealt;
   for (const block::Block& block : quilt.blocks) dealt.push_back(block.prints);
-  for (const Deck& deck : decks) {
-    std::vector<int> hand;
-    for (std::size_t k = 0; k < deck.blocks.size(); ++k) hand.push_back(round.next());
-    rng.shuffle(std::span<int>(hand));
-    for (std::size_t k = 0; k < deck.blocks.size(); ++k) dealt[deck.blocks[k]][deck.slot] = hand[k];
+  for (const std::vector<const Deck*>& alike : cut_alike(quilt, decks)) {
+    int slots = 0;
+    for (const Deck* deck : alike) slots += static_cast<int>(deck->blocks.size());
+    round.begin_cuts(slots, cut_of(quilt.patterns[alike.front()->pattern], alike.front()->slot).blocks());
+    for (const Deck* each : alike) {
+      const Deck& deck = *each;
+      std::vector<int> hand;
+      for (std::size_t k = 0; k < deck.blocks.size(); ++k) hand.push_back(round.next());
+      rng.shuffle(std::span<int>(hand));
+      for (std::size_t k = 0; k < deck.blocks.size(); ++k) dealt[deck.blocks[k]][deck.slot] = hand[k];
+    }
   }
   Balance balance(quilt, dealt);
   for (int attempt = 0; attempt < 4; ++attempt) {
