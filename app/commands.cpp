@@ -8,6 +8,7 @@
 #include "job/new_quilt.hpp"
 #include "job/photo.hpp"
 #include "job/preview.hpp"
+#include "job/reference.hpp"
 #include "job/sheets.hpp"
 
 namespace farflung::app {
@@ -39,13 +40,30 @@ void add_photo(CLI::App& parser, Chosen& chosen) {
   Command<job::TakePhotographs> command(parser, "photo", "Take photographs of fabrics in, one or many prints each");
   job::TakePhotographs& options = *command.options;
   command.line->add_option("QUILT", options.folder, kQuilt)->required();
-  command.line->add_option("FILE", options.files, "photographs")->required();
+  command.line->add_option("FILE", options.files, "photographs");
   command.line->add_option("--name", options.names, "a print's name, in reading order; may be given again")
       ->expected(1)
       ->take_all();
   command.line->add_option("--across", options.across, "what each swatch measures from left to right, such as 18");
+  command.line
+      ->add_option("--corners", options.corners,
+                   "where the cloth is, clockwise from its top left: x,y,x,y,x,y,x,y; may be given again")
+      ->take_all();
+  command.line->add_flag("--whole", options.whole, "the cloth fills the frame");
+  command.line->add_option("--white", options.white, "a place in the photograph that is white: x,y");
+  command.line->add_option("--colour", options.colour, "no photograph: a print of this colour, #3a6ea5 or L,a,b");
   command.line->add_flag("--dry-run", options.dry_run, "say what would be found, write nothing");
   command.does(chosen, job::take_photographs);
+}
+
+void add_reference(CLI::App& parser, Chosen& chosen) {
+  Command<job::ReferenceSheet> command(parser, "reference",
+                                       "Print the sheet that makes photographs true to size and colour");
+  job::ReferenceSheet& options = *command.options;
+  command.line->add_option("-o,--output", options.output, "FILE.pdf; - is standard output")->required();
+  command.line->add_option("--paper", options.paper, "letter or a4 (letter)")->check(CLI::IsMember({"letter", "a4"}));
+  command.line->add_flag("--force", options.force, "replace a file that is there");
+  command.does(chosen, [](const job::ReferenceSheet& asked, const job::Watch&) { return job::reference_sheet(asked); });
 }
 
 void add_arrange(CLI::App& parser, Chosen& chosen) {
@@ -110,6 +128,7 @@ void add_commands(CLI::App& parser, Chosen& chosen) {
   add_demo(parser, chosen);
   add_new(parser, chosen);
   add_photo(parser, chosen);
+  add_reference(parser, chosen);
   add_choosing(parser, chosen);
   add_arrange(parser, chosen);
   add_preview(parser, chosen);

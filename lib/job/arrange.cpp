@@ -82,7 +82,7 @@ Answer answer_of(const arrange::Report& arranged, const Arrange& options, Blocks
 }  // namespace
 
 Outcome arrange(const Arrange& options, const Watch& watch) {
-  Result<project::Document> document = project::read(options.folder);
+  Result<project::Document> document = open_quilt(options.folder);
   if (!document) return document.problems();
   const Problems wrong = problems_of_wish(options, document->quilt);
   if (!wrong.empty()) return wrong;

@@ -31,6 +31,7 @@ class Checked {
         measure_(quilt),
         score_(measure_.score(quilt.layout)),
         explanation_(score::explain(measure_, quilt.layout)),
+        nesting_(score::nesting_of(quilt)),
         in_units_(length_in_units()) {}
 
   Report report() const {
@@ -48,6 +49,8 @@ class Checked {
     report["evenness"] = terms.evenness;
     report["streak"] = terms.streak;
     report["likeness"] = terms.likeness;
+    if (quilt_.goals.gradation > 0) report["gradation"] = terms.gradation;
+    if (quilt_.goals.contrast > 0) report["contrast"] = terms.contrast;
     report["F"] = score_.F;
     report["beats"] = measure_.beats(quilt_.layout);
     report["shuffle"] = {{"touch", means.touch_length * in_units_},
@@ -56,8 +59,11 @@ class Checked {
                          {"evenness", means.evenness},
                          {"streak", means.streak},
                          {"likeness", means.likeness}};
+    if (quilt_.goals.gradation > 0) report["shuffle"]["gradation"] = means.gradation;
+    if (quilt_.goals.contrast > 0) report["shuffle"]["contrast"] = means.contrast;
     report["prints"] = prints();
     report["explained"] = json_of(explanation_, measure_);
+    report["nesting"] = json_of(nesting_, quilt_, measure_.plan());
     if (terms.touches > 0) report["bound"] = json_of(touch_bound_of(measure_, quilt_.layout), quilt_);
     report["problems"] = Report::array();
     return report;
@@ -74,7 +80,7 @@ class Checked {
     text += touches_in_words();
     text += "The layout beats " + share_text(report["beats"]) + " of 10,000 shuffles.\n";
     text += terms_in_words(report);
-    return text + words_of(explanation_, measure_);
+    return text + words_of(nesting_, quilt_, measure_.plan()) + words_of(explanation_, measure_);
   }
 
  private:
@@ -143,8 +149,8 @@ class Checked {
   std::string terms_in_words(const Report& report) const {
     std::string text = "Against an average shuffle, which is 1 in each (less is better):\n ";
     text += " spread " + short_number(report["spread"]);
-    for (const char* term : {"coverage", "evenness", "streak", "likeness"}) {
-      const double mean = report["shuffle"][term];
+    for (const char* term : {"coverage", "evenness", "streak", "likeness", "gradation", "contrast"}) {
+      const double mean = report["shuffle"].value(term, 0.0);
       if (mean > 0) text += ", " + std::string(term) + " " + short_number(report[term].get<double>() / mean);
     }
     const double corners = report["shuffle"]["corner"];
@@ -156,13 +162,14 @@ class Checked {
   score::Measure measure_;
   score::Score score_;
   score::Explanation explanation_;
+  score::Nesting nesting_;
   double in_units_;
 };
 
 }  // namespace
 
 Outcome check(const std::string& folder) {
-  Result<project::Document> document = project::read(folder);
+  Result<project::Document> document = open_quilt(folder);
   if (!document) {
     Report report = new_report();
     report["problems"] = problems_json(document.problems());

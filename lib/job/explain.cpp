@@ -1,5 +1,6 @@
 #include "job/explain.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <cstdio>
 
@@ -210,6 +211,41 @@ Report json_of(const Explanation& explanation, const Measure& measure) {
                                  {"where", centre ? "centre line" : way_name(accent.way)},
                                  {"cells", cells_json(plan, accent.cells)}});
   }
+  return report;
+}
+
+std::string words_of(const score::Nesting& nesting, const quilt::Quilt& quilt, const setting::Plan& plan) {
+  if (quilt.setting.sashing) return "Sashing lies between the blocks: nothing has to nest, press all to the sash.\n";
+  if (nesting.nothing_to_nest()) return "";
+  const auto other = std::count(nesting.press.begin(), nesting.press.end(), block::Block::Press::other);
+  std::string text = counted(nesting.meetings.size(), "seam end meets", "seam ends meet") +
+                     " across joins: " + std::to_string(nesting.nested) + " nest, " + std::to_string(nesting.unnested) +
+                     " do not" + (nesting.open > 0 ? ", " + std::to_string(nesting.open) + " are pressed open" : "") +
+                     "; " + counted(static_cast<std::size_t>(other), "block is", "blocks are") +
+                     " pressed the other way.\n";
+  if (!nesting.press_again.empty()) {
+    text += "Pressed again, these would leave " + std::to_string(nesting.unnested_then) + " that do not:";
+    for (int block : nesting.press_again) text += " " + quilt.blocks[block].id;
+    text += "\n";
+  }
+  for (std::size_t i = 0; i < std::min(kMostRemarks, nesting.odd_rings.size()); ++i) {
+    text += "Around " + cells_text(plan, nesting.odd_rings[i]) + " not all can nest.\n";
+  }
+  return text;
+}
+
+Report json_of(const score::Nesting& nesting, const quilt::Quilt& quilt, const setting::Plan& plan) {
+  Report report = {{"meet", nesting.meetings.size()},
+                   {"nest", nesting.nested},
+                   {"do_not", nesting.unnested},
+                   {"open", nesting.open},
+                   {"exact", nesting.exact}};
+  for (const char* list : {"other", "press_again", "odd_rings"}) report[list] = Report::array();
+  for (std::size_t i = 0; i < nesting.press.size(); ++i) {
+    if (nesting.press[i] == block::Block::Press::other) report["other"].push_back(quilt.blocks[i].id);
+  }
+  for (int block : nesting.press_again) report["press_again"].push_back(quilt.blocks[block].id);
+  for (const std::vector<int>& ring : nesting.odd_rings) report["odd_rings"].push_back(cells_json(plan, ring));
   return report;
 }
 

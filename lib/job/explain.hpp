@@ -5,6 +5,7 @@
 
 #include "job/open_quilt.hpp"
 #include "score/explain.hpp"
+#include "score/nesting.hpp"
 #include "score/touch_bound.hpp"
 
 namespace farflung::job {
@@ -16,6 +17,10 @@ Report json_of(const score::Explanation& explanation, const score::Measure& meas
 /// How few touches any layout could have and what forces them; empty where none are proved to be forced.
 std::string words_of(const score::TouchBound& bound, const quilt::Quilt& quilt);
 Report json_of(const score::TouchBound& bound, const quilt::Quilt& quilt);
+
+/// How seam ends meet across joins and what pressing makes of it; empty for patterns without piecing steps.
+std::string words_of(const score::Nesting& nesting, const quilt::Quilt& quilt, const setting::Plan& plan);
+Report json_of(const score::Nesting& nesting, const quilt::Quilt& quilt, const setting::Plan& plan);
 
 /// The bound for a quilt as it lies, its blocks turned as they may be.
 score::TouchBound touch_bound_of(const score::Measure& measure, const setting::Arrangement& layout);

@@ -51,6 +51,26 @@ Report problems_json(const Problems& problems) {
   return list;
 }
 
+Result<project::Document> open_quilt(const std::string& folder) {
+  Result<project::Document> document = project::read(folder);
+  if (!document) return document;
+  quilt::Gradation& gradation = document->quilt.gradation;
+  if (gradation.way != quilt::Gradation::Way::picture) return document;
+  // Far finer than blocks are; what is within a patch is averaged anyway.
+  photo::DecodeOptions options;
+  options.longest = 512;
+  Result<photo::Photograph> picture = photo::decode((fs::path(folder) / gradation.file).string(), options);
+  if (!picture) return picture.problems();
+  gradation.picture_columns = picture->picture.columns;
+  for (int row = 0; row < picture->picture.rows; ++row) {
+    for (int column = 0; column < picture->picture.columns; ++column) {
+      const colour::Lab lab = colour::lab_from_srgb(picture->picture.at(column, row));
+      gradation.picture.push_back(static_cast<float>(lab.L / 100));
+    }
+  }
+  return document;
+}
+
 draw::Swatches swatches_of(const quilt::Quilt& quilt, const std::string& folder, int longest, Problems& problems) {
   draw::Swatches swatches(quilt.prints.size());
   photo::DecodeOptions options;

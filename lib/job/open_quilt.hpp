@@ -25,6 +25,9 @@ std::string text_of(const Report& report);
 /// Problems as every report lists them: [{"at": ..., "says": ...}].
 Report problems_json(const Problems& problems);
 
+/// The quilt in a folder, with the grey picture that its gradation follows, where it follows one.
+Result<project::Document> open_quilt(const std::string& folder);
+
 /// The quilt's swatches as the drawing modules take them, each at most `longest` pixels on its longer side. A swatch
 /// that cannot be read is an empty picture (its print's colour is drawn instead) and a problem in `problems`.
 draw::Swatches swatches_of(const quilt::Quilt& quilt, const std::string& folder, int longest, Problems& problems);

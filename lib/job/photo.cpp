@@ -1,12 +1,15 @@
 #include "job/photo.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <cstdio>
+#include <cstdlib>
 #include <filesystem>
 #include <map>
 #include <optional>
+#include <sstream>
 
-#include "base/length_text.hpp"
+#include "colour/typed.hpp"
 #include "extract/features.hpp"
 #include "job/open_quilt.hpp"
 #include "photo/encode.hpp"
@@ -105,13 +108,14 @@ struct Seen {
 /// One run of taking photographs in: gathers prints and files, then writes everything at once.
 class Intake {
  public:
-  Intake(const TakePhotographs& options, project::Document& document, std::optional<Length> across)
-      : options_(options), document_(document), across_(across), files_(options.folder) {}
+  Intake(const TakePhotographs& options, project::Document& document, std::optional<Length> across,
+         photo::TakeOptions how)
+      : options_(options), document_(document), across_(across), how_(std::move(how)), files_(options.folder) {}
 
   /// A photograph that gives nothing is listed with its problem.
   void take(const std::string& file) {
     if (already_in(file)) return;
-    Result<photo::Take> taken = photo::take(file);
+    Result<photo::Take> taken = photo::take(file, how_);
     if (!taken) {
       add_problems(problems, taken);
       return;
@@ -226,8 +230,10 @@ class Intake {
     print.name = told < options_.names.size() ? options_.names[told] : file_name;
     print.swatch = files_.free_name("swatches", print.id, ".png");
     print.swatch_width = across_;
+    if (swatch.inches) print.swatch_width = Length::inches(*swatch.inches);
     print.photo = print::Sighting{kept, swatch.corners, swatch.reference};
-    const std::optional<double> inches = across_ ? std::optional<double>(across_->inches()) : std::nullopt;
+    std::optional<double> inches;
+    if (print.swatch_width) inches = print.swatch_width->inches();
     print.features = extract::features_of(swatch.picture, inches);
     files_.add(print.swatch, as_text(*bytes));
     document_.quilt.prints.push_back(std::move(print));
@@ -236,10 +242,90 @@ class Intake {
   const TakePhotographs& options_;
   project::Document& document_;
   std::optional<Length> across_;
+  photo::TakeOptions how_;
   PendingFiles files_;
   std::map<std::string, std::string> bytes_of_;
   std::vector<Seen> seen_;
 };
+
+/// The numbers in "12, 3.5, 7"; none where it is anything else.
+std::optional<std::vector<double>> numbers_in(const std::string& text) {
+  std::vector<double> numbers;
+  std::istringstream stream(text);
+  for (std::string part; std::getline(stream, part, ',');) {
+    char* end = nullptr;
+    const double number = std::strtod(part.c_str(), &end);
+    if (end == part.c_str() || std::string(end).find_first_not_of(' ') != std::string::npos || !std::isfinite(number)) {
+      return std::nullopt;
+    }
+    numbers.push_back(number);
+  }
+  return numbers;
+}
+
+/// What the user tells of the photograph by hand.
+Result<photo::TakeOptions> how_to_take(const TakePhotographs& options) {
+  photo::TakeOptions how;
+  how.whole = options.whole;
+  Problems problems;
+  if (options.files.size() != 1 && !(options.corners.empty() && options.white.empty())) {
+    problems.push_back(
+        input_problem("--corners, --white", "they are of one photograph", "give one photograph at a time"));
+  }
+  if (options.files.empty() == options.colour.empty()) {
+    problems.push_back(input_problem("photo", "a photograph or a colour is what a print comes from",
+                                     "give photographs, or --colour alone"));
+  }
+  for (const std::string& text : options.corners) {
+    const auto numbers = numbers_in(text);
+    if (!numbers || numbers->size() != 8) {
+      problems.push_back(
+          input_problem("--corners " + text, "these are no four corners", "give x,y,x,y,x,y,x,y in pixels"));
+      continue;
+    }
+    photo::Corners corners{};
+    for (std::size_t i = 0; i < 8; ++i) corners[i / 2][i % 2] = (*numbers)[i];
+    how.corners.push_back(corners);
+  }
+  if (!options.white.empty()) {
+    const auto numbers = numbers_in(options.white);
+    if (numbers && numbers->size() == 2) {
+      how.white = {(*numbers)[0], (*numbers)[1]};
+    } else {
+      problems.push_back(input_problem("--white " + options.white, "this is no place", "give x,y in pixels"));
+    }
+  }
+  if (!problems.empty()) return problems;
+  return how;
+}
+
+/// A print without a photograph: its colour is by hand and stays.
+Outcome type_print(const TakePhotographs& options, project::Document& document) {
+  Result<colour::Lab> lab = colour::colour_from_typed(options.colour);
+  if (!lab) return lab.problems();
+  print::Print print;
+  print.id = next_id(document.quilt);
+  print.name = options.names.empty() ? print.id : options.names.front();
+  print.features.lab = *lab;
+  print.features.by_hand = {"lab"};
+  document.quilt.prints.push_back(print);
+  print::give_codes(document.quilt.prints);
+  const print::Print& added = document.quilt.prints.back();
+  if (!options.dry_run) {
+    Result<Done> written = project::write(options.folder, document);
+    if (!written) return written.problems();
+  }
+  Report report = new_report();
+  report["prints"] = {{{"id", added.id},
+                       {"code", added.code},
+                       {"name", added.name},
+                       {"file", nullptr},
+                       {"lab", {lab->L, lab->a, lab->b}},
+                       {"reference", "none"}}};
+  report["problems"] = Report::array();
+  return Answer{
+      "Added " + added.name + " (" + added.code + "), " + colour::hex(*lab) + ".\n", text_of(report), {}, true};
+}
 
 }  // namespace
 
@@ -253,7 +339,10 @@ Outcome take_photographs(const TakePhotographs& options, const Watch& watch) {
     across = *length;
   }
 
-  Intake intake(options, *document, across);
+  Result<photo::TakeOptions> how = how_to_take(options);
+  if (!how) return how.problems();
+  if (!options.colour.empty()) return type_print(options, *document);
+  Intake intake(options, *document, across, *how);
   for (std::size_t i = 0; i < options.files.size(); ++i) {
     if (!watch({static_cast<double>(i) / static_cast<double>(options.files.size()), "Reading " + options.files[i]})) {
       return stopped();

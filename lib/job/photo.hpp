@@ -12,6 +12,10 @@ struct TakePhotographs {
   std::vector<std::string> files;
   std::vector<std::string> names;  ///< for the prints, in reading order; the rest are named by their files
   std::string across;              ///< what each swatch measures from left to right on the cloth, where the user knows
+  std::vector<std::string> corners;  ///< told by hand for the one photograph: "x,y,x,y,x,y,x,y" each
+  bool whole = false;                ///< the cloth fills the frame of every photograph
+  std::string white;                 ///< "x,y" of something white in the one photograph
+  std::string colour;                ///< no photograph: a print of this colour, "#3a6ea5" or "52, -14, 8"
   bool dry_run = false;
 };
 

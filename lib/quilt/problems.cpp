@@ -87,9 +87,9 @@ class Checks {
 
   void check_goals() {
     const Goals& g = quilt_.goals;
-    const std::map<std::string, double> weights = {{"spread", g.spread},     {"coverage", g.coverage},
-                                                   {"evenness", g.evenness}, {"streak", g.streak},
-                                                   {"likeness", g.likeness}, {"corner", g.corner}};
+    const std::map<std::string, double> weights = {
+        {"spread", g.spread},     {"coverage", g.coverage}, {"evenness", g.evenness},   {"streak", g.streak},
+        {"likeness", g.likeness}, {"corner", g.corner},     {"gradation", g.gradation}, {"contrast", g.contrast}};
     for (const auto& [name, weight] : weights) {
       if (!(weight >= 0) || !std::isfinite(weight)) {
         add("/goals/" + name, "a weight below zero", "give zero or more; zero leaves the goal out");

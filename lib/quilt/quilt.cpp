@@ -45,6 +45,30 @@ std::vector<int> spares(const Quilt& quilt) {
   return result;
 }
 
+std::optional<Gradation::Way> way_named(const std::string& word) {
+  using Way = Gradation::Way;
+  for (Way way : {Way::across, Way::down, Way::diagonal, Way::outward, Way::picture}) {
+    if (word == way_name(way)) return way;
+  }
+  return std::nullopt;
+}
+
+const char* way_name(Gradation::Way way) {
+  switch (way) {
+    case Gradation::Way::across:
+      return "across";
+    case Gradation::Way::down:
+      return "down";
+    case Gradation::Way::diagonal:
+      return "diagonal";
+    case Gradation::Way::outward:
+      return "outward";
+    case Gradation::Way::picture:
+      break;
+  }
+  return "picture";
+}
+
 double in_units(Length length, Units units) {
   switch (units) {
     case Units::inches:

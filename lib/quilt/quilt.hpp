@@ -34,7 +34,13 @@ struct Gradation {
   std::string file;         ///< the picture, within the quilt's folder
   int picture_columns = 0;
   std::vector<float> picture;  ///< its lightness 0..1, row by row, stretched over the blocks
+
+  friend bool operator==(const Gradation&, const Gradation&) = default;
 };
+
+/// "across", "down", "diagonal", "outward", "picture"; none for any other word.
+std::optional<Gradation::Way> way_named(const std::string& word);
+const char* way_name(Gradation::Way way);
 
 struct Binding {
   int print = kNone;
