@@ -83,15 +83,15 @@ struct Lay {
   Box piece;          ///< the same
 };
 
-Lay lay_of(const Cloth& cloth, const Bolts::Bolt& bolt, Outline outline, double angle, double pixel) {
+Lay lay_of(const Cloth& cloth, Bolts& bolts, Bolts::Bolt& bolt, Outline outline, double angle, double pixel) {
   for (Vec& p : outline) {
     p = 1 / pixel * Vec{p.x * std::cos(angle) + p.y * std::sin(angle), -p.x * std::sin(angle) + p.y * std::cos(angle)};
   }
   Lay lay;
   lay.piece = box_of(outline);
-  lay.fits = lay.piece.width <= bolt.width + 0.5 && lay.piece.height <= bolt.height + 0.5;
-  const double spare_width = lay.fits ? bolt.width - lay.piece.width : bolt.tile_width;
-  const double spare_height = lay.fits ? bolt.height - lay.piece.height : bolt.tile_height;
+  lay.fits = lay.piece.width <= bolt.whole.width + 0.5 && lay.piece.height <= bolt.whole.height + 0.5;
+  const double spare_width = lay.fits ? bolt.whole.width - lay.piece.width : bolts.tile(bolt).width;
+  const double spare_height = lay.fits ? bolt.whole.height - lay.piece.height : bolts.tile(bolt).height;
   lay.corner = {lay.piece.left - cloth.across * spare_width, lay.piece.top - cloth.down * spare_height};
   return lay;
 }
@@ -138,7 +138,7 @@ class Painting {
  private:
   void fill_with(const Cloth& cloth, const Outline& outline);
   void fill_from(cairo_surface_t* surface, Vec at, cairo_extend_t extend, cairo_filter_t filter);
-  void lay_tiles(const Lay& lay, const Bolts::Bolt& bolt);
+  void lay_tiles(const Lay& lay, Bolts::Bolt& bolt);
   void shade_edge(Vec from, Vec to, const Relief& relief);
 
   cairo_t* context_;
@@ -160,13 +160,13 @@ void Painting::fill_with(const Cloth& cloth, const Outline& outline) {
   }
   const double wanted = cloth.width * medium_.pixels_per_unit;
   const bool exact = medium_.kind == Medium::Kind::pixels;
-  const Bolts::Bolt& bolt =
+  Bolts::Bolt& bolt =
       bolts_.at(cloth.print, exact ? std::max(1, static_cast<int>(std::lround(wanted))) : carried_width(wanted));
   // One pixel of the bolt, in units of the display; on pixel surfaces one pixel exactly, where the swatch allows.
-  const bool one_to_one = exact && bolt.width == std::lround(wanted);
-  const double pixel = one_to_one ? 1 / medium_.pixels_per_unit : cloth.width / bolt.width;
+  const bool one_to_one = exact && bolt.whole.width == std::lround(wanted);
+  const double pixel = one_to_one ? 1 / medium_.pixels_per_unit : cloth.width / bolt.whole.width;
   const double angle = radians(cloth.degrees);
-  const Lay lay = lay_of(cloth, bolt, outline, angle, pixel);
+  const Lay lay = lay_of(cloth, bolts_, bolt, outline, angle, pixel);
 
   Vec origin = pixel * Vec{lay.corner.x * std::cos(angle) - lay.corner.y * std::sin(angle),
                            lay.corner.x * std::sin(angle) + lay.corner.y * std::cos(angle)};
@@ -182,7 +182,8 @@ void Painting::fill_with(const Cloth& cloth, const Outline& outline) {
   cairo_scale(context_, pixel, pixel);
   const cairo_filter_t filter = one_to_one && square_on ? CAIRO_FILTER_NEAREST : CAIRO_FILTER_BILINEAR;
   if (exact) {
-    fill_from((lay.fits ? bolt.whole : bolt.tile).get(), {0, 0}, lay.fits ? CAIRO_EXTEND_PAD : CAIRO_EXTEND_REPEAT,
+    fill_from(lay.fits ? bolts_.whole_surface(bolt) : bolts_.tile_surface(bolt), {0, 0},
+              lay.fits ? CAIRO_EXTEND_PAD : CAIRO_EXTEND_REPEAT,
               filter);  // the path was laid before the cloth was turned
   } else {
     cairo_new_path(context_);
@@ -199,20 +200,20 @@ void Painting::fill_from(cairo_surface_t* surface, Vec at, cairo_extend_t extend
 }
 
 /// On vector surfaces: the same picture over and over, each lapping over the next, under the clip of the piece.
-void Painting::lay_tiles(const Lay& lay, const Bolts::Bolt& bolt) {
+void Painting::lay_tiles(const Lay& lay, Bolts::Bolt& bolt) {
   const auto paint_at = [&](cairo_surface_t* surface, Vec at) {
     cairo_set_source_surface(context_, surface, at.x, at.y);
     cairo_paint(context_);
   };
   if (lay.fits) {
-    paint_at(bolt.whole.get(), {0, 0});
+    paint_at(bolts_.whole_surface(bolt), {0, 0});
     return;
   }
   const Box seen = {lay.piece.left - lay.corner.x, lay.piece.top - lay.corner.y, lay.piece.width, lay.piece.height};
-  for (double y = bolt.tile_height * std::floor(seen.top / bolt.tile_height); y < seen.bottom();
-       y += bolt.tile_height) {
-    for (double x = bolt.tile_width * std::floor(seen.left / bolt.tile_width); x < seen.right(); x += bolt.tile_width) {
-      paint_at(bolt.lapping.get(), {x, y});
+  for (double y = bolt.tile.height * std::floor(seen.top / bolt.tile.height); y < seen.bottom();
+       y += bolt.tile.height) {
+    for (double x = bolt.tile.width * std::floor(seen.left / bolt.tile.width); x < seen.right(); x += bolt.tile.width) {
+      paint_at(bolts_.lapping_surface(bolt), {x, y});
     }
   }
 }
@@ -284,23 +285,31 @@ bool Bolts::has(int print) const {
   return print >= 0 && print < static_cast<int>(swatches_.size()) && !swatches_[print].empty();
 }
 
-int Bolts::native_width(int print) const { return has(print) ? swatches_[print].width : 0; }
-
-const Bolts::Bolt& Bolts::at(int print, int pixels) {
-  const int width = std::min(pixels, native_width(print));
+Bolts::Bolt& Bolts::at(int print, int pixels) {
+  const int width = std::min(pixels, swatches_[print].width);
   const auto [place, fresh] = made_.try_emplace({print, width});
-  Bolt& bolt = place->second;
-  if (!fresh) return bolt;
-  const Picture whole = reduced(swatches_[print], width);
-  const Picture tile = repeating(whole);
-  bolt.width = whole.width;
-  bolt.height = whole.height;
-  bolt.tile_width = tile.width;
-  bolt.tile_height = tile.height;
-  bolt.whole = surface_of(whole, encode_);
-  bolt.tile = surface_of(tile, encode_);
-  bolt.lapping = surface_of(lapping(tile, kLap), encode_);
-  return bolt;
+  if (fresh) place->second.whole = reduced(swatches_[print], width);
+  return place->second;
+}
+
+const Picture& Bolts::tile(Bolt& bolt) {
+  if (bolt.tile.empty()) bolt.tile = repeating(bolt.whole);
+  return bolt.tile;
+}
+
+cairo_surface_t* Bolts::whole_surface(Bolt& bolt) {
+  if (!bolt.whole_surface) bolt.whole_surface = surface_of(bolt.whole, encode_);
+  return bolt.whole_surface.get();
+}
+
+cairo_surface_t* Bolts::tile_surface(Bolt& bolt) {
+  if (!bolt.tile_surface) bolt.tile_surface = surface_of(tile(bolt), encode_);
+  return bolt.tile_surface.get();
+}
+
+cairo_surface_t* Bolts::lapping_surface(Bolt& bolt) {
+  if (!bolt.lapping_surface) bolt.lapping_surface = surface_of(lapping(tile(bolt), kLap), encode_);
+  return bolt.lapping_surface.get();
 }
 
 void paint(cairo_t* context, const Display& display, Bolts& bolts, const Medium& medium) {

@@ -3,6 +3,7 @@
 
 #include <map>
 #include <memory>
+#include <string>
 #include <utility>
 
 #include "draw/display.hpp"
@@ -29,19 +30,22 @@ class Bolts {
 
   explicit Bolts(const Swatches& swatches, Encode encode = nullptr) : swatches_(swatches), encode_(encode) {}
 
+  /// One print at one size; what of it is never asked for is never made.
   struct Bolt {
-    int width = 0, height = 0;            ///< of `whole`, pixels
-    int tile_width = 0, tile_height = 0;  ///< of `tile`
-    Surface whole;                        ///< the swatch as it is
-    Surface tile;                         ///< repeats without a visible join
-    Surface lapping;                      ///< the tile and its first pixels again, kLap beyond its far edges
+    Picture whole;  ///< the swatch as it is
+    Picture tile;   ///< repeats without a visible join
+    Surface whole_surface, tile_surface, lapping_surface;
   };
 
   bool has(int print) const;
-  int native_width(int print) const;
 
   /// `print` with its swatch `pixels` wide, or as wide as it came if that is less.
-  const Bolt& at(int print, int pixels);
+  Bolt& at(int print, int pixels);
+
+  const Picture& tile(Bolt& bolt);
+  cairo_surface_t* whole_surface(Bolt& bolt);
+  cairo_surface_t* tile_surface(Bolt& bolt);
+  cairo_surface_t* lapping_surface(Bolt& bolt);  ///< the tile and its first pixels again, kLap beyond its far edges
 
  private:
   const Swatches& swatches_;

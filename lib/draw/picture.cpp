@@ -1,6 +1,7 @@
 #include "draw/picture.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "colour/srgb.hpp"
@@ -9,11 +10,35 @@
 namespace farflung::draw {
 namespace {
 
+constexpr int kLightSteps = 65535;
+
+const std::array<float, 256>& light_of_level() {
+  static const auto table = [] {
+    std::array<float, 256> t{};
+    for (int i = 0; i < 256; ++i) t[i] = static_cast<float>(colour::decoded(static_cast<std::uint8_t>(i)));
+    return t;
+  }();
+  return table;
+}
+
+/// Nearest levels of light in steps of 1 / kLightSteps: at the dark end 20 steps to a level.
+const std::vector<std::uint8_t>& level_of_light() {
+  static const auto table = [] {
+    std::vector<std::uint8_t> t;
+    for (int i = 0; i <= kLightSteps; ++i) {
+      t.push_back(
+          static_cast<std::uint8_t>(std::lround(255 * colour::encoded(std::min(1.0, (i + 0.5) / kLightSteps)))));
+    }
+    return t;
+  }();
+  return table;
+}
+
 /// The share of each source pixel in a run of `to` averaged pixels: pixel i of the result covers [i, i + 1) * from /
 /// to.
 struct Share {
   int first = 0;
-  std::vector<double> weights;
+  std::vector<float> weights;
 };
 
 std::vector<Share> shares(int from, int to) {
@@ -25,7 +50,8 @@ std::vector<Share> shares(int from, int to) {
     Share& share = result[static_cast<std::size_t>(i)];
     share.first = std::min(from - 1, static_cast<int>(begin));
     for (int pixel = share.first; pixel < from && pixel < end; ++pixel) {
-      share.weights.push_back((std::min<double>(end, pixel + 1) - std::max<double>(begin, pixel)) / step);
+      share.weights.push_back(
+          static_cast<float>((std::min<double>(end, pixel + 1) - std::max<double>(begin, pixel)) / step));
     }
   }
   return result;
@@ -144,33 +170,29 @@ Picture reduced(const Picture& picture, int width) {
       std::max(1, static_cast<int>(std::lround(static_cast<double>(picture.height) * width / picture.width)));
   const std::vector<Share> across = shares(picture.width, width);
   const std::vector<Share> down = shares(picture.height, height);
+  const std::array<float, 256>& light = light_of_level();
+  const std::vector<std::uint8_t>& level = level_of_light();
 
   std::vector<float> rows(3 * static_cast<std::size_t>(width) * picture.height);
   for (int y = 0; y < picture.height; ++y) {
-    for (int x = 0; x < width; ++x) {
-      double sum[3] = {};
-      const Share& share = across[x];
-      for (std::size_t i = 0; i < share.weights.size(); ++i) {
-        const std::uint8_t* pixel = picture.at(share.first + static_cast<int>(i), y);
-        for (int c = 0; c < 3; ++c) sum[c] += share.weights[i] * colour::decoded(pixel[c]);
+    float* to = &rows[3 * static_cast<std::size_t>(y) * width];
+    for (int x = 0; x < width; ++x, to += 3) {
+      const std::uint8_t* pixel = picture.at(across[x].first, y);
+      for (const float weight : across[x].weights) {
+        for (int c = 0; c < 3; ++c) to[c] += weight * light[*pixel++];
       }
-      for (int c = 0; c < 3; ++c) rows[3 * (static_cast<std::size_t>(y) * width + x) + c] = static_cast<float>(sum[c]);
     }
   }
   Picture result = blank(width, height);
+  std::vector<float> sum(3 * static_cast<std::size_t>(width));
   for (int y = 0; y < height; ++y) {
-    const Share& share = down[y];
-    for (int x = 0; x < width; ++x) {
-      double sum[3] = {};
-      for (std::size_t i = 0; i < share.weights.size(); ++i) {
-        const float* light = &rows[3 * ((share.first + i) * width + x)];
-        for (int c = 0; c < 3; ++c) sum[c] += share.weights[i] * light[c];
-      }
-      const colour::Srgb pixel = colour::srgb_from_light({sum[0], sum[1], sum[2]});
-      result.at(x, y)[0] = pixel.r;
-      result.at(x, y)[1] = pixel.g;
-      result.at(x, y)[2] = pixel.b;
+    std::fill(sum.begin(), sum.end(), 0.0F);
+    for (std::size_t i = 0; i < down[y].weights.size(); ++i) {
+      const float* from = &rows[3 * (down[y].first + i) * width];
+      for (std::size_t j = 0; j < sum.size(); ++j) sum[j] += down[y].weights[i] * from[j];
     }
+    std::uint8_t* to = result.at(0, y);
+    for (const float value : sum) *to++ = level[static_cast<std::size_t>(std::clamp(value, 0.0F, 1.0F) * kLightSteps)];
   }
   return result;
 }
