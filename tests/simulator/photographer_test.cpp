@@ -127,10 +127,28 @@ TEST(Photographer, APrintedPageLiesWhereTheTruthSays) {
   };
   for (double y : {0.5, 5.5, 10.5}) {
     EXPECT_LT(at(3.6, y), srgb_from_linear(0.05));
-    EXPECT_NEAR(at(5.0, y), srgb_from_linear(0.8 * paper_white()[1]), 0.02);
+    EXPECT_NEAR(at(5.0, y), srgb_from_linear(0.8 * Stationery().white[1]), 0.02);
   }
   const cv::Point2d corner = projected(photograph.papers[0].photo_from_page, {8.5, 11});
   EXPECT_LT(cv::norm(corner - photograph.papers[0].corners[2]), 1e-6);
+}
+
+TEST(Photographer, ThroughAWindowInAPageTheClothBelowIsSeen) {
+  Scene scene = in_rows(bundle(1, Seed{5}), 1, 6, 8, 0.7, 0, Seed{2});
+  Paper page = page_of_boxes({{-4, -5, 1, 1}}, cv::Rect2d(-2, -2, 4, 4), 8.5, 11);
+  page.centre = scene.cloths[0].centre;
+  Shot shot = small_shot();
+  const Photograph bare = photographed(scene, shot, Seed{1});
+  const auto cloth_from_table = [&](const Photograph& photograph, double x, double y) {
+    const cv::Point2d p = projected(photograph.photo_from_table, page.centre + cv::Point2d(x, y));
+    const cv::Rect box(cvRound(p.x) - 8, cvRound(p.y) - 8, 17, 17);
+    return lab_of(mean_light(linear_picture(photograph.srgb(box))));
+  };
+  scene.papers.push_back(page);
+  const Photograph covered = photographed(scene, shot, Seed{1});
+  const double white = lab_of(Stationery().white * 0.8).L;
+  EXPECT_NEAR(cloth_from_table(covered, 0, 3).L, white, 1);
+  EXPECT_LT(cloth_from_table(covered, 0, 0).L, white - 10);
 }
 
 TEST(Photographer, WritesJpegOfTheQualityAsked) {

@@ -41,21 +41,7 @@ cv::Mat curved(const cv::Mat& linear, double tone) {
     const double root = static_cast<double>(i) / kKnots;
     knots[static_cast<std::size_t>(i)] = static_cast<float>(255 * curve(kMostLight * root * root, tone));
   }
-  cv::Mat root;
-  cv::max(linear, 0, root);
-  cv::min(root, kMostLight, root);
-  cv::sqrt(root * (kKnots * kKnots / kMostLight), root);
-  cv::Mat srgb(linear.size(), CV_8UC3);
-  for (int y = 0; y < root.rows; ++y) {
-    const float* in = root.ptr<float>(y);
-    uchar* out = srgb.ptr<uchar>(y);
-    for (int i = 0; i < root.cols * 3; ++i) {
-      const auto knot = static_cast<std::size_t>(std::min(static_cast<float>(kKnots - 1), in[i]));
-      const float value = knots[knot] + (knots[knot + 1] - knots[knot]) * (in[i] - static_cast<float>(knot));
-      out[i] = static_cast<uchar>(value + 0.5f);
-    }
-  }
-  return srgb;
+  return through_curve(linear, kMostLight, knots);
 }
 
 // Shot and read noise, a little smeared as by the reading of a colour mosaic.

@@ -80,30 +80,35 @@ cv::Mat linear_picture(const cv::Mat& srgb) {
   return linear;
 }
 
-cv::Mat srgb_picture(const cv::Mat& linear) {
-  static const cv::Mat kTable = [] {
-    cv::Mat values(1, 256, CV_32F);
-    for (int i = 0; i < 256; ++i) values.at<float>(i) = static_cast<float>(srgb_from_linear(i / 255.0 * i / 255.0));
-    return values;
-  }();
+cv::Mat through_curve(const cv::Mat& linear, double most_light, const std::vector<float>& knots) {
+  const auto last = static_cast<float>(knots.size() - 1);
   cv::Mat root;
   cv::max(linear, 0, root);
-  cv::min(root, 1, root);
-  cv::sqrt(root, root);
-  // sRGB of a squared root is very nearly straight; the table gives it at 256 knots, joined by straight lines.
-  cv::Mat srgb(linear.size(), CV_8UC3);
-  const float* knots = kTable.ptr<float>();
+  cv::min(root, most_light, root);
+  cv::sqrt(root * (last * last / most_light), root);
+  cv::Mat bytes(linear.size(), CV_8UC3);
   for (int y = 0; y < root.rows; ++y) {
     const float* in = root.ptr<float>(y);
-    uchar* out = srgb.ptr<uchar>(y);
+    uchar* out = bytes.ptr<uchar>(y);
     for (int i = 0; i < root.cols * 3; ++i) {
-      const float place = in[i] * 255.0f;
-      const int knot = std::min(254, static_cast<int>(place));
-      const float value = knots[knot] + (knots[knot + 1] - knots[knot]) * (place - static_cast<float>(knot));
-      out[i] = static_cast<uchar>(value * 255.0f + 0.5f);
+      const auto knot = static_cast<std::size_t>(std::min(last - 1, in[i]));
+      const float value = knots[knot] + (knots[knot + 1] - knots[knot]) * (in[i] - static_cast<float>(knot));
+      out[i] = static_cast<uchar>(value + 0.5f);
     }
   }
-  return srgb;
+  return bytes;
+}
+
+cv::Mat srgb_picture(const cv::Mat& linear) {
+  static const std::vector<float> kKnots = [] {
+    std::vector<float> knots(1025);
+    for (std::size_t i = 0; i < knots.size(); ++i) {
+      const double root = static_cast<double>(i) / 1024;
+      knots[i] = static_cast<float>(255 * srgb_from_linear(root * root));
+    }
+    return knots;
+  }();
+  return through_curve(linear, 1, kKnots);
 }
 
 }  // namespace farflung::simulator

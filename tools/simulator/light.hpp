@@ -1,7 +1,7 @@
 // Colour arithmetic of the simulator's own, so that what it calls true shares no code with what it judges.
 #pragma once
 
-#include <array>
+#include <vector>
 
 #include <opencv2/core.hpp>
 
@@ -26,6 +26,8 @@ cv::Matx33d cast_of(double kelvin);
 
 /// CV_32FC3 linear light from CV_8UC3 sRGB; channel order is kept.
 cv::Mat linear_picture(const cv::Mat& srgb);
+/// CV_8UC3 bytes from CV_32FC3 light by a curve: knots[k] is the byte for most_light x (k / last)^2; straight between.
+cv::Mat through_curve(const cv::Mat& linear, double most_light, const std::vector<float>& knots);
 /// CV_8UC3 sRGB from CV_32FC3 linear light, clipped to 0..1; channel order is kept.
 cv::Mat srgb_picture(const cv::Mat& linear);
 

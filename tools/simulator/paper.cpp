@@ -10,24 +10,45 @@
 #include "simulator/shapes.hpp"
 
 namespace farflung::simulator {
-namespace {
+Stationery stationery(Seed seed) {
+  Rng rng(seed);
+  Stationery drawn;
+  const double bright = rng.between(0.97, 1.03), blue = rng.between(-0.018, 0.018), pink = rng.between(-0.006, 0.006);
+  drawn.white = {drawn.white[0] * (bright + pink), drawn.white[1] * bright, drawn.white[2] * (bright + blue)};
+  drawn.black = rng.between(0.025, 0.048);
+  return drawn;
+}
 
-constexpr double kInkBlack = 0.035;
-
-}  // namespace
-
-cv::Vec3d paper_white() { return {0.855, 0.86, 0.872}; }
-
-Paper printed(const cv::Mat& page, double width, double height) {
+Paper printed(const cv::Mat& page, double width, double height, const Stationery& stationery) {
   cv::Mat colour = page;
   if (page.channels() == 1) cv::cvtColor(page, colour, cv::COLOR_GRAY2RGB);
   Paper paper;
-  const cv::Vec3d white = paper_white();
-  cv::multiply(linear_picture(colour), cv::Scalar(white[0] - kInkBlack, white[1] - kInkBlack, white[2] - kInkBlack),
-               paper.light);
-  paper.light += cv::Scalar::all(kInkBlack);
+  const cv::Vec3d white = stationery.white - cv::Vec3d::all(stationery.black);
+  cv::multiply(linear_picture(colour), cv::Scalar(white[0], white[1], white[2]), paper.light);
+  paper.light += cv::Scalar::all(stationery.black);
   paper.width = width;
   paper.height = height;
+  return paper;
+}
+
+Paper page_of_boxes(const std::vector<cv::Rect2d>& black, const std::optional<cv::Rect2d>& window, double width,
+                    double height, const Stationery& stationery) {
+  constexpr double kPerInch = 200;
+  const cv::Size size(cvRound(width * kPerInch), cvRound(height * kPerInch));
+  const auto in_pixels = [&](const cv::Rect2d& box) {
+    const cv::Point from(cvRound((box.x + width / 2) * kPerInch), cvRound((box.y + height / 2) * kPerInch));
+    const cv::Point to(cvRound((box.x + box.width + width / 2) * kPerInch),
+                       cvRound((box.y + box.height + height / 2) * kPerInch));
+    return cv::Rect(from, to) & cv::Rect({0, 0}, size);
+  };
+  cv::Mat page(size, CV_8U, cv::Scalar(255));
+  for (const cv::Rect2d& box : black) page(in_pixels(box)).setTo(0);
+  Paper paper = printed(page, width, height, stationery);
+  if (window) {
+    paper.shape = cv::Mat::ones(size, CV_32F);
+    paper.shape(in_pixels(*window)).setTo(0);
+    paper.over = true;
+  }
   return paper;
 }
 
