@@ -58,6 +58,9 @@ void add_gram(const std::vector<double>& windows, int n, double weight, std::vec
   }
 }
 
+/// Rows whose windows see less of each other than this add nothing that a double beside the nearest would keep.
+constexpr double kFar = 1e-20;
+
 std::vector<double> columns_of(const Places& places) { return {places.x.begin(), places.x.begin() + places.columns}; }
 
 std::vector<double> rows_of(const Places& places) {
@@ -97,8 +100,7 @@ Kernel Kernel::inverse_square(const Places& places) {
     return kernel;
   }
   kernel.form_ = Form::displacement;
-  kernel.rows_ = places.rows;
-  kernel.columns_ = places.columns;
+  kernel.take_grid(places);
   const int wide = 2 * places.columns - 1;
   kernel.table_.resize(static_cast<std::size_t>(places.rows) * wide);
   for (int r = 0; r < places.rows; ++r) {
@@ -120,8 +122,9 @@ Kernel Kernel::windows(const Places& places, std::span<const double> scales) {
     return kernel;
   }
   kernel.form_ = Form::product;
-  const int rows = kernel.rows_ = places.rows;
-  const int columns = kernel.columns_ = places.columns;
+  kernel.take_grid(places);
+  const int rows = places.rows;
+  const int columns = places.columns;
   for (const double scale : scales) {
     kernel.across_.emplace_back(static_cast<std::size_t>(columns) * columns, 0.0);
     kernel.down_.emplace_back(static_cast<std::size_t>(rows) * rows, 0.0);
@@ -136,21 +139,30 @@ Kernel Kernel::streaks(const Places& places) {
   kernel.form_ = Form::lines;
   kernel.places_ = places.count();
   for (const Line& line : places.lines) kernel.lines_.push_back(line.places);
-  kernel.lines_of_.resize(kernel.places_);
+  kernel.lines_of_.assign(kernel.places_, {kNone, kNone, kNone, kNone});
   for (int line = 0; line < static_cast<int>(places.lines.size()); ++line) {
-    for (const int i : places.lines[line].places) kernel.lines_of_[i].push_back(line);
+    const auto way = static_cast<std::size_t>(places.lines[line].way);
+    for (const int i : places.lines[line].places) kernel.lines_of_[i][way] = line;
+    kernel.line_weight_.push_back(
+        1.0 / (static_cast<double>(places.lines[line].places.size()) * static_cast<double>(places.lines.size())));
   }
   return kernel;
 }
 
 double Kernel::lines_at(int i, int j) const {
   double weight = 0;
-  for (const int line : lines_of_[i]) {
-    for (const int other : lines_of_[j]) {
-      if (line == other) weight += 1.0 / static_cast<double>(lines_[line].size());
-    }
+  for (std::size_t way = 0; way < 4; ++way) {
+    const int line = lines_of_[i][way];
+    if (line != kNone && line == lines_of_[j][way]) weight += line_weight_[line];
   }
-  return weight / std::max<double>(1, static_cast<double>(lines_.size()));
+  return weight;
+}
+
+void Kernel::take_grid(const Places& places) {
+  rows_ = places.rows;
+  columns_ = places.columns;
+  row_of_ = places.row;
+  column_of_ = places.column;
 }
 
 double Kernel::at(int i, int j) const {
@@ -158,13 +170,13 @@ double Kernel::at(int i, int j) const {
     case Form::dense:
       return table_[static_cast<std::size_t>(i) * places_ + j];
     case Form::displacement:
-      return table_[static_cast<std::size_t>(std::abs(i / columns_ - j / columns_)) * (2 * columns_ - 1) +
-                    (columns_ - 1 + i % columns_ - j % columns_)];
+      return table_[static_cast<std::size_t>(std::abs(row_of_[i] - row_of_[j])) * (2 * columns_ - 1) +
+                    (columns_ - 1 + column_of_[i] - column_of_[j])];
     case Form::product: {
       double weight = 0;
       for (std::size_t s = 0; s < across_.size(); ++s) {
-        weight += across_[s][static_cast<std::size_t>(i % columns_) * columns_ + j % columns_] *
-                  down_[s][static_cast<std::size_t>(i / columns_) * rows_ + j / columns_];
+        weight += across_[s][static_cast<std::size_t>(column_of_[i]) * columns_ + column_of_[j]] *
+                  down_[s][static_cast<std::size_t>(row_of_[i]) * rows_ + row_of_[j]];
       }
       return weight;
     }
@@ -181,8 +193,8 @@ void Kernel::add_column(int j, double weight, std::span<double> to) const {
   }
   if (form_ == Form::lines) {
     for (const int line : lines_of_[j]) {
-      const double each =
-          weight / (static_cast<double>(lines_[line].size()) * std::max<double>(1, static_cast<double>(lines_.size())));
+      if (line == kNone) continue;
+      const double each = weight * line_weight_[line];
       for (const int i : lines_[line]) to[i] += each;
     }
     return;
@@ -197,9 +209,9 @@ void Kernel::add_column(int j, double weight, std::span<double> to) const {
       continue;
     }
     for (std::size_t s = 0; s < across_.size(); ++s) {
-      const double down = weight * down_[s][static_cast<std::size_t>(row) * rows_ + r];
-      if (std::abs(down) < 1e-300) continue;
-      add_scaled(row_of_to, &across_[s][static_cast<std::size_t>(column) * columns_], down, columns_);
+      const double down = down_[s][static_cast<std::size_t>(row) * rows_ + r];
+      if (down < kFar) continue;
+      add_scaled(row_of_to, &across_[s][static_cast<std::size_t>(column) * columns_], weight * down, columns_);
     }
   }
 }

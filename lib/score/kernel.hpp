@@ -1,6 +1,7 @@
 // Weights between places: what every term that sees blocks as points is a sum over.
 #pragma once
 
+#include <array>
 #include <span>
 #include <vector>
 
@@ -42,15 +43,18 @@ class Kernel {
   enum class Form { dense, displacement, product, lines };
 
   double lines_at(int i, int j) const;
+  void take_grid(const Places& places);
 
   Form form_ = Form::dense;
   int places_ = 0;
   int rows_ = 0, columns_ = 0;
-  std::vector<double> table_;                ///< dense: weights; displacement: by |rows| and signed columns
-  std::vector<std::vector<double>> across_;  ///< product: by scale, columns x columns, scaled
-  std::vector<std::vector<double>> down_;    ///< product: by scale, rows x rows
-  std::vector<std::vector<int>> lines_;      ///< lines: their places
-  std::vector<std::vector<int>> lines_of_;   ///< lines: by place
+  std::vector<double> table_;                 ///< dense: weights; displacement: by |rows| and signed columns
+  std::vector<std::vector<double>> across_;   ///< product: by scale, columns x columns, scaled
+  std::vector<std::vector<double>> down_;     ///< product: by scale, rows x rows
+  std::vector<std::vector<int>> lines_;       ///< lines: their places
+  std::vector<std::array<int, 4>> lines_of_;  ///< lines: by place, its row, column and diagonals; kNone: too short
+  std::vector<double> line_weight_;           ///< lines: 1 / length, over the number of lines
+  std::vector<int> row_of_, column_of_;       ///< displacement, product: by place
 };
 
 /// How much each place counts in the sum of all windows: c_j = (1 / n) sum over scales of (1 / scales) sum_i G_s(i, j).

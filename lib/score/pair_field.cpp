@@ -12,6 +12,10 @@ FARFLUNG_WIDE void add_two_columns(double* to, const double* first, double first
   for (int i = 0; i < count; ++i) to[i] += first_weight * first[i] + second_weight * second[i];
 }
 
+FARFLUNG_WIDE void add_column(double* to, const double* column, double weight, int count) {
+  for (int i = 0; i < count; ++i) to[i] += weight * column[i];
+}
+
 FARFLUNG_WIDE void add_cast_column(double* to, const double* column, double g0, double g1, double g2, double g3,
                                    int count) {
   for (int i = 0; i < count; ++i) {
@@ -46,7 +50,8 @@ PairField::PairField(const Model& model)
     own_coverage_.push_back(at(model.coverage, i, i));
     own_casts_.push_back(cast_weight(i, i));
   }
-  if (model.places > Kernel::kDense) return;
+  casts_count_ = model.evenness_weight != 0 || model.streak_weight != 0;
+  if (model.places > Kernel::kDense || (model.coverage.places() == 0 && !casts_count_)) return;
   for (int i = 0; i < model.places; ++i) {
     for (int j = 0; j < model.places; ++j) {
       table_.push_back({at(model.spread, i, j), at(model.coverage, i, j), cast_weight(i, j)});
@@ -95,6 +100,7 @@ double PairField::replace(int place, const Parts& out, const Parts& in) const {
     price -= share.share * shares_[static_cast<std::size_t>(share.print) * model_.places + place];
   }
   price += own_coverage_[place] * coverage_difference(out, in);
+  if (!casts_count_) return price;
   const Reading change = minus(in.cast, out.cast);
   return price + dot(change, casts_[place]) + own_casts_[place] * dot(change, change);
 }
@@ -112,6 +118,7 @@ double PairField::swap(int a, int b, const Parts& here, const Parts& there) cons
   const Weights between = weights(a, b);
   price += (own_coverage_[a] + own_coverage_[b] - 2 * between.coverage) * coverage_difference(here, there) -
            between.spread * spread_difference(here, there);
+  if (!casts_count_) return price;
   const Reading change = minus(there.cast, here.cast);
   return price + dot(change, minus(casts_[a], casts_[b])) +
          (own_casts_[a] + own_casts_[b] - 2 * between.casts) * dot(change, change);
@@ -129,14 +136,20 @@ double PairField::whole(int place, const Parts& parts) const {
 /// Adds the parts with the weights that the scratch columns hold.
 void PairField::add_shares(const Parts& parts, double sign) {
   for (const Share& share : parts.shares) {
-    add_two_columns(&shares_[static_cast<std::size_t>(share.print) * model_.places], spread_column_.data(),
-                    sign * share.share * model_.spread_weight[share.print], coverage_column_.data(),
-                    2 * sign * share.share * model_.coverage_weight[share.print], model_.places);
+    double* potential = &shares_[static_cast<std::size_t>(share.print) * model_.places];
+    if (model_.coverage_weight[share.print] == 0) {
+      add_column(potential, spread_column_.data(), sign * share.share * model_.spread_weight[share.print],
+                 model_.places);
+      continue;
+    }
+    add_two_columns(potential, spread_column_.data(), sign * share.share * model_.spread_weight[share.print],
+                    coverage_column_.data(), 2 * sign * share.share * model_.coverage_weight[share.print],
+                    model_.places);
   }
 }
 
 void PairField::add_cast(const Reading& cast) {
-  if (model_.evenness_weight == 0 && model_.streak_weight == 0) return;
+  if (!casts_count_) return;
   add_cast_column(casts_.front().data(), cast_column_.data(), 2 * cast[0], 2 * cast[1], 2 * cast[2], 2 * cast[3],
                   model_.places);
 }

@@ -45,6 +45,7 @@ class PairField {
   void add_cast(const Reading& cast);
 
   const Model& model_;
+  bool casts_count_ = false;                                           ///< evenness or streak weighs something
   std::vector<double> shares_;                                         ///< Psi, by print, by place
   std::vector<Reading> casts_;                                         ///< V, by place
   std::vector<double> own_coverage_, own_casts_;                       ///< the kernels' diagonals
