@@ -9,7 +9,7 @@ namespace farflung::photo {
 namespace {
 
 double straightened(const Balance& b, double encoded) {
-  const double d = colour::decoded(encoded);
+  const double d = colour::decoded(std::max(0.0, encoded + b.contrast * std::sin(2 * CV_PI * encoded)));
   return std::pow(d, b.gamma) * (1 + b.shoulder * d) / (1 + b.shoulder) - b.flare;
 }
 
@@ -58,21 +58,22 @@ class Mixing {
 };
 
 // A balance as numbers that may each run freely: gamma, shoulder, flare, fall in x and y, log gains, the matrix's
-// elements off the diagonal, its root elements.
-constexpr int kNumbers = 23, kFirstOfMatrix = 8;
+// elements off the diagonal, its root elements, contrast.
+constexpr int kNumbers = 24, kContrast = 23, kFirstOfMatrix = 8;
 using Numbers = std::array<double, kNumbers>;
 
 /// Where each number lies in ordinary cameras and rooms, and how far it strays. The curve is that of telephones, as
 /// fitted to photographs of a 24-patch chart.
-constexpr Numbers kMiddle = {0.93, 0.35, -0.005};
+constexpr Numbers kMiddle = {1, 0.45, -0.004, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0.024};
 constexpr Numbers kStray = {0.12, 0.35, 0.006, 0.2, 0.2, 1.5, 1.5, 1.5, 0.3, 0.3, 0.3, 0.3,
-                            0.3,  0.3,  0.5,   0.5, 0.5, 0.5, 0.5, 0.5, 0.5, 0.5, 0.5};
+                            0.3,  0.3,  0.5,   0.5, 0.5, 0.5, 0.5, 0.5, 0.5, 0.5, 0.5, 0.02};
 
 Balance balance_of(const Numbers& n, const Balance& start) {
   Balance b = start;
   b.gamma = std::clamp(n[0], 0.5, 2.0);
   b.shoulder = std::clamp(n[1], -0.6, 3.0);
   b.flare = n[2];
+  b.contrast = std::clamp(n[kContrast], -0.1, 0.12);
   b.fall[0] = start.fall[0] + n[3];
   b.fall[1] = start.fall[1] + n[4];
   for (int c = 0; c < 3; ++c) b.gain[c] = std::exp(n[5 + c]);
@@ -103,7 +104,7 @@ std::vector<double> residuals(const Numbers& n, const std::vector<KnownColour>& 
   });
   for (int i = 0; i < kNumbers; ++i) {
     // Greys say nothing of filters: what little they seem to say is noise.
-    const double stray = colourless && (i == 1 || i >= kFirstOfMatrix) ? 1e-3 : kStray[i];
+    const double stray = colourless && (i == 1 || (i >= kFirstOfMatrix && i < kContrast)) ? 1e-3 : kStray[i];
     r.push_back(kGood * (n[i] - kMiddle[i]) / stray);
   }
   return r;

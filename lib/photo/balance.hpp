@@ -12,7 +12,10 @@ namespace farflung::photo {
 /// What a camera and the light of a room did to colours, undone in this order: the camera's curve, the fall of light
 /// across the picture, the colour of the light, the camera's own filters and its liking for vivid colours.
 struct Balance {
-  double gamma = 1;              ///< curve: decoded sRGB d becomes d^gamma (1 + shoulder d) / (1 + shoulder) - flare
+  /// The curve: first v + contrast sin(2 pi v) of the encoded value v (above 0 where the camera steepens the middle),
+  /// which decodes to d;
+  double contrast = 0;
+  double gamma = 1;              ///< then d becomes d^gamma (1 + shoulder d) / (1 + shoulder) - flare
   double shoulder = 0;           ///< above -0.6; above 0 where the camera softens highlights
   double flare = 0;              ///< light strayed into the darkest places
   std::array<double, 5> fall{};  ///< log of the light over that in the middle, by x, y, x^2, xy, y^2; x, y in [-1, 1]

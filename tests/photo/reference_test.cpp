@@ -1,0 +1,153 @@
+#include "photo/reference.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <fstream>
+#include <sstream>
+
+#include <gtest/gtest.h>
+#include <opencv2/imgproc.hpp>
+
+#include "photo/chart.hpp"
+#include "photo/mat.hpp"
+#include "simulator/demo.hpp"
+#include "simulator/photographer.hpp"
+
+namespace farflung::photo {
+namespace {
+
+/// The sheet as it comes out of a printer, Letter.
+simulator::Paper printed_sheet() {
+  constexpr double kWidth = 8.5, kHeight = 11, kPixels = 60;
+  cv::Mat page(static_cast<int>(kHeight * kPixels), static_cast<int>(kWidth * kPixels), CV_8UC1, cv::Scalar(255));
+  for (const SheetMark& mark : sheet_plan().marks) {
+    const double cell = mark.box.width / 6;
+    for (int row = 0; row < 6; ++row) {
+      for (int column = 0; column < 6; ++column) {
+        if (!mark.black[row][column]) continue;
+        const double x = kWidth / 2 + mark.box.left + column * cell, y = kHeight / 2 + mark.box.top + row * cell;
+        cv::rectangle(page, {cvRound(x * kPixels), cvRound(y * kPixels)},
+                      {cvRound((x + cell) * kPixels) - 1, cvRound((y + cell) * kPixels) - 1}, cv::Scalar(0),
+                      cv::FILLED);
+      }
+    }
+  }
+  return simulator::printed(page, kWidth, kHeight);
+}
+
+simulator::Shot lamp(double slant) {
+  simulator::Shot shot;
+  shot.camera.pixels = {1600, 1200};
+  shot.camera.slant = slant;
+  shot.light.kelvin = 3000;
+  shot.light.fall_off = 0.2;
+  shot.develop.balance = 0.7;
+  shot.develop.blur = 0.8;
+  shot.develop.noise = 0.005;
+  shot.develop.tone = 0.5;
+  return shot;
+}
+
+simulator::Photograph beside_four(double slant) {
+  const auto all = simulator::demo_fabrics();
+  simulator::Scene scene = simulator::in_rows({all.begin() + 1, all.begin() + 5}, 2, 6, 7, 0.7, 2, Seed{3});
+  simulator::lay_beside(scene, printed_sheet(), 1);
+  return simulator::photographed(scene, lamp(slant), Seed{8});
+}
+
+TEST(ReferenceSheet, ItsMarksLieClearOfEachOtherAndOfTheWindowAndFitBothPapers) {
+  const SheetPlan& plan = sheet_plan();
+  const auto apart = [](const SheetBox& a, const SheetBox& b, double by) {
+    return a.left + a.width + by <= b.left || b.left + b.width + by <= a.left || a.top + a.height + by <= b.top ||
+           b.top + b.height + by <= a.top;
+  };
+  for (std::size_t i = 0; i < plan.marks.size(); ++i) {
+    const SheetBox& box = plan.marks[i].box;
+    EXPECT_TRUE(apart(box, plan.window, box.width / 6)) << i;
+    EXPECT_LE(std::max(-box.left, box.left + box.width), plan.least_width / 2);
+    EXPECT_LE(std::max(-box.top, box.top + box.height), plan.least_height / 2);
+    for (std::size_t j = 0; j < i; ++j) EXPECT_TRUE(apart(box, plan.marks[j].box, box.width / 6)) << i << ' ' << j;
+  }
+  EXPECT_DOUBLE_EQ(plan.inch.width, 1);
+  EXPECT_NEAR(plan.five_centimetres.width * 2.54, 5, 1e-12);
+}
+
+TEST(ReferenceSheet, GivesInchesAtEverySlant) {
+  for (const double slant : {0.0, 20.0, 33.0}) {
+    const simulator::Photograph photograph = beside_four(slant);
+    const auto sheet = find_sheet(picture_from(photograph.srgb));
+    ASSERT_TRUE(sheet.has_value()) << slant;
+    for (const SheetMark& mark : sheet_plan().marks) {
+      const auto seen = sheet->picture(mark.box.left, mark.box.top);
+      const cv::Point2d truth =
+          simulator::projected(photograph.papers[0].photo_from_page, {4.25 + mark.box.left, 5.5 + mark.box.top});
+      EXPECT_LT(std::hypot(seen[0] - 0.5 - truth.x, seen[1] - 0.5 - truth.y), 1.5) << slant;
+    }
+    const auto& c = photograph.cloths[0].corners;
+    const auto a = sheet->sheet(c[0].x + 0.5, c[0].y + 0.5), b = sheet->sheet(c[1].x + 0.5, c[1].y + 0.5);
+    EXPECT_NEAR(std::hypot(a[0] - b[0], a[1] - b[1]), 6, 0.12) << slant;
+  }
+}
+
+TEST(ReferenceSheet, IsNotSeenWhereThereIsNone) {
+  const auto all = simulator::demo_fabrics();
+  const simulator::Scene scene = simulator::in_rows({all.begin() + 8, all.begin() + 14}, 3, 6, 7, 0.7, 2, Seed{3});
+  const Picture picture = picture_from(simulator::photographed(scene, lamp(12), Seed{8}).srgb);
+  const Reference reference = find_reference(picture);
+  EXPECT_EQ(reference.kind, "none");
+  EXPECT_FALSE(reference.balance.has_value());
+}
+
+TEST(Chart, ItsValuesAreThePublishedOnesInDaylight) {
+  const auto& colours = chart_colours();
+  // White keeps its place under any white; the neutral patches stay neutral; blue is blue.
+  EXPECT_NEAR(colours[18].L, 95.19, 0.05);
+  EXPECT_NEAR(colours[18].a, -1.03, 0.4);
+  EXPECT_NEAR(colours[18].b, 2.93, 0.4);
+  for (int i = 19; i < 24; ++i) EXPECT_LT(std::hypot(colours[i].a, colours[i].b), 1.5) << i;
+  EXPECT_LT(colours[12].b, -40);
+  EXPECT_GT(colours[14].a, 40);
+}
+
+TEST(Balance, UndoesACameraItWasShownAChartWith) {
+  // A camera of another kind than the model's: plain gamma, filters that leak, light from one side.
+  std::vector<KnownColour> known;
+  for (int i = 0; i < kChartPatches; ++i) {
+    const double x = -0.5 + 0.2 * (i % 6), y = -0.3 + 0.2 * (i / 6);
+    const colour::Light light = colour::light_from_lab(chart_colours()[i]);
+    const double fall = std::exp(0.3 * x - 0.1 * y);
+    const double r = 0.9 * light.r + 0.1 * light.g, g = 0.06 * light.r + 0.9 * light.g + 0.04 * light.b,
+                 b = 0.1 * light.g + 0.9 * light.b;
+    const auto seen = [&](double channel, double gain) {
+      return std::clamp(std::pow(std::max(0.0, gain * fall * channel), 1 / 2.0), 0.0, 1.0);
+    };
+    known.push_back({{seen(r, 1.0), seen(g, 0.85), seen(b, 0.6)}, x, y, chart_colours()[i]});
+  }
+  const Balance balance = fitted_balance(known);
+  std::vector<double> off;
+  for (const KnownColour& k : known) {
+    off.push_back(colour::delta_e_2000(colour::lab_from_light(balance.corrected(k.seen, k.x, k.y)), k.truth));
+  }
+  std::sort(off.begin(), off.end());
+  EXPECT_LT(off[12], 1.2);
+  EXPECT_LT(off[22], 3.5);
+}
+
+TEST(Balance, OneWhiteGivesGainsAndLeavesHuesAlone) {
+  const Balance balance = fitted_balance({{{0.8, 0.7, 0.5}, 0, 0, kPaperWhite}});
+  const colour::Lab white = colour::lab_from_light(balance.corrected({0.8, 0.7, 0.5}, 0, 0));
+  EXPECT_LT(colour::delta_e_2000(white, kPaperWhite), 0.5);
+  // One white says nothing of the camera's filters.
+  const Balance untouched;
+  for (std::size_t i = 0; i < balance.matrix.size(); ++i)
+    EXPECT_NEAR(balance.matrix[i], untouched.matrix[i], 0.01) << i;
+  // Under a light that is white already, every grey stays grey.
+  const Balance plain = fitted_balance({{{0.8, 0.8, 0.8}, 0, 0, {90, 0, 0}}});
+  for (const double v : {0.1, 0.3, 0.5, 0.9}) {
+    const colour::Lab grey = colour::lab_from_light(plain.corrected({v, v, v}, 0, 0));
+    EXPECT_LT(std::hypot(grey.a, grey.b), 0.3) << v;
+  }
+}
+
+}  // namespace
+}  // namespace farflung::photo
