@@ -8,6 +8,7 @@
 #include <opencv2/imgproc.hpp>
 
 #include "extract/palette.hpp"
+#include "extract/pattern.hpp"
 #include "photo/mat.hpp"
 
 namespace farflung::extract {
@@ -79,6 +80,12 @@ print::Features features_of(const photo::Picture& swatch, std::optional<double> 
   if (measured("palette")) features.palette = palette_of(swatch);
   if (measured("value_range")) features.value_range = value_range(swatch);
   if (measured("busyness")) features.busyness = busyness(swatch, inches);
+  const Repeat repeat = repeat_of(swatch);
+  if (measured("direction")) features.direction = repeat.direction;
+  if (measured("scale")) {
+    features.scale.reset();
+    if (repeat.size && inches) features.scale = *repeat.size * *inches / swatch.columns;
+  }
   return features;
 }
 

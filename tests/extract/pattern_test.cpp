@@ -1,0 +1,75 @@
+#include "extract/pattern.hpp"
+
+#include <cmath>
+
+#include <gtest/gtest.h>
+
+#include "extract/features.hpp"
+#include "photo/mat.hpp"
+#include "simulator/fabric.hpp"
+#include "simulator/light.hpp"
+
+namespace farflung::extract {
+namespace {
+
+/// Soft stripes `period` pixels apart that run `degrees` clockwise from along x.
+photo::Picture stripes(double period, double degrees) {
+  photo::Picture picture(420, 360);
+  const double angle = degrees * M_PI / 180;
+  for (int row = 0; row < picture.rows; ++row) {
+    for (int column = 0; column < picture.columns; ++column) {
+      const double across = row * std::cos(angle) - column * std::sin(angle);
+      const double t = 0.5 + 0.5 * std::sin(2 * M_PI * across / period);
+      picture.set(column, row,
+                  {static_cast<std::uint8_t>(60 + 150 * t), static_cast<std::uint8_t>(80 + 100 * t),
+                   static_cast<std::uint8_t>(140 - 60 * t)});
+    }
+  }
+  return picture;
+}
+
+TEST(Repeat, StripesHaveTheirAngleToTwoDegreesAndTheirPeriodToFivePercent) {
+  for (const double degrees : {0.0, 17.0, 45.0, 90.0, 121.0, 164.0}) {
+    const Repeat repeat = repeat_of(stripes(36, degrees));
+    ASSERT_EQ(repeat.direction.kind, print::Direction::Kind::stripe) << degrees;
+    const double off = std::remainder(repeat.direction.degrees - degrees, 180);
+    EXPECT_LT(std::abs(off), 2) << degrees;
+    ASSERT_TRUE(repeat.size.has_value()) << degrees;
+    EXPECT_NEAR(*repeat.size, 36, 1.8) << degrees;
+  }
+}
+
+TEST(Repeat, PlainClothHasNeitherSizeNorDirection) {
+  const Repeat repeat = repeat_of(photo::Picture(400, 400, {90, 120, 150}));
+  EXPECT_FALSE(repeat.size.has_value());
+  EXPECT_EQ(repeat.direction.kind, print::Direction::Kind::none);
+}
+
+/// 400 pixels of cloth, so that the design repeats eight times across.
+photo::Picture eight_across(const simulator::Fabric& fabric) {
+  const double inches = 8 * fabric.motif;
+  return photo::picture_from(simulator::srgb_picture(simulator::cut(fabric, {0, 0, inches, inches}, 400 / inches)));
+}
+
+TEST(Repeat, OfPrintsWithAPlainGridComesBackInInches) {
+  const std::vector<simulator::Ink> inks = {0xf4efe4, 0x2f5f8b};
+  for (const char* design : {"houndstooth", "pennants", "gingham"}) {
+    const simulator::Fabric fabric{"A", design, inks, 0.8, Seed{4}};
+    const auto features = features_of(eight_across(fabric), 8 * fabric.motif);
+    ASSERT_TRUE(features.scale.has_value()) << design;
+    EXPECT_NEAR(*features.scale, fabric.motif, 0.05 * fabric.motif) << design;
+    EXPECT_EQ(features.direction.kind, print::Direction::Kind::none) << design;
+  }
+}
+
+TEST(Repeat, StripedPrintsAreStripes) {
+  for (const char* design : {"awning", "ticking", "deck chair"}) {
+    const simulator::Fabric fabric{"A", design, {0xf0e6d2, 0x3f6f86, 0xc9573c}, 0.8, Seed{4}};
+    const Repeat repeat = repeat_of(eight_across(fabric));
+    EXPECT_EQ(repeat.direction.kind, print::Direction::Kind::stripe) << design;
+    EXPECT_NEAR(repeat.direction.degrees, 90, 2) << design;
+  }
+}
+
+}  // namespace
+}  // namespace farflung::extract
