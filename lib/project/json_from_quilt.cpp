@@ -56,7 +56,9 @@ class Writer {
     out.put("blocks", with_ids(quilt_.blocks, out.before("blocks"), &Writer::block));
     out.put("layout", layout(out.before("layout")));
     out.put("goals", goals(out.before("goals")));
-    out.put_if("gradation", !(quilt_.gradation == quilt::Gradation()), gradation(out.before("gradation")));
+    if (!(quilt_.gradation == quilt::Gradation()) || out.before("gradation").is_object()) {
+      out.put("gradation", gradation(out.before("gradation")));
+    }
     return std::move(out).finish();
   }
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <filesystem>
 #include <map>
 #include <numeric>
 #include <set>
@@ -177,6 +178,17 @@ class Reader {
     return read;
   }
 
+  /// A file's name; a quilt from a stranger must not lead to what lies elsewhere on the disk.
+  std::string file_within(const Place& place) {
+    const std::string name = place.text();
+    const std::filesystem::path path(name);
+    const bool outside = path.is_absolute() || std::find(path.begin(), path.end(), "..") != path.end() ||
+                         name.find('\0') != std::string::npos;
+    if (outside)
+      add(place, "names a file outside the quilt's folder", "bring the file into the folder and name it from there");
+    return outside ? "" : name;
+  }
+
   int named(const Place& place, const Ids& ids, const std::string& kind) {
     if (!place.value().is_string()) return kNone;
     const auto found = ids.find(place.text());
@@ -203,7 +215,7 @@ class Reader {
     print.id = (place / "id").text();
     print.code = (place / "code").text();
     print.name = (place / "name").text();
-    print.swatch = (place / "swatch").text();
+    print.swatch = file_within(place / "swatch");
     if ((place / "swatch_width").given()) print.swatch_width = width(place / "swatch_width");
     print.upright = (place / "upright").flag(false);
     for (const Place& cut : (place / "cloth").items()) print.cloth.push_back(cloth(cut));
@@ -225,7 +237,7 @@ class Reader {
 
   print::Sighting sighting(const Place& place) {
     print::Sighting sighting;
-    sighting.file = (place / "file").text();
+    sighting.file = file_within(place / "file");
     sighting.reference = (place / "reference").text("none");
     const std::vector<Place> corners = (place / "corners").items();
     for (std::size_t i = 0; i < corners.size() && i < sighting.corners.size(); ++i) {
@@ -419,7 +431,7 @@ class Reader {
     quilt::Gradation gradation;
     gradation.way = quilt::way_named((place / "way").text()).value_or(gradation.way);
     gradation.dark_first = (place / "dark_first").flag(false);
-    gradation.file = (place / "picture").text();
+    gradation.file = file_within(place / "picture");
     if (gradation.way == quilt::Gradation::Way::picture && gradation.file.empty()) {
       add(place / "picture", "a gradation after a picture has none",
           "name the picture's file, within the quilt's folder");

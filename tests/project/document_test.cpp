@@ -241,6 +241,10 @@ INSTANTIATE_TEST_SUITE_P(
         Wrong{"row_missing", ", [\"B003\", null]", "", "/layout/cells", "has 1 lists, the setting has 2 rows"},
         Wrong{"turns_short", "[[0, 1], [0, 0]]", "[[0, 1], [0]]", "/layout/turns/1", "has 1 entries"},
         Wrong{"kept", "\"kept\": [[0, 1]]", "\"kept\": [[0, 2]]", "/layout/kept/0", "no such cell"},
+        Wrong{"swatch_outside", "swatches/P01.png", "../../secret.png", "/prints/0/swatch",
+              "outside the quilt's folder"},
+        Wrong{"photo_outside", "photos/a.jpg", "/etc/hostname", "/prints/0/photo/file", "outside the quilt's folder"},
+        Wrong{"photo_nul", "photos/a.jpg", "photos/a\\u0000.jpg", "/prints/0/photo/file", "outside the quilt's folder"},
         Wrong{"goal", "\"spread\": 1", "\"spread\": -1", "/goals/spread", "must be at least 0"}),
     [](const auto& param) { return std::string(param.param.what); });
 
@@ -266,6 +270,14 @@ TEST(Document, APrintIsAPrintWithOnlyAnIdAndALab) {
           "setting": {"rows": 1, "columns": 2}})"));
   EXPECT_EQ(document.quilt.prints.size(), 1U);
   EXPECT_EQ(document.quilt.layout.block, std::vector<int>(2, setting::kNone));
+  EXPECT_EQ(text_of(must(document_from_text(text_of(document)))), text_of(document));
+}
+
+TEST(Document, AGradationThatIsWrittenOutStays) {
+  std::string text = harbour_text();
+  replace(text, "\"goals\": {", "\"gradation\": {\"way\": \"across\"}, \"goals\": {\"gradation\": 0, ");
+  const Document document = must(document_from_text(text));
+  EXPECT_THAT(text_of(document), HasSubstr("\"gradation\": {\"way\": \"across\"}"));
   EXPECT_EQ(text_of(must(document_from_text(text_of(document)))), text_of(document));
 }
 

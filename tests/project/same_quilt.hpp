@@ -64,7 +64,7 @@ inline void expect_same(const block::Pattern& a, const block::Pattern& b) {
 inline void expect_same(const quilt::Quilt& a, const quilt::Quilt& b) {
   const auto plain = [](const quilt::Quilt& q) {
     return std::tie(q.title, q.units, q.seam_allowance, q.setting.kind, q.setting.rows, q.setting.columns,
-                    q.setting.alternate, q.setting.filler, q.layout, q.goals);
+                    q.setting.alternate, q.setting.filler, q.layout, q.goals, q.gradation);
   };
   EXPECT_TRUE(plain(a) == plain(b));
   ASSERT_EQ(a.prints.size(), b.prints.size());
