@@ -32,7 +32,7 @@ class Builds {
 constexpr int kNoBuild = -1;
 
 /// Strips right across the sheet, each filled as well as can be, in several orders and both directions: all found.
-std::vector<Layout> strip_layouts(int width, int height, const std::vector<Wanted>& wanted);
+std::vector<Layout> strip_layouts(int width, int height, const std::vector<Wanted>& wanted, bool across_only = false);
 
 /// Every way to put the wanted rectangles together, by how many of each: exact, for small sets.
 class Fronts {

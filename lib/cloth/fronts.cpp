@@ -7,7 +7,7 @@ namespace farflung::cloth {
 namespace {
 
 /// More than this many states are not begun upon.
-constexpr std::int64_t kMostStates = 200'000;
+constexpr std::int64_t kMostStates = 60'000;
 
 int fitting(const Wanted& item, int width, int height) {
   const bool lies = item.width <= width && item.height <= height;
@@ -39,6 +39,7 @@ Fronts::Fronts(int width, int height, const std::vector<Wanted>& wanted, std::in
       area += static_cast<std::int64_t>(mine[i]) * wanted_[i].width * wanted_[i].height;
     }
     if (area > room) continue;
+    left -= width_ / 4;
     join(state, left);
     if (left < 0) {
       fronts_.clear();

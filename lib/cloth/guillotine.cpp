@@ -126,7 +126,7 @@ Layout least_length(int width, const std::vector<Wanted>& all, const Effort& eff
   const std::vector<Wanted> wanted = those_that_fit(width, height, all);
   Layout best;
   bool first = true;
-  for (Layout& layout : strip_layouts(width, height, wanted)) {
+  for (Layout& layout : strip_layouts(width, height, wanted, true)) {
     if (first || layout.value > best.value || (layout.value == best.value && length_of(layout) < length_of(best))) {
       best = std::move(layout);
     }
@@ -179,7 +179,7 @@ Sheets exact_sheets(int width, int height, const std::vector<Wanted>& wanted, co
       return std::equal(mine.begin(), mine.end(), other.begin(), [](int a, int b) { return a <= b; });
     });
     if (!inside) fulls.push_back(mine);
-    if (fulls.size() > 2000) return {};
+    if (fulls.size() > 300) return {};
   }
   std::vector<std::int64_t> stride;
   std::int64_t states = 1;

@@ -136,7 +136,7 @@ Kits kits_for(const quilt::Quilt& quilt, const CutOptions& cutting, const KitOpt
     const print::Print& cloth = quilt.prints[print];
     KitLine line;
     line.print = print;
-    line.each = purchase(cloth.name, print, yardage_for(list, lines, runs, options.plan), options.plan.yardage, metric,
+    line.each = purchase(cloth.name, print, yardage_for(list, lines, runs, options.plan), list.yardage, metric,
                          "For one kit" + std::string(options.spare ? ", its spare included." : "."));
     line.pull = kits.kits * line.each.amount;
     const int on_bolt = static_cast<int>(std::floor(options.bolt.inches() / line.each.buy.inches() + 1e-9));

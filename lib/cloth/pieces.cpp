@@ -55,16 +55,17 @@ bool is_triangle(const CutShape& shape) {
 }
 
 bool cut_alike(const CutShape& a, const CutShape& b, bool turnable) {
-  if (a.shape != b.shape || a.finished_width != b.finished_width || a.finished_height != b.finished_height) {
-    if (a.shape != Shape::odd || b.shape != Shape::odd) return false;
-  }
+  if (a.shape != b.shape) return false;
   if (is_triangle(a) && !turnable && a.facing != b.facing) return false;
   if (a.shape == Shape::odd) return same_template(a, b, turnable);
-  return a.width.cut == b.width.cut && a.height.cut == b.height.cut;
+  const auto same = [](const Measured& first, const Measured& second) {
+    return first.cut == second.cut && std::abs((first.exact - second.exact).inches()) <= kHair.inches();
+  };
+  return same(a.width, b.width) && same(a.height, b.height);
 }
 
 /// Long side first: what may lie either way is listed once.
-CutShape laid_long(CutShape shape) {
+CutShape laid_long(CutShape shape, Length seam) {
   if (shape.shape != Shape::rectangle || shape.width.exact >= shape.height.exact) return shape;
   std::swap(shape.width, shape.height);
   std::swap(shape.finished_width, shape.finished_height);
@@ -72,6 +73,7 @@ CutShape laid_long(CutShape shape) {
     for (Point& p : *polygon) std::swap(p.x, p.y);
     std::reverse(polygon->begin(), polygon->end());
   }
+  shape.working = rectangle_working(shape, seam);
   return shape;
 }
 
@@ -88,8 +90,10 @@ int squares_for(Shape shape, bool turnable, const std::array<int, 4>& facing) {
 /// Parts gathered in the order in which they are met, then turned into lines that share their squares.
 class Gathering {
  public:
+  explicit Gathering(Length seam) : seam_(seam) {}
+
   void add(Part part, int count = 1) {
-    if (part.turnable) part.shape = laid_long(part.shape);
+    if (part.turnable) part.shape = laid_long(part.shape, seam_);
     for (Part& known : parts_) {
       if (known.print != part.print || known.part != part.part || known.pattern != part.pattern ||
           known.turnable != part.turnable || known.note != part.note ||
@@ -129,23 +133,29 @@ class Gathering {
  private:
   static void add_note(CutLine& line, const std::string& more) { line.note += line.note.empty() ? more : "; " + more; }
 
+  Length seam_;
   std::vector<Part> parts_;
 };
 
 class ListMaker {
  public:
   ListMaker(const quilt::Quilt& quilt, const CutOptions& options)
-      : quilt_(quilt), options_(options), plan_(frame_plan(quilt, options)) {
+      : quilt_(quilt), options_(options), plan_(frame_plan(quilt, options)), gathering_(quilt.seam_allowance) {
     list_.ruler = ruler_for(quilt.units, options.sixteenths);
+    list_.yardage = options.yardage;
   }
 
   CutList run() {
     for (std::size_t i = 0; i < quilt_.patterns.size(); ++i) remark_on(static_cast<int>(i));
     add_blocks();
     add_geese_in_fours();
-    for (const FramePatch& patch : plan_.frame) add_frame(patch);
-    add_binding();
-    add_backing();
+    for (const FramePatch& patch : plan_.frame) {
+      if (area(patch.polygon) > kSnap.inches()) add_frame(patch);
+    }
+    if (plan_.width > kSnap && plan_.height > kSnap) {
+      add_binding();
+      add_backing();
+    }
     list_.lines = gathering_.lines();
     for (Run& run : list_.runs) finish(run);
     return std::move(list_);
@@ -163,6 +173,7 @@ class ListMaker {
     for (const auto& side : {fitting.smaller, fitting.larger}) {
       for (Length size : side) sizes += (sizes.empty() ? "" : " or ") + said(size, list_.ruler);
     }
+    const Length grows = growth_across(pattern);
     const std::string name = pattern.name.empty() ? pattern.id : pattern.name;
     list_.remarks.push_back(
         {"/patterns/" + std::to_string(index),
@@ -170,7 +181,27 @@ class ListMaker {
              said(pattern.width, pattern.height, list_.ruler) + " finished. " +
              (sizes.empty() ? std::string("No other size near it does better")
                             : "Blocks " + sizes + " wide finished come to the mark") +
-             "; or cut at the next mark, as listed, and trim each unit to the size given after its seam."});
+             "; or cut at the next mark, as listed, and trim each unit to the size given after its seam" +
+             (grows > Length() ? ": untrimmed, each block would grow by " + said(grows, list_.ruler) + " across."
+                               : std::string("."))});
+  }
+
+  /// What the patches that lie across a block's middle are cut too wide by, together.
+  Length growth_across(const block::Pattern& pattern) const {
+    const Length middle = times(0.5, pattern.height) + Length::inches(0.01);
+    Length sum;
+    for (const block::Patch& patch : pattern.patches) {
+      Length low = patch.polygon.front().y;
+      Length high = low;
+      for (Point p : patch.polygon) {
+        low = std::min(low, p.y);
+        high = std::max(high, p.y);
+      }
+      const CutShape shape = cut_shape(patch.polygon, seam(), list_.ruler);
+      const bool rectangular = shape.shape == Shape::square || shape.shape == Shape::rectangle;
+      if (rectangular && !shape.askew && low < middle && middle < high) sum = sum + shape.width.over();
+    }
+    return sum;
   }
 
   // Blocks.
@@ -305,7 +336,8 @@ class ListMaker {
       const auto& [pattern, long_side, print, sky, goose_slot, sky_slot] = key;
       const int fours = (count + 3) / 4;
       const Length half = times(0.5, long_side);
-      const auto square = [&](int which, int slot, Length exact, const std::string& working) {
+      const auto square = [&, pattern = pattern, count = count](int which, int slot, Length exact,
+                                                                const std::string& working) {
         Part part;
         part.print = which;
         part.pattern = pattern;
@@ -315,7 +347,7 @@ class ListMaker {
         part.shape.finished_width = part.shape.finished_height = exact - 2 * seam();
         part.shape.cut_line = rectangle({}, {}, exact, exact);
         part.shape.working = working + " = " + said(part.shape.width);
-        part.note = "four geese at a time";
+        part.note = "four geese at a time, " + std::to_string(count) + " wanted";
         return part;
       };
       gathering_.add(square(print, goose_slot, quarter_square_cut(long_side, seam()),
@@ -386,6 +418,7 @@ class ListMaker {
     part.part = name;
     part.turnable = !is_upright(patch.print);
     part.shape = cut_shape(patch.polygon, seam(), list_.ruler, !part.turnable);
+    if (part.turnable) part.shape = laid_long(part.shape, seam());
     const bool tall = part.shape.height.exact > part.shape.width.exact;
     Measured& length = tall ? part.shape.height : part.shape.width;
     if (extra > Length()) {
@@ -394,11 +427,11 @@ class ListMaker {
     }
     const bool lengthwise = border && options_.borders == BorderCut::lengthwise && part.turnable;
     const bool rectangular = part.shape.shape == Shape::square || part.shape.shape == Shape::rectangle;
-    if (rectangular && !lengthwise && length.cut > options_.usable_width && (part.turnable || !tall)) {
+    if (rectangular && !lengthwise && length.cut > options_.yardage.usable_width && (part.turnable || !tall)) {
       return add_to_run(part, length.cut, tall ? part.shape.width.cut : part.shape.height.cut);
     }
     if (lengthwise) {
-      part.shape = laid_long(part.shape);
+      part.shape = laid_long(part.shape, seam());
       std::swap(part.shape.width, part.shape.height);
       std::swap(part.shape.finished_width, part.shape.finished_height);
       part.turnable = false;
@@ -430,18 +463,16 @@ class ListMaker {
     for (Length length : run.lengths) {
       run.working += (run.working.empty() ? "" : " + ") + said(length, list_.ruler);
     }
-    const int strips = run.strips_of(options_.usable_width);
+    const int strips = run.strips_of(options_.yardage.usable_width);
     run.working += " = " + said(run.total, list_.ruler) + ": " + std::to_string(strips) + " strips of " +
-                   said(run.width, list_.ruler) + " across " + said(options_.usable_width, list_.ruler) +
+                   said(run.width, list_.ruler) + " across " + said(options_.yardage.usable_width, list_.ruler) +
                    ", each join taking " + said(run.join_loss, list_.ruler);
   }
 
   void add_binding() {
     if (!quilt_.binding) return;
-    YardageOptions yardage;
-    yardage.usable_width = options_.usable_width;
-    const BindingPlan binding =
-        binding_plan(plan_.width, plan_.height, quilt_.binding->width, quilt_.binding->bias, yardage, list_.ruler);
+    const BindingPlan binding = binding_plan(plan_.width, plan_.height, quilt_.binding->width, quilt_.binding->bias,
+                                             options_.yardage, list_.ruler);
     if (quilt_.binding->bias) {
       Part part;
       part.print = quilt_.binding->print;
@@ -466,10 +497,8 @@ class ListMaker {
 
   void add_backing() {
     if (!quilt_.backing) return;
-    YardageOptions yardage;
-    yardage.usable_width = options_.usable_width;
-    yardage.backing_seam = options_.backing_seam;
-    yardage.backing_upright = is_upright(quilt_.backing->print);
+    YardageOptions yardage = options_.yardage;
+    yardage.backing_upright = yardage.backing_upright || is_upright(quilt_.backing->print);
     const BackingPlan backing = backing_plan(plan_.width, plan_.height, quilt_.backing->over, yardage, list_.ruler);
     Part part;
     part.print = quilt_.backing->print;
@@ -480,7 +509,7 @@ class ListMaker {
     part.shape.shape = width == length ? Shape::square : Shape::rectangle;
     part.shape.width = measured(width, list_.ruler);
     part.shape.height = measured(length, list_.ruler);
-    part.shape.finished_width = width - 2 * options_.backing_seam;
+    part.shape.finished_width = width - 2 * options_.yardage.backing_seam;
     part.shape.finished_height = length;
     part.shape.cut_line = rectangle({}, {}, width, length);
     part.shape.working = backing.chosen.says + "; " + backing.why;

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "cloth/shape.hpp"
+#include "cloth/yardage_options.hpp"
 #include "quilt/quilt.hpp"
 
 namespace farflung::cloth {
@@ -41,11 +42,10 @@ struct CutOptions {
   GeeseMethod geese = GeeseMethod::plain;
   CornerMethod corners = CornerMethod::triangle;
   BorderCut borders = BorderCut::crosswise;
-  Length usable_width = Length::inches(40);  ///< of cloth by the yard, selvages off: strips longer than this are joined
-  Length setting_extra;                      ///< setting triangles are cut larger by this, to be trimmed
-  Length border_extra;                       ///< each border strip longer by this, to be trimmed to the measured top
-  Length mitre_extra = Length::inches(2);    ///< what a mitred border's strip needs beyond its outer edge, in all
-  Length backing_seam = Length::inches(0.5);
+  Length setting_extra;                    ///< setting triangles are cut larger by this, to be trimmed
+  Length border_extra;                     ///< each border strip longer by this, to be trimmed to the measured top
+  Length mitre_extra = Length::inches(2);  ///< what a mitred border's strip needs beyond its outer edge, in all
+  YardageOptions yardage;
   std::optional<TestBlock> test_block;  ///< sashing, setting triangles and borders follow it
   bool sewn_too = false;                ///< count the pieces of blocks that are sewn already
 };
@@ -85,6 +85,7 @@ struct Remark {
 
 struct CutList {
   Ruler ruler = Ruler::eighths;
+  YardageOptions yardage;  ///< as it was made by
   std::vector<CutLine> lines;
   std::vector<Run> runs;
   std::vector<Remark> remarks;

@@ -223,7 +223,7 @@ class Planner {
         if (turnable) lengths.insert(sheet.height * step_of(list_.ruler));
       }
     }
-    if (lengths.empty()) lengths.insert(down_to_mark(options_.yardage.usable_width, list_.ruler));
+    if (lengths.empty()) lengths.insert(down_to_mark(list_.yardage.usable_width, list_.ruler));
     Attempt best;
     bool first = true;
     for (auto length = lengths.rbegin(); length != lengths.rend(); ++length) {
@@ -234,7 +234,7 @@ class Planner {
       if (total(best.missing) == 0) break;
     }
     if (first) {  // the cloth is too short for any strip to be joined
-      best = solved(demand_of(print, options_.yardage.usable_width), sheets, effort);
+      best = solved(demand_of(print, list_.yardage.usable_width), sheets, effort);
     }
     return best;
   }
@@ -354,7 +354,7 @@ class Planner {
     for (std::size_t i = 0; i < missing.size(); ++i) missing[i].count = attempt.missing[i];
     std::string working = "Still to be cut: ";
     if (!plan.has_cloth) {
-      Demand whole = demand_of(print, down_to_mark(options_.yardage.usable_width, list_.ruler));
+      Demand whole = demand_of(print, down_to_mark(list_.yardage.usable_width, list_.ruler));
       missing = whole.wanted;
       plan.wanted = whole.pieces;
       plan.missing.clear();
@@ -367,7 +367,7 @@ class Planner {
       working += (first ? "" : "; ") + std::to_string(missing[i].count) + " of " + plan.wanted[i].says;
       first = false;
     }
-    plan.more = purchase(quilt_.prints[print].name, print, yardage_of(missing), options_.yardage,
+    plan.more = purchase(quilt_.prints[print].name, print, yardage_of(missing), list_.yardage,
                          list_.ruler == Ruler::millimetres, working + ".");
     if (!plan.has_cloth) return;
     const print::Cloth& kind = quilt_.prints[print].cloth.front();
@@ -389,12 +389,14 @@ class Planner {
   void say(PrintPlan& plan, const print::Print& print) const {
     const std::string name = print.name.empty() ? print.id : print.name;
     if (plan.enough) {
-      std::string left;
+      const Area* most = nullptr;
+      const auto size = [](const Area* area) { return area ? area->width.inches() * area->height.inches() : 0; };
       for (const SheetPlan& sheet : plan.sheets) {
-        if (sheet.left.empty() || !left.empty()) continue;
-        left = "; the largest piece left over is " + said(sheet.left[0].width, sheet.left[0].height, list_.ruler);
+        if (!sheet.left.empty() && size(&sheet.left[0]) > size(most)) most = &sheet.left[0];
       }
-      plan.says = name + ": the cloth in hand is enough" + left + ".";
+      plan.says = name + ": the cloth in hand is enough" +
+                  (most ? "; the largest piece left over is " + said(most->width, most->height, list_.ruler) : "") +
+                  ".";
       return;
     }
     plan.says =
@@ -416,8 +418,9 @@ class Planner {
 
 /// Length at the usable width. What is wider than the cloth either way cannot be had from it at all; its longer side is
 /// counted along the length, so that the amount is not understated where wider cloth is bought.
-Length yardage_length(const std::vector<Wanted>& wanted, Ruler ruler, const PlanOptions& options) {
-  const int width = steps_down(options.yardage.usable_width, ruler);
+Length yardage_length(const std::vector<Wanted>& wanted, const CutList& list, const PlanOptions& options) {
+  const Ruler ruler = list.ruler;
+  const int width = steps_down(list.yardage.usable_width, ruler);
   const Layout layout = least_length(width, wanted, options.effort);
   int length = 0;
   for (const Placed& placed : layout.placed) length = std::max(length, placed.rect.y + placed.rect.height);
@@ -428,9 +431,7 @@ Length yardage_length(const std::vector<Wanted>& wanted, Ruler ruler, const Plan
   return length * step_of(ruler);
 }
 
-Length Planner::yardage_of(const std::vector<Wanted>& wanted) const {
-  return yardage_length(wanted, list_.ruler, options_);
-}
+Length Planner::yardage_of(const std::vector<Wanted>& wanted) const { return yardage_length(wanted, list_, options_); }
 
 /// What must agree for two prints to be cut in one stack.
 std::string likeness_of(const PrintPlan& plan, const print::Print& print) {
@@ -538,8 +539,8 @@ Length yardage_for(const CutList& list, const std::vector<int>& lines, const std
                    const PlanOptions& options) {
   DemandMaker maker(list, bare_part);
   for (int line : lines) maker.add_line(line);
-  for (int run : runs) maker.add_run(list.runs[run], down_to_mark(options.yardage.usable_width, list.ruler));
-  return yardage_length(maker.take().wanted, list.ruler, options);
+  for (int run : runs) maker.add_run(list.runs[run], down_to_mark(list.yardage.usable_width, list.ruler));
+  return yardage_length(maker.take().wanted, list, options);
 }
 
 }  // namespace farflung::cloth

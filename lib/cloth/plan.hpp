@@ -25,7 +25,6 @@ const ClothKind* kind_named(const std::string& name);  ///< null for scraps and 
 struct PlanOptions {
   int layers = 4;  ///< comfortable under one cutter at once
   Effort effort{.exact = 4'000'000, .grid = 12'000'000, .strips_only = false};
-  YardageOptions yardage;
 };
 
 /// A rectangle that is wanted from one print, whatever parts it is for. Letters name it on the drawing.

@@ -23,7 +23,7 @@ double in_own_units(Length length, Ruler ruler) {
 const char* unit_of(Ruler ruler) { return ruler == Ruler::millimetres ? " mm" : " in"; }
 
 std::string bare(Length length, Ruler ruler) {
-  if (!falls_on(length, ruler)) return number(in_own_units(length, ruler), ruler == Ruler::millimetres ? 1 : 3);
+  if (!falls_on(length, ruler)) return number(in_own_units(length, ruler), ruler == Ruler::millimetres ? 2 : 3);
   const Length mark = nearest_mark(length, ruler);
   return ruler == Ruler::millimetres ? number(mark.millimetres(), 0) : ruler_text(mark, 16);
 }
@@ -86,7 +86,7 @@ std::string said(Length width, Length height, Ruler ruler) {
 std::string said(const Measured& size) {
   const std::string cut = said(size.cut, size.ruler);
   if (size.on_ruler()) return cut;
-  const int places = size.ruler == Ruler::millimetres ? 1 : 3;
+  const int places = size.ruler == Ruler::millimetres ? 2 : 3;
   return cut + " (exactly " + number(in_own_units(size.exact, size.ruler), places) + ": " +
          number(in_own_units(size.over(), size.ruler), places) + " to trim)";
 }

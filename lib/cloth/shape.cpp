@@ -102,8 +102,6 @@ Triangle holding_triangle(const Outline& outline) {
 /// True where each side keeps within the snap of the length that makes the areas equal.
 bool same_area(double a, double b, double side) { return std::abs(a - b) <= 2 * kNear * std::max(side, kNear); }
 
-std::string inches_or_mm(Length length, Ruler ruler) { return said(length, ruler); }
-
 CutShape triangle_cut(const Triangle& triangle, Length seam, Ruler ruler, Length extra) {
   CutShape cut;
   const bool half = triangle.shape == Shape::half_square;
@@ -115,9 +113,9 @@ CutShape triangle_cut(const Triangle& triangle, Length seam, Ruler ruler, Length
   cut.width = cut.height =
       measured((half ? half_square_cut(side, seam) : quarter_square_cut(side, seam)) + extra, ruler);
   cut.working = "square for " + std::string(half ? "two" : "four") + ": finished " + (half ? "short" : "long") +
-                " side " + inches_or_mm(side, ruler) + " + " + inches_or_mm(seam, ruler) +
+                " side " + said(side, ruler) + " + " + said(seam, ruler) +
                 (half ? " x (2 + root 2)" : " x (2 + 2 root 2)") +
-                (extra > Length() ? " + " + inches_or_mm(extra, ruler) + " to trim" : "") + " = " + said(cut.width) +
+                (extra > Length() ? " + " + said(extra, ruler) + " to trim" : "") + " = " + said(cut.width) +
                 (half ? ", cut once on the diagonal" : ", cut twice on the diagonal");
   return cut;
 }
@@ -150,8 +148,7 @@ CutShape rectangle_cut(double width, double height, bool askew, Length seam, Rul
   cut.width = measured(straight_cut(cut.finished_width, seam), ruler);
   cut.height = measured(straight_cut(cut.finished_height, seam), ruler);
   cut.askew = askew;
-  cut.working = "finished " + said(cut.finished_width, cut.finished_height, ruler) + " + 2 x " + said(seam, ruler) +
-                " = " + said(cut.width) + " x " + said(cut.height);
+  cut.working = rectangle_working(cut, seam);
   return cut;
 }
 
@@ -256,6 +253,12 @@ void add_outline(CutShape& cut, const Outline& corners, Length seam) {
 }
 
 }  // namespace
+
+std::string rectangle_working(const CutShape& cut, Length seam) {
+  const Ruler ruler = cut.width.ruler;
+  return "finished " + said(cut.finished_width, cut.finished_height, ruler) + " + 2 x " + said(seam, ruler) + " = " +
+         said(cut.width) + " x " + said(cut.height);
+}
 
 const char* name_of(Shape shape) {
   switch (shape) {

@@ -49,6 +49,9 @@ Polygon with_allowance(const Polygon& polygon, Length seam);
 /// drawn, and it becomes a template.
 CutShape cut_shape(const Polygon& finished, Length seam, Ruler ruler, bool upright = false);
 
+/// "finished 9 x 4 in + 2 x 1/4 in = 9 1/2 in x 4 1/2 in", as the shape now lies.
+std::string rectangle_working(const CutShape& cut, Length seam);
+
 /// A setting triangle: the smallest right-angled triangle with its straight grain along the axes that holds the
 /// polygon. Between sashes it is cut whole and trimmed. `extra` is what it is cut larger by, to be trimmed away.
 CutShape setting_triangle(const Polygon& finished, Length seam, Ruler ruler, Length extra = {});

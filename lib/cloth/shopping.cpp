@@ -21,8 +21,7 @@ std::string working_of(const CutLine& line) {
          ". ";
 }
 
-Purchase sleeve(Length top_width, const PlanOptions& options, Ruler ruler, bool metric) {
-  const YardageOptions& yardage = options.yardage;
+Purchase sleeve(Length top_width, const YardageOptions& yardage, Ruler ruler, bool metric) {
   // As wide as the quilt; the hems at both ends bring it an inch inside each edge.
   const Length strip = up_to_mark(yardage.sleeve_cut, ruler);
   Run run;
@@ -64,24 +63,26 @@ std::vector<Purchase> purchases_by_part(const quilt::Quilt& quilt, const CutList
     const Length exact = yardage_for(list, mine.lines, mine.runs, options);
     std::string working = mine.working;
     if (!working.empty() && working.back() == ' ') working.pop_back();
-    purchases.push_back(purchase(what, print, exact, options.yardage, metric, working));
+    purchases.push_back(purchase(what, print, exact, list.yardage, metric, working));
   }
   const setting::Plan top = frame_plan(quilt, cutting);
-  const Length over = quilt.backing ? quilt.backing->over : options.yardage.backing_over;
+  const Length over = quilt.backing ? quilt.backing->over : list.yardage.backing_over;
   if (!quilt.backing) {
-    const BackingPlan backing = backing_plan(top.width, top.height, over, options.yardage, list.ruler);
-    purchases.push_back(purchase("backing", kNone, backing.chosen.cloth, options.yardage, metric,
+    const BackingPlan backing = backing_plan(top.width, top.height, over, list.yardage, list.ruler);
+    purchases.push_back(purchase("backing", kNone, backing.chosen.cloth, list.yardage, metric,
                                  backing.chosen.says + "; " + backing.why + "."));
   }
-  const BattingPlan batting = batting_plan(top.width, top.height, over, options.yardage, list.ruler);
+  const BattingPlan batting = batting_plan(top.width, top.height, over, list.yardage, list.ruler);
   Purchase bat;
   bat.what = "batting";
-  bat.exact = bat.buy = std::max(batting.width, batting.height);
-  bat.amount = metric ? bat.buy.millimetres() / 1000 : bat.buy.inches() / 36;
+  const int units = steps_of_purchase(batting.by_length, metric);
+  bat.exact = batting.by_length;
+  bat.buy = units * purchase_step(metric);
+  bat.amount = metric ? units / 10.0 : units / 8.0;
   bat.unit = metric ? "m" : "yd";
   bat.says = batting.says;
   purchases.push_back(bat);
-  purchases.push_back(sleeve(top.width, options, list.ruler, metric));
+  purchases.push_back(sleeve(top.width, list.yardage, list.ruler, metric));
   return purchases;
 }
 

@@ -203,9 +203,10 @@ Layout layout_of(std::vector<Strip> strips, bool across, int width, int height, 
 
 }  // namespace
 
-std::vector<Layout> strip_layouts(int width, int height, const std::vector<Wanted>& wanted) {
+std::vector<Layout> strip_layouts(int width, int height, const std::vector<Wanted>& wanted, bool across_only) {
   std::vector<Layout> layouts;
   for (bool across : {true, false}) {
+    if (across_only && !across) continue;
     // Strips along y are strips along x of the sheet on its side, with every piece on its side.
     std::vector<Wanted> lying = wanted;
     if (!across) {

@@ -123,13 +123,13 @@ Workroom workroom_of(const quilt::Quilt& quilt, const WorkroomOptions& options) 
   }
   for (const Run& run : room.list.runs) {
     room.cut.push_back(
-        row_of(run, quilt, strip_length(run, room.plans, options.cutting.usable_width, room.list.ruler)));
+        row_of(run, quilt, strip_length(run, room.plans, options.cutting.yardage.usable_width, room.list.ruler)));
   }
   room.by_part = purchases_by_part(quilt, room.list, options.cutting, options.plan);
   room.buy = to_buy(room.by_part, room.plans);
 
   const setting::Plan top = frame_plan(quilt, options.cutting);
-  const YardageOptions& yardage = options.plan.yardage;
+  const YardageOptions& yardage = options.cutting.yardage;
   if (quilt.binding) {
     room.binding =
         binding_plan(top.width, top.height, quilt.binding->width, quilt.binding->bias, yardage, room.list.ruler);

@@ -76,6 +76,10 @@ BindingPlan bias_binding(BindingPlan plan, const YardageOptions& options, Ruler 
 
 }  // namespace
 
+Length purchase_step(bool metric) { return metric ? Length::millimetres(100) : in(4.5); }
+
+int steps_of_purchase(Length exact, bool metric) { return parts_for(exact, purchase_step(metric)); }
+
 Purchase purchase(const std::string& what, int print, Length exact, const YardageOptions& options, bool metric,
                   const std::string& working) {
   const Ruler ruler = metric ? Ruler::millimetres : Ruler::eighths;
@@ -88,9 +92,8 @@ Purchase purchase(const std::string& what, int print, Length exact, const Yardag
     result.exact = times(1 + options.shrinkage, result.exact);
     result.says += " Washed first: " + number(100 * options.shrinkage, 1) + " % more.";
   }
-  const Length unit = metric ? Length::millimetres(100) : in(4.5);
-  const int units = parts_for(result.exact, unit);
-  result.buy = units * unit;
+  const int units = steps_of_purchase(result.exact, metric);
+  result.buy = units * purchase_step(metric);
   result.amount = metric ? units / 10.0 : units / 8.0;
   result.unit = metric ? "m" : "yd";
   result.says += " In all " + number(metric ? result.exact.millimetres() / 10 : result.exact.inches(), 2) +
@@ -160,11 +163,15 @@ BattingPlan batting_plan(Length top_width, Length top_height, Length backing_ove
       break;
     }
   }
+  const int widths = strips_for(shorter, options.batting_width, Length());
+  plan.by_length = longer <= options.batting_width ? shorter : widths * longer;
   plan.says = "Batting lies between top and backing in size: " + said(over, ruler) + " over on each side, " +
               said(plan.width, plan.height, ruler) + ". ";
-  plan.says += plan.packaged ? "The smallest packed size that holds it: " + std::string(plan.packaged->name) + ", " +
-                                   said(plan.packaged->width, plan.packaged->length, Ruler::eighths) + "."
-                             : "No packed size holds it: buy it by length, or join two.";
+  plan.says += (plan.packaged ? "The smallest packed size that holds it: " + std::string(plan.packaged->name) + ", " +
+                                    said(plan.packaged->width, plan.packaged->length, Ruler::eighths) + "."
+                              : "No packed size holds it.") +
+               " By length, " + said(options.batting_width, ruler) + " wide: " + said(plan.by_length, ruler) +
+               (widths > 1 && longer > options.batting_width ? ", joined edge to edge." : ".");
   return plan;
 }
 

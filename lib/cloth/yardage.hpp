@@ -9,20 +9,6 @@
 
 namespace farflung::cloth {
 
-struct YardageOptions {
-  Length usable_width = Length::inches(40);   ///< selvages trimmed
-  double shrinkage = 0.03;                    ///< of the length, where the cloth is washed before it is cut
-  bool prewashed = false;                     ///< it will be washed first: buy `shrinkage` more
-  Length squaring = Length::inches(0.5);      ///< lost when the cut end is straightened, once a length
-  Length binding_extra = Length::inches(10);  ///< corners and the ending, beyond the perimeter
-  Length backing_seam = Length::inches(0.5);
-  Length backing_over = Length::inches(4);  ///< on each side, where the quilt does not say
-  std::optional<Length> batting_over;       ///< on each side; none: an inch less than the backing's
-  Length sleeve_cut = Length::inches(9);    ///< width of the strip that becomes the hanging sleeve
-  bool backing_upright = false;             ///< the backing's print must stand upright
-  enum class BackingSeam { least, across, along } backing_seams = BackingSeam::least;
-};
-
 /// One thing to buy. Never understated; rounded up to 1/8 yd or 10 cm.
 struct Purchase {
   std::string what;  ///< "binding", "backing", "batting", "sleeve", "border 1", or a print's name
@@ -34,6 +20,10 @@ struct Purchase {
   std::string says;      ///< the working, sentence by sentence
   bool in_hand = false;  ///< the cloth in hand covers it
 };
+
+/// What cloth is sold by: 1/8 yd or 10 cm, and how many of these hold a length.
+Length purchase_step(bool metric);
+int steps_of_purchase(Length exact, bool metric);
 
 /// A length of cloth as it is bought: shrinkage and squaring added, rounded up to 1/8 yd, or to 10 cm where metric.
 Purchase purchase(const std::string& what, int print, Length exact, const YardageOptions& options, bool metric,
@@ -83,6 +73,7 @@ const std::vector<BattingSize>& batting_sizes();
 struct BattingPlan {
   Length width, height;                 ///< needed
   std::optional<BattingSize> packaged;  ///< the smallest that holds it, either way round; none where none does
+  Length by_length;                     ///< or so much of batting by the yard, joined where it is too narrow
   std::string says;
 };
 BattingPlan batting_plan(Length top_width, Length top_height, Length backing_over, const YardageOptions& options,

@@ -170,6 +170,24 @@ TEST(Pieces, SashingOnPointEnlargesTheSettingTriangles) {
   EXPECT_EQ(line_of(between, 2, "setting triangle")->shape.width.cut, in(21.125));
 }
 
+TEST(Pieces, SashesOnPointAreOneLineHoweverTheyLie) {
+  // 5 x 4 on point: 20 + 12 blocks; strips between neighbours: all alike, all on one line of the list.
+  quilt::Quilt quilt = quilt_of(plain_square(9), 5, 4, 3, setting::Setting::Kind::on_point);
+  quilt.setting.filler = 2;
+  quilt.setting.sashing = setting::Sashing{in(1), 1, 0, false};
+  int sashes = 0;
+  int lines = 0;
+  const setting::Plan plan = quilt::plan_of(quilt);
+  for (const auto& patch : plan.frame) sashes += patch.role == setting::FramePatch::Role::sashing;
+  for (const CutLine& line : cut_list(quilt).lines) {
+    if (line.part != "sashing") continue;
+    ++lines;
+    EXPECT_EQ(line.rectangles, sashes);
+    EXPECT_EQ(line.shape.working, "finished 9 x 1 in + 2 x 1/4 in = 9 1/2 in x 1 1/2 in");
+  }
+  EXPECT_EQ(lines, 1);
+}
+
 TEST(Pieces, BordersCrosswiseAreJoinedAndLengthwiseAreNot) {
   // 6 x 7 blocks of 9: 54 x 63. Border 4, sides first: 2 of 63 1/2, then 2 of 54 + 8 + 1/2 = 62 1/2; all 4 1/2 wide.
   // Total 252 in. Each strip gives 40, each join takes 1/2: n x 40 - (n - 1)/2 >= 252: n = 7 (280 - 3 = 277).

@@ -38,6 +38,7 @@ TEST(Ruler, SaysWhatLiesBetweenTheMarks) {
   EXPECT_EQ(said(in(4.8531), Ruler::eighths), "4.853 in") << "never rounded to a mark";
   EXPECT_EQ(said(mm(124), Ruler::millimetres), "124 mm");
   EXPECT_EQ(said(mm(123.3), Ruler::millimetres), "123.3 mm");
+  EXPECT_EQ(said(mm(6.35), Ruler::millimetres), "6.35 mm");
   EXPECT_EQ(said(measured(in(4.854), Ruler::eighths)), "4 7/8 in (exactly 4.854: 0.021 to trim)");
   EXPECT_EQ(said(measured(in(4.5), Ruler::eighths)), "4 1/2 in");
 }

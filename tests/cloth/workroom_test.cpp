@@ -176,6 +176,15 @@ TEST(Workroom, CountsWhatIsInHand) {
   for (const Purchase& one : room.buy) EXPECT_EQ(one.print, kNone);
 }
 
+TEST(Workroom, AnEmptyQuiltAsksForNothing) {
+  quilt::Quilt quilt;
+  quilt.binding = quilt::Binding{};
+  quilt.backing = quilt::Backing{};
+  const Workroom room = workroom_of(quilt);
+  EXPECT_TRUE(room.cut.empty());
+  EXPECT_TRUE(room.plans.plans.empty());
+}
+
 TEST(Workroom, TheSameTwiceIsTheSame) {
   const Workroom a = workroom_of(harbour());
   const Workroom b = workroom_of(harbour());
