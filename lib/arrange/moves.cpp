@@ -80,7 +80,7 @@ Moves::Kind Moves::draw_exchange(std::uint64_t bits) {
   exchange_.slot = deck.slot;
   exchange_.block_a = deck.blocks[below(high(bits), deck.blocks.size())];
   exchange_.block_b = deck.blocks[below(low(bits), deck.blocks.size())];
-  const auto print = [&](int block) { return pricer_.pieces()[block].prints[deck.slot]; };
+  const auto print = [&](int block) { return pricer_.piece(block).prints[deck.slot]; };
   if (print(exchange_.block_a) == print(exchange_.block_b)) return Kind::none;
   if (!balance_->keeps_apart(exchange_.block_a, exchange_.block_b, deck.slot)) return Kind::none;
   const makeup::Mix change = balance_->delta(exchange_.block_a, exchange_.block_b, deck.slot);

@@ -1,5 +1,8 @@
 #include "score/contact_field.hpp"
 
+#include <algorithm>
+#include <cstdlib>
+
 #include "score/wide.hpp"
 
 namespace farflung::score {
@@ -42,7 +45,9 @@ void ContactField::find_neighbours() {
   for (int i = 0; i < model_.places; ++i) {
     for (const Neighbour& neighbour : model_.meetings->neighbours(model_.cell[i])) {
       const int place = model_.place_of_cell[neighbour.cell];
-      if (place != kNone) neighbours_[i].push_back({place, 2 * neighbour.relation + (neighbour.first ? 0 : 1)});
+      if (place == kNone) continue;
+      neighbours_[i].push_back({place, 2 * neighbour.relation + (neighbour.first ? 0 : 1)});
+      reach_ = std::max(reach_, std::abs(place - i));
     }
   }
 }
@@ -111,7 +116,7 @@ const ContactField::Near* ContactField::near(int a, int b) const {
   return nullptr;
 }
 
-bool ContactField::meet(int a, int b) const { return near(a, b) != nullptr; }
+bool ContactField::meet(int a, int b) const { return std::abs(a - b) <= reach_ && near(a, b) != nullptr; }
 
 double ContactField::between(int a, Lying in_a, int b, Lying in_b) const {
   const Near* way = near(a, b);

@@ -90,6 +90,7 @@ class ContactField {
   TouchPrice touch_price_;
   int rows_ = 0, forms_ = 0;
   std::size_t stride_ = 0;  ///< prints and one: print kNone costs nothing
+  int reach_ = 0;           ///< the most that the numbers of two neighbouring places differ by
   std::vector<std::vector<Near>> neighbours_;
   std::vector<std::span<const Meeting>> met_;
   std::vector<std::span<const Meeting>> frame_;

@@ -1,6 +1,7 @@
 #include "score/pricer.hpp"
 
 #include <cassert>
+#include <map>
 #include <utility>
 
 namespace farflung::score {
@@ -8,16 +9,48 @@ namespace farflung::score {
 Pricer::Pricer(const Model& model, std::vector<Held> held, TouchPrice touch_price)
     : model_(model),
       touch_price_(touch_price),
-      pieces_(model.pieces),
       held_(std::move(held)),
       place_of_block_(model.pieces.size(), kNone),
       pairs_(model),
       contacts_(model, touch_price) {
+  take_pieces();
   for (int i = 0; i < model.places; ++i) {
     place_of_block_[held_[i].block] = i;
-    pairs_.add(i, pieces_[held_[i].block].parts, 1);
+    pairs_.add(i, piece(held_[i].block).parts, 1);
     if (!contacts_.empty()) contacts_.add(i, lying(held_[i]), 1);
   }
+}
+
+void Pricer::take_pieces() {
+  std::map<std::pair<int, std::vector<int>>, int> known;
+  for (const Piece& piece : model_.pieces) {
+    const auto [found, is_new] = known.try_emplace({piece.pattern, piece.prints}, static_cast<int>(pieces_.size()));
+    if (is_new) {
+      pieces_.push_back(piece);
+      uses_.push_back(0);
+    }
+    piece_of_block_.push_back(found->second);
+    ++uses_[found->second];
+  }
+}
+
+/// The piece of a block that is about to become unlike the others.
+Piece& Pricer::own_piece(int block) {
+  int& piece = piece_of_block_[block];
+  if (uses_[piece] > 1) {
+    --uses_[piece];
+    const Piece copy = pieces_[piece];
+    pieces_.push_back(copy);
+    uses_.push_back(1);
+    piece = static_cast<int>(pieces_.size()) - 1;
+  }
+  return pieces_[piece];
+}
+
+std::vector<Piece> Pricer::pieces() const {
+  std::vector<Piece> all;
+  for (const int piece : piece_of_block_) all.push_back(pieces_[piece]);
+  return all;
 }
 
 double Pricer::contact_cost(const Change& a, const Change& b) const {
@@ -64,7 +97,7 @@ TouchSum Pricer::touch() const {
 double Pricer::F() const {
   double sum = 0;
   for (int i = 0; i < model_.places; ++i) {
-    const Parts& parts = pieces_[held_[i].block].parts;
+    const Parts& parts = piece(held_[i].block).parts;
     sum += pairs_.whole(i, parts) / 2;
     if (contacts_.empty()) continue;
     // Contacts between blocks are seen from both sides, the frame and the gradation from one.
@@ -101,33 +134,33 @@ auto Pricer::with_changes(const Replacement& replacement, Use use) const {
 template <typename Use>
 auto Pricer::with_changes(const Exchange& exchange, Use use) const {
   const auto change = [&](int block, std::vector<int>& prints, int print) {
-    prints = pieces_[block].prints;
+    prints = piece(block).prints;
     prints[exchange.slot] = print;
     const int place = place_of_block_[block];
     return place == kNone ? Change{} : Change{place, lying(held_[place]), {held_[place].form, prints.data()}};
   };
   thread_local std::vector<int> prints_a, prints_b;
-  const Change a = change(exchange.block_a, prints_a, pieces_[exchange.block_b].prints[exchange.slot]);
-  const Change b = change(exchange.block_b, prints_b, pieces_[exchange.block_a].prints[exchange.slot]);
+  const Change a = change(exchange.block_a, prints_a, piece(exchange.block_b).prints[exchange.slot]);
+  const Change b = change(exchange.block_b, prints_b, piece(exchange.block_a).prints[exchange.slot]);
   return use(a, b);
 }
 
 double Pricer::cost(const Swap& swap) const {
   const double contacts = with_changes(swap, [&](const Change& a, const Change& b) { return contact_cost(a, b); });
   if (swap.b == kNone) return contacts;
-  return contacts + pairs_.swap(swap.a, swap.b, pieces_[held_[swap.a].block].parts, pieces_[held_[swap.b].block].parts);
+  return contacts + pairs_.swap(swap.a, swap.b, piece(held_[swap.a].block).parts, piece(held_[swap.b].block).parts);
 }
 
 double Pricer::cost(const Replacement& replacement) const {
-  const Parts& out = pieces_[held_[replacement.place].block].parts;
-  return pairs_.replace(replacement.place, out, pieces_[replacement.in.block].parts) +
+  const Parts& out = piece(held_[replacement.place].block).parts;
+  return pairs_.replace(replacement.place, out, piece(replacement.in.block).parts) +
          with_changes(replacement, [&](const Change& a, const Change& b) { return contact_cost(a, b); });
 }
 
 double Pricer::cost(const Exchange& exchange) const {
-  const int pattern = pieces_[exchange.block_a].pattern;
-  const Parts of_a = model_.part_of_slot(pattern, exchange.slot, pieces_[exchange.block_a].prints[exchange.slot]);
-  const Parts of_b = model_.part_of_slot(pattern, exchange.slot, pieces_[exchange.block_b].prints[exchange.slot]);
+  const int pattern = piece(exchange.block_a).pattern;
+  const Parts of_a = model_.part_of_slot(pattern, exchange.slot, piece(exchange.block_a).prints[exchange.slot]);
+  const Parts of_b = model_.part_of_slot(pattern, exchange.slot, piece(exchange.block_b).prints[exchange.slot]);
   const int a = place_of_block_[exchange.block_a];
   const int b = place_of_block_[exchange.block_b];
   double cost = 0;
@@ -164,7 +197,7 @@ void Pricer::apply(const Swap& swap) {
     held_[swap.a].form = swap.form_a;
     return;
   }
-  pairs_.apply_swap(swap.a, swap.b, pieces_[held_[swap.a].block].parts, pieces_[held_[swap.b].block].parts);
+  pairs_.apply_swap(swap.a, swap.b, piece(held_[swap.a].block).parts, piece(held_[swap.b].block).parts);
   std::swap(held_[swap.a].block, held_[swap.b].block);
   held_[swap.a].form = swap.form_a;
   held_[swap.b].form = swap.form_b;
@@ -176,8 +209,8 @@ void Pricer::apply(const Replacement& replacement) {
   assert(place_of_block_[replacement.in.block] == kNone);
   with_changes(replacement, [&](const Change& a, const Change&) { tell_contacts(a); });
   Held& held = held_[replacement.place];
-  pairs_.add(replacement.place, pieces_[held.block].parts, -1);
-  pairs_.add(replacement.place, pieces_[replacement.in.block].parts, 1);
+  pairs_.add(replacement.place, piece(held.block).parts, -1);
+  pairs_.add(replacement.place, piece(replacement.in.block).parts, 1);
   place_of_block_[held.block] = kNone;
   place_of_block_[replacement.in.block] = replacement.place;
   held = replacement.in;
@@ -188,8 +221,10 @@ void Pricer::apply(const Exchange& exchange) {
     tell_contacts(a);
     tell_contacts(b);
   });
-  Piece& a = pieces_[exchange.block_a];
-  Piece& b = pieces_[exchange.block_b];
+  own_piece(exchange.block_a);  // both before either is held by reference
+  own_piece(exchange.block_b);
+  Piece& a = own_piece(exchange.block_a);
+  Piece& b = own_piece(exchange.block_b);
   for (Piece* piece : {&a, &b}) {
     const int place = place_of_block_[piece == &a ? exchange.block_a : exchange.block_b];
     if (place == kNone) continue;

@@ -56,7 +56,8 @@ class Pricer {
 
   const Model& model() const { return model_; }
   const std::vector<Held>& held() const { return held_; }
-  const std::vector<Piece>& pieces() const { return pieces_; }
+  const Piece& piece(int block) const { return pieces_[piece_of_block_[block]]; }
+  std::vector<Piece> pieces() const;                                ///< by block: as they are dealt now
   int place_of(int block) const { return place_of_block_[block]; }  ///< kNone: a spare
 
   TouchSum touch() const;  ///< of the whole layout, counted anew
@@ -82,11 +83,13 @@ class Pricer {
     Lying was, is;
   };
 
-  Lying lying(const Held& held) const { return {held.form, pieces_[held.block].prints.data()}; }
+  Lying lying(const Held& held) const { return {held.form, piece(held.block).prints.data()}; }
   double contact_cost(const Change& a, const Change& b) const;
   TouchSum touch_change(const Change& a, const Change& b) const;
   Price price_of(double cost, TouchSum touch) const;
   void tell_contacts(const Change& change);
+  void take_pieces();
+  Piece& own_piece(int block);
 
   template <typename Use>
   auto with_changes(const Swap& swap, Use use) const;
@@ -97,7 +100,9 @@ class Pricer {
 
   const Model& model_;
   TouchPrice touch_price_;
-  std::vector<Piece> pieces_;  ///< by block: as they are dealt now
+  std::vector<Piece> pieces_;  ///< each once, however many blocks are alike: a few stay in the cache
+  std::vector<int> piece_of_block_;
+  std::vector<int> uses_;  ///< by piece: how many blocks
   std::vector<Held> held_;
   std::vector<int> place_of_block_;
   PairField pairs_;
