@@ -1,0 +1,107 @@
+// photo_bench FIRST COUNT [sheet] [test] [--keep FOLDER]: takes simulated photographs in, with the reference sheet
+// beside the cloth where asked, drawn for tuning unless `test` is said, and prints how well each was read, then the
+// figures for all. --keep writes each photograph and its overview to FOLDER.
+#include <algorithm>
+#include <cstdio>
+#include <cstdlib>
+#include <ctime>
+#include <filesystem>
+#include <string>
+
+#include <opencv2/imgproc.hpp>
+
+#include "photo/encode.hpp"
+#include "photo_bench/reading.hpp"
+#include "simulator/trials.hpp"
+
+namespace {
+
+using namespace farflung;
+
+simulator::Paper printed_sheet() {
+  constexpr double kWidth = 8.5, kHeight = 11, kPixels = 60;
+  cv::Mat page(static_cast<int>(kHeight * kPixels), static_cast<int>(kWidth * kPixels), CV_8UC1, cv::Scalar(255));
+  for (const photo::SheetMark& mark : photo::sheet_plan().marks) {
+    const double cell = mark.box.width / 6;
+    for (int row = 0; row < 6; ++row) {
+      for (int column = 0; column < 6; ++column) {
+        if (!mark.black[row][column]) continue;
+        const double x = kWidth / 2 + mark.box.left + column * cell, y = kHeight / 2 + mark.box.top + row * cell;
+        cv::rectangle(page, {cvRound(x * kPixels), cvRound(y * kPixels)},
+                      {cvRound((x + cell) * kPixels) - 1, cvRound((y + cell) * kPixels) - 1}, cv::Scalar(0),
+                      cv::FILLED);
+      }
+    }
+  }
+  return simulator::printed(page, kWidth, kHeight);
+}
+
+double quantile(std::vector<double> values, double share) {
+  if (values.empty()) return -1;
+  std::sort(values.begin(), values.end());
+  return values[std::min(values.size() - 1, static_cast<std::size_t>(share * static_cast<double>(values.size())))];
+}
+
+void append(std::vector<double>& to, const std::vector<double>& more) { to.insert(to.end(), more.begin(), more.end()); }
+
+}  // namespace
+
+int main(int count, char** words) {
+  if (count < 3) {
+    std::fputs("usage: photo_bench FIRST COUNT [sheet] [test] [--keep FOLDER]\n", stderr);
+    return 2;
+  }
+  const int first = std::atoi(words[1]), last = first + std::atoi(words[2]);
+  bool sheet = false;
+  auto purpose = simulator::Purpose::tuning;
+  std::filesystem::path folder;
+  for (int i = 3; i < count; ++i) {
+    const std::string word = words[i];
+    if (word == "sheet") sheet = true;
+    if (word == "test") purpose = simulator::Purpose::test;
+    if (word == "--keep" && i + 1 < count) folder = words[++i];
+  }
+  const bool keep = !folder.empty();
+  if (!keep) folder = std::filesystem::temp_directory_path() / ("photo_bench_" + std::to_string(std::time(nullptr)));
+  std::filesystem::create_directories(folder);
+
+  photo_bench::Reading all;
+  double seconds = 0;
+  for (int number = first; number < last; ++number) {
+    simulator::Trial trial = simulator::trial(simulator::trial_seed(purpose, number));
+    if (sheet) simulator::lay_beside(trial.scene, printed_sheet(), 0.8);
+    const simulator::Photograph photograph = simulator::photographed(trial);
+    const std::string file = (folder / (std::to_string(number) + ".jpg")).string();
+    if (!simulator::written(file, simulator::jpeg_of(photograph.srgb, trial.shot.develop.jpeg_quality))) return 1;
+    const std::clock_t start = std::clock();
+    const auto taken = photo::take(file);
+    seconds += static_cast<double>(std::clock() - start) / CLOCKS_PER_SEC;
+    const auto reading = photo_bench::read(photograph, taken ? taken->swatches : std::vector<photo::Swatch>());
+    std::printf(
+        "%3d: %2d there, %2d found, %2d sure, %d false; worst corner %.2f %%; dE %.1f; reference %s; slant %.0f, "
+        "%.0f K, %+.1f EV%s\n",
+        number, reading.there, reading.found, reading.sure, reading.false_ones, 100 * quantile(reading.off, 1),
+        quantile(reading.dE, 0.5), taken ? taken->reference.kind.c_str() : taken.problems()[0].cause.c_str(),
+        trial.shot.camera.slant, trial.shot.light.kelvin, trial.shot.develop.exposure,
+        reading.found < reading.there || reading.false_ones > 0 ? "  <<" : "");
+    std::fflush(stdout);
+    if (keep && taken) {
+      std::vector<std::string> codes;
+      for (std::size_t i = 0; i < taken->swatches.size(); ++i) codes.push_back(std::to_string(i + 1));
+      if (!photo::save(photo::overview_of(*taken, codes), (folder / (std::to_string(number) + "_found.jpg")).string()))
+        return 1;
+    }
+    all.there += reading.there, all.found += reading.found, all.sure += reading.sure,
+        all.false_ones += reading.false_ones;
+    append(all.off, reading.off);
+    append(all.dE, reading.dE);
+  }
+  if (!keep) std::filesystem::remove_all(folder);
+  std::printf(
+      "found %.2f %% of %d, sure %.1f %%, false %d; corners %.3f %% in the median, %.2f %% at the 99th percentile; "
+      "dE00 %.2f in the median, %.2f at the 95th; %.2f s of processor a photograph\n",
+      100.0 * all.found / std::max(1, all.there), all.there, 100.0 * all.sure / std::max(1, all.there), all.false_ones,
+      100 * quantile(all.off, 0.5), 100 * quantile(all.off, 0.99), quantile(all.dE, 0.5), quantile(all.dE, 0.95),
+      seconds / std::max(1, last - first));
+  return 0;
+}
