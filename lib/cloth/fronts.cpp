@@ -7,7 +7,7 @@ namespace farflung::cloth {
 namespace {
 
 /// More than this many states are not begun upon.
-constexpr std::int64_t kMostStates = 60'000;
+constexpr std::int64_t kMostStates = 100'000;
 
 int fitting(const Wanted& item, int width, int height) {
   const bool lies = item.width <= width && item.height <= height;
