@@ -4,6 +4,7 @@
 
 #include "arrange/arrange.hpp"
 #include "job/explain.hpp"
+#include "makeup/cuts.hpp"
 
 namespace farflung::job {
 namespace {
@@ -58,10 +59,9 @@ Answer answer_of(const arrange::Report& arranged, const Arrange& options, Blocks
   answer.words = "Arranged with seed " + std::to_string(options.seed) + ": " + score_words(arranged.after) + "." +
                  (was_laid ? " It was " + score_words(arranged.before) + "." : "") + " Less is better.\n";
   if (touches > 0) {
-    const score::Measure measure(arranged.quilt);
-    const score::TouchBound bound = touch_bound_of(measure, arranged.quilt.layout);
-    answer.words += words_of(bound, arranged.quilt) + "farflung check " + options.folder + " says where they are.\n";
-    report["bound"] = json_of(bound, arranged.quilt);
+    answer.words +=
+        words_of(arranged.bound, arranged.quilt) + "farflung check " + options.folder + " says where they are.\n";
+    report["bound"] = json_of(arranged.bound, arranged.quilt);
   }
   const std::vector<int> left_over = quilt::spares(arranged.quilt);
   report["spares"] = Report::array();
@@ -70,6 +70,14 @@ Answer answer_of(const arrange::Report& arranged, const Arrange& options, Blocks
     answer.words += "Left over: " + counted(left_over.size(), "spare block", "spare blocks") + ":";
     for (int block : left_over) answer.words += " " + arranged.quilt.blocks[block].id;
     answer.words += ".\n";
+  }
+  report["left_over"] = Report::array();
+  for (const makeup::LeftOver& left : makeup::left_over(arranged.quilt)) {
+    const std::string& id = arranged.quilt.prints[left.print].id;
+    const double side = quilt::in_units(Length::inches(left.side), arranged.quilt.units);
+    report["left_over"].push_back({{"print", id}, {"side", side}, {"pieces", left.pieces}});
+    answer.words += counted(static_cast<std::size_t>(left.pieces), "triangle", "triangles") + " of " +
+                    arranged.quilt.prints[left.print].name + " will be left over: they are cut from whole squares.\n";
   }
   report["seed"] = options.seed;
   report["blocks"] = blocks == Blocks::open ? "open" : "sewn";

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <cstdio>
 
+#include "arrange/freedom.hpp"
 #include "draw/top.hpp"
 #include "job/explain.hpp"
 #include "score/measure.hpp"
@@ -32,7 +33,14 @@ class Checked {
         score_(measure_.score(quilt.layout)),
         explanation_(score::explain(measure_, quilt.layout)),
         nesting_(score::nesting_of(quilt)),
-        in_units_(length_in_units()) {}
+        accents_(arrange::accent_advice(quilt)),
+        kept_(arrange::kept_costs(quilt)),
+        in_units_(length_in_units()) {
+    if (score_.terms.touches == 0) return;
+    score::TurnsOfBlocks turns;
+    for (const block::Block& block : quilt.blocks) turns.push_back(arrange::turns_of(quilt, block));
+    bound_ = score::touch_bound(measure_, quilt.layout, turns);
+  }
 
   Report report() const {
     const score::Terms& terms = score_.terms;
@@ -63,8 +71,10 @@ class Checked {
     if (quilt_.goals.contrast > 0) report["shuffle"]["contrast"] = means.contrast;
     report["prints"] = prints();
     report["explained"] = json_of(explanation_, measure_);
+    report["explained"]["accents"] = json_of(accents_, quilt_, measure_.plan());
+    report["kept"] = json_of(kept_, measure_.plan());
     report["nesting"] = json_of(nesting_, quilt_, measure_.plan());
-    if (terms.touches > 0) report["bound"] = json_of(touch_bound_of(measure_, quilt_.layout), quilt_);
+    if (terms.touches > 0) report["bound"] = json_of(bound_, quilt_);
     report["problems"] = Report::array();
     return report;
   }
@@ -80,7 +90,8 @@ class Checked {
     text += touches_in_words();
     text += "The layout beats " + share_text(report["beats"]) + " of 10,000 shuffles.\n";
     text += terms_in_words(report);
-    return text + words_of(nesting_, quilt_, measure_.plan()) + words_of(explanation_, measure_);
+    return text + words_of(accents_, quilt_, measure_.plan()) + words_of(kept_, measure_.plan()) +
+           words_of(nesting_, quilt_, measure_.plan()) + words_of(explanation_, measure_);
   }
 
  private:
@@ -143,7 +154,7 @@ class Checked {
               (touch.cell_b == quilt::kNone ? "the frame beside it" : cell_text(touch.cell_b)) + "\n";
     }
     if (touches.size() > kMost) text += "  and " + std::to_string(touches.size() - kMost) + " more\n";
-    return text + words_of(touch_bound_of(measure_, quilt_.layout), quilt_);
+    return text + words_of(bound_, quilt_);
   }
 
   std::string terms_in_words(const Report& report) const {
@@ -163,6 +174,9 @@ class Checked {
   score::Score score_;
   score::Explanation explanation_;
   score::Nesting nesting_;
+  std::vector<arrange::AccentAdvice> accents_;
+  std::vector<arrange::KeptCost> kept_;
+  score::TouchBound bound_;  // where there are touches
   double in_units_;
 };
 

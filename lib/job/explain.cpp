@@ -4,8 +4,6 @@
 #include <cmath>
 #include <cstdio>
 
-#include "arrange/freedom.hpp"
-
 namespace farflung::job {
 namespace {
 
@@ -109,13 +107,6 @@ std::string line_words(const Explanation& explanation, const Measure& measure) {
     text += "The " + std::string(way_name(line.way)) + " from " + cell_name(plan.cells[line.cells.front()]) + " to " +
             cell_name(plan.cells[line.cells.back()]) + " reads " + line_lean(line) + " than the rest.\n";
   }
-  for (std::size_t i = 0; i < std::min(kMostRemarks, explanation.accents.size()); ++i) {
-    const score::AccentInLine& accent = explanation.accents[i];
-    const bool centre = accent.where == score::AccentInLine::Where::centre_line;
-    text += name_of(measure, accent.print) + " is a strong accent and " +
-            (centre ? "sits on the quilt's centre line" : "its copies share a " + std::string(way_name(accent.way))) +
-            ": " + cells_text(plan, accent.cells) + ".\n";
-  }
   return text;
 }
 
@@ -193,7 +184,7 @@ Report json_of(const Explanation& explanation, const Measure& measure) {
                       {"lab", lab_json(cast.lab)},          {"mean", lab_json(cast.mean)},
                       {"strength", cast.strength},          {"leans", cast_lean(cast.cast)}};
   }
-  for (const char* list : {"equal_steps", "lines", "accents"}) report[list] = Report::array();
+  for (const char* list : {"equal_steps", "lines"}) report[list] = Report::array();
   for (const score::EqualSteps& steps : explanation.equal_steps) {
     report["equal_steps"].push_back(
         {{"print", id(steps.print)}, {"cells", cells_json(plan, steps.cells)}, {"step", steps.step}});
@@ -204,12 +195,6 @@ Report json_of(const Explanation& explanation, const Measure& measure) {
                                {"what", what_name(line.what)},
                                {"above", line.above},
                                {"deviations", line.deviations}});
-  }
-  for (const score::AccentInLine& accent : explanation.accents) {
-    const bool centre = accent.where == score::AccentInLine::Where::centre_line;
-    report["accents"].push_back({{"print", id(accent.print)},
-                                 {"where", centre ? "centre line" : way_name(accent.way)},
-                                 {"cells", cells_json(plan, accent.cells)}});
   }
   return report;
 }
@@ -249,10 +234,62 @@ Report json_of(const score::Nesting& nesting, const quilt::Quilt& quilt, const s
   return report;
 }
 
-score::TouchBound touch_bound_of(const Measure& measure, const setting::Arrangement& layout) {
-  score::TurnsOfBlocks turns;
-  for (const block::Block& block : measure.quilt().blocks) turns.push_back(arrange::turns_of(measure.quilt(), block));
-  return score::touch_bound(measure, layout, turns);
+std::string words_of(const std::vector<arrange::AccentAdvice>& advice, const quilt::Quilt& quilt,
+                     const setting::Plan& plan) {
+  std::string text;
+  for (std::size_t i = 0; i < std::min(kMostRemarks, advice.size()); ++i) {
+    const score::AccentInLine& accent = advice[i].accent;
+    const bool centre = accent.where == score::AccentInLine::Where::centre_line;
+    text += quilt.prints[accent.print].name + " is a strong accent and " +
+            (centre ? "sits on the quilt's centre line" : "its copies share a " + std::string(way_name(accent.way))) +
+            ": " + cells_text(plan, accent.cells);
+    if (advice[i].mend) {
+      text += "; swapping " + cell_name(plan.cells[advice[i].mend->cell_a]) + " with " +
+              cell_name(plan.cells[advice[i].mend->cell_b]) + " would mend it";
+    }
+    text += ".\n";
+  }
+  return text;
+}
+
+std::string words_of(const std::vector<arrange::KeptCost>& costs, const setting::Plan& plan) {
+  constexpr double kWorthTelling = 0.005;
+  std::string text;
+  for (const arrange::KeptCost& cost : costs) {
+    if (cost.touches == 0 && cost.F < kWorthTelling) continue;
+    text += "Keeping " + cell_name(plan.cells[cost.cell]) + " costs ";
+    if (cost.touches > 0) text += counted(static_cast<std::size_t>(cost.touches), "touch", "touches") + " and ";
+    text += short_number(cost.F) + " of the score.\n";
+  }
+  return text;
+}
+
+Report json_of(const std::vector<arrange::AccentAdvice>& advice, const quilt::Quilt& quilt, const setting::Plan& plan) {
+  Report list = Report::array();
+  for (const arrange::AccentAdvice& one : advice) {
+    const bool centre = one.accent.where == score::AccentInLine::Where::centre_line;
+    Report entry = {{"print", quilt.prints[one.accent.print].id},
+                    {"where", centre ? "centre line" : way_name(one.accent.way)},
+                    {"cells", cells_json(plan, one.accent.cells)},
+                    {"mend", nullptr}};
+    if (one.mend) {
+      entry["mend"] = {{"a", cell_json(plan, one.mend->cell_a)},
+                       {"b", cell_json(plan, one.mend->cell_b)},
+                       {"turn_a", one.mend->turn_a.quarters()},
+                       {"turn_b", one.mend->turn_b.quarters()},
+                       {"F", one.mend->F}};
+    }
+    list.push_back(entry);
+  }
+  return list;
+}
+
+Report json_of(const std::vector<arrange::KeptCost>& costs, const setting::Plan& plan) {
+  Report list = Report::array();
+  for (const arrange::KeptCost& cost : costs) {
+    list.push_back({{"cell", cell_json(plan, cost.cell)}, {"touch", cost.touches}, {"F", cost.F}});
+  }
+  return list;
 }
 
 std::string words_of(const score::TouchBound& bound, const quilt::Quilt& quilt) {

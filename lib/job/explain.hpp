@@ -3,6 +3,7 @@
 
 #include <string>
 
+#include "arrange/advice.hpp"
 #include "job/open_quilt.hpp"
 #include "score/explain.hpp"
 #include "score/nesting.hpp"
@@ -22,8 +23,12 @@ Report json_of(const score::TouchBound& bound, const quilt::Quilt& quilt);
 std::string words_of(const score::Nesting& nesting, const quilt::Quilt& quilt, const setting::Plan& plan);
 Report json_of(const score::Nesting& nesting, const quilt::Quilt& quilt, const setting::Plan& plan);
 
-/// The bound for a quilt as it lies, its blocks turned as they may be.
-score::TouchBound touch_bound_of(const score::Measure& measure, const setting::Arrangement& layout);
+/// What could still be mended: accents and the swaps that take them out of line, kept cells and what they cost.
+std::string words_of(const std::vector<arrange::AccentAdvice>& advice, const quilt::Quilt& quilt,
+                     const setting::Plan& plan);
+std::string words_of(const std::vector<arrange::KeptCost>& costs, const setting::Plan& plan);
+Report json_of(const std::vector<arrange::AccentAdvice>& advice, const quilt::Quilt& quilt, const setting::Plan& plan);
+Report json_of(const std::vector<arrange::KeptCost>& costs, const setting::Plan& plan);
 
 /// "R3 C5 and R4 C1".
 std::string cells_text(const setting::Plan& plan, const std::vector<int>& cells);
