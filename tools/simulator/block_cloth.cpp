@@ -49,7 +49,7 @@ void lay_piece(Pieced& picture, const PieceCut& piece, const Bolts& bolts) {
   cv::Mat cover = mask.clone();
   cover.setTo(1, (shape <= 0) & (mask > 0));
   blended(light, window(bolt, from, box.size()), cover).copyTo(light);
-  cv::max(shape, mask, shape);
+  cv::min(shape + mask, 1, shape);  // two edges that meet cover the pixel between them
 }
 
 }  // namespace
