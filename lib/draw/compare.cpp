@@ -64,8 +64,8 @@ Display side_by_side(const std::vector<Exhibit>& exhibits, double width, double 
   const double cell_height = std::min(height / grid.rows, highest + words + gap);
   for (std::size_t i = 0; i < exhibits.size(); ++i) {
     const Exhibit& exhibit = exhibits[i];
-    const auto column = static_cast<double>(i % static_cast<std::size_t>(grid.columns));
-    const auto row = static_cast<double>(i / static_cast<std::size_t>(grid.columns));
+    const int row = static_cast<int>(i) / grid.columns;
+    const int column = static_cast<int>(i) % grid.columns;
     const double wide = grid.scale * exhibit.display.width;
     const Vec at = {column * cell_width + (cell_width - wide) / 2,
                     row * cell_height + gap / 2 + highest - grid.scale * exhibit.display.height};

@@ -210,10 +210,12 @@ void Painting::lay_tiles(const Lay& lay, Bolts::Bolt& bolt) {
     return;
   }
   const Box seen = {lay.piece.left - lay.corner.x, lay.piece.top - lay.corner.y, lay.piece.width, lay.piece.height};
-  for (double y = bolt.tile.height * std::floor(seen.top / bolt.tile.height); y < seen.bottom();
-       y += bolt.tile.height) {
-    for (double x = bolt.tile.width * std::floor(seen.left / bolt.tile.width); x < seen.right(); x += bolt.tile.width) {
-      paint_at(bolts_.lapping_surface(bolt), {x, y});
+  const int width = bolt.tile.width;
+  const int height = bolt.tile.height;
+  const auto first = [](double from, int side) { return static_cast<int>(std::floor(from / side)); };
+  for (int row = first(seen.top, height); row * height < seen.bottom(); ++row) {
+    for (int column = first(seen.left, width); column * width < seen.right(); ++column) {
+      paint_at(bolts_.lapping_surface(bolt), {static_cast<double>(column) * width, static_cast<double>(row) * height});
     }
   }
 }

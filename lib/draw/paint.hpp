@@ -9,8 +9,9 @@
 #include "draw/display.hpp"
 #include "draw/picture.hpp"
 
-typedef struct _cairo cairo_t;
-typedef struct _cairo_surface cairo_surface_t;
+// Cairo's own names, so that its header stays out of this one.
+typedef struct _cairo cairo_t;                  // NOLINT(bugprone-reserved-identifier)
+typedef struct _cairo_surface cairo_surface_t;  // NOLINT(bugprone-reserved-identifier)
 
 namespace farflung::draw {
 

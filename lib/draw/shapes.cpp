@@ -133,19 +133,21 @@ std::vector<Segment> hatched(const Outline& outline, double spacing, double degr
     high = std::max(high, place(across, p));
   }
   std::vector<Segment> result;
-  for (double line = (std::floor(low / spacing) + 0.5) * spacing; line < high; line += spacing) {
+  const int lines = static_cast<int>(std::ceil((high - low) / spacing)) + 1;
+  for (int i = 0; i < lines; ++i) {
+    const double line = (std::floor(low / spacing) + 0.5 + i) * spacing;
     std::vector<double> crossings;
-    for (std::size_t i = 0; i < outline.size(); ++i) {
-      const Vec a = outline[i];
-      const Vec b = outline[(i + 1) % outline.size()];
+    for (std::size_t corner = 0; corner < outline.size(); ++corner) {
+      const Vec a = outline[corner];
+      const Vec b = outline[(corner + 1) % outline.size()];
       const double at_a = place(across, a);
       const double at_b = place(across, b);
       if ((at_a > line) == (at_b > line)) continue;
       crossings.push_back(place(along, a + ((line - at_a) / (at_b - at_a)) * (b - a)));
     }
     std::sort(crossings.begin(), crossings.end());
-    for (std::size_t i = 0; i + 1 < crossings.size(); i += 2) {
-      result.push_back({crossings[i] * along + line * across, crossings[i + 1] * along + line * across});
+    for (std::size_t k = 0; k + 1 < crossings.size(); k += 2) {
+      result.push_back({crossings[k] * along + line * across, crossings[k + 1] * along + line * across});
     }
   }
   return result;

@@ -35,9 +35,10 @@ std::vector<Page> cards_in_grid(const Book& book, const CardGrid& grid,
     const draw::Box all = {room.left + (room.width - columns * grid.width) / 2, room.top, columns * grid.width, 0};
     add_cut_lines(page.display, all, used_columns, used_rows, grid.width, grid.height);
     for (int i = 0; i < count; ++i) {
-      draw_card(
-          page.display, first + i,
-          {all.left + (i % columns) * grid.width, all.top + (i / columns) * grid.height, grid.width, grid.height});
+      const int row = i / columns;
+      const int column = i % columns;
+      draw_card(page.display, first + i,
+                {all.left + column * grid.width, all.top + row * grid.height, grid.width, grid.height});
     }
     pages.push_back(std::move(page));
   }

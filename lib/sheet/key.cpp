@@ -126,7 +126,8 @@ std::vector<Page> key_of_prints(const Book& book) {
     Page page = blank_page(book, "Key of prints", counted(prints, "print"));
     const int tall = (count + 1) / 2;
     for (int i = 0; i < count; ++i) {
-      const double left = room.left + (i / tall) * (room.width / 2 + 6);
+      const int column = i / tall;
+      const double left = room.left + column * (room.width / 2 + 6);
       const draw::Box box = {left, room.top + (i % tall) * kEntryHeight, room.width / 2 - 6, kEntryHeight};
       add_entry(page.display, book, first + i, uses[first + i], values[first + i], box);
     }

@@ -49,8 +49,9 @@ double list_height(const quilt::Quilt& quilt) {
   for (std::size_t i = 0; i < quilt.blocks.size(); ++i) {
     most = std::max(most, prints_dealt(quilt, static_cast<int>(i)).size());
   }
-  const auto columns = static_cast<std::size_t>(entry_columns(most));
-  return kEntry * static_cast<double>((most + columns - 1) / columns);
+  const int columns = entry_columns(most);
+  const int lines = (static_cast<int>(most) + columns - 1) / columns;
+  return kEntry * lines;
 }
 
 /// The part of a cell in which its block is drawn: below the caption, above the list, with air for the arrow.
@@ -168,8 +169,8 @@ void add_entries(draw::Display& display, const quilt::Quilt& quilt, const std::v
   const int columns = entry_columns(prints.size());
   const double width = box.width / columns;
   for (std::size_t i = 0; i < prints.size(); ++i) {
-    const auto row = static_cast<double>(i / static_cast<std::size_t>(columns));
-    const auto column = static_cast<double>(i % static_cast<std::size_t>(columns));
+    const int row = static_cast<int>(i) / columns;
+    const int column = static_cast<int>(i) % columns;
     add_entry(display, quilt, prints[i], {box.left + column * width, box.top + row * kEntry, width, kEntry},
               columns == 1);
   }

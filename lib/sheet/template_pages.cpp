@@ -121,7 +121,7 @@ std::vector<Segment> edges(const draw::Outline& outline) {
 /// Draws what of the template lies within `window` (in its own points), moved by `by`.
 void add_drawing(draw::Display& display, const Drawing& drawing, const std::string& name, const draw::Box& window,
                  Vec by) {
-  const auto strokes = [&](const std::vector<Segment>& segments, double width, std::vector<double> dashes) {
+  const auto strokes = [&](const std::vector<Segment>& segments, double width, const std::vector<double>& dashes) {
     for (const Segment& segment : segments) {
       const auto part = clipped(segment, window);
       if (part) display.add(draw::Line{{part->from + by, part->to + by}, width, draw::kInk, false, dashes});
