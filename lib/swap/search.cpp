@@ -1,0 +1,188 @@
+#include "swap/search.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace farflung::swap {
+
+using score::Swap;
+
+void Bests::offer(const Rearrangement& layout) {
+  const int work = layout.work();
+  if (work > most()) return;
+  for (int less = 0; less <= work; ++less) {
+    const Best& known = by_work_[less];
+    if (!known.held.empty() && !better(layout.worth(), known.worth)) return;
+  }
+  by_work_[work] = {layout.worth(), layout.held()};
+}
+
+void Bests::merge(const Bests& other) {
+  for (std::size_t work = 0; work < by_work_.size(); ++work) {
+    const Best& theirs = other.by_work_[work];
+    if (theirs.held.empty()) continue;
+    if (by_work_[work].held.empty() || better(theirs.worth, by_work_[work].worth)) by_work_[work] = theirs;
+  }
+}
+
+const Best& Bests::within(int half_swaps) const {
+  const Best* best = &by_work_[0];
+  for (int work = 1; work <= std::min(half_swaps, most()); ++work) {
+    const Best& each = by_work_[work];
+    if (!each.held.empty() && better(each.worth, best->worth)) best = &each;
+  }
+  return *best;
+}
+
+void best_swap_again_and_again(Rearrangement& layout, int most_half_swaps, Bests& bests) {
+  while (layout.work() + 2 <= most_half_swaps) {
+    Priced best;
+    bool found = false;
+    for_each_move(layout, [&](const Priced& each) {
+      if (each.move.b != kNone && (!found || each.cost < best.cost)) best = each, found = true;
+    });
+    if (!found || best.cost > -1e-9) return;
+    layout.apply(best.move);
+    bests.offer(layout);
+  }
+}
+
+namespace {
+
+class Annealer {
+ public:
+  Annealer(Rearrangement& layout, Seed seed, Bests& bests) : layout_(layout), rng_(seed), bests_(bests) {}
+
+  /// `gain` is about what a swap wins in F.
+  void run(int half_swaps, int rounds, double gain) {
+    budget_ = half_swaps;
+    layout_.become(bests_.within(half_swaps).held);
+    fill();
+    for (int round = 0; round < rounds; ++round) {
+      temperature_ = kHot * gain * std::pow(kCooling, static_cast<double>(round) / rounds);
+      change();
+    }
+  }
+
+ private:
+  static constexpr double kHot = 0.1;      ///< of what a swap of the list wins in F on the average
+  static constexpr double kCooling = 0.3;  ///< how cold it ends
+  static constexpr int kSample = 300;
+
+  int room() const { return budget_ - layout_.work(); }
+  int any(const std::vector<int>& places) { return places[rng_.below(static_cast<std::uint32_t>(places.size()))]; }
+
+  void make(const Priced& move) {
+    undo_.push_back(layout_.apply(move.move));
+    change_ += move.cost;
+  }
+
+  /// Takes one step of the list back.
+  void take_back() {
+    const int place = any(layout_.moved());
+    focus_[0] = focus_[1] = place;
+    if (layout_.at_home(place)) {
+      const int form = layout_.home_form(place);
+      const Swap back{place, kNone, form, 0};
+      make({back, layout_.cost(back)});
+      return;
+    }
+    const int from = layout_.place_of(layout_.home_block(place));
+    focus_[1] = from;
+    make(layout_.best_swap(place, from));
+  }
+
+  /// The best of a sample of moves that the room allows; half of them reach from where a step was taken back.
+  Priced sampled(int size) {
+    const Freedom& freedom = layout_.freedom();
+    Priced best;
+    best.cost = 1e300;
+    for (int k = 0; k < size; ++k) {
+      const int a = k % 2 == 0 ? focus_[k / 2 % 2] : any(freedom.places);
+      Priced each;
+      if (room() < 2 || k % 16 == 15) {
+        if (freedom.forms[layout_.held()[a].block].size() < 2) continue;
+        each = layout_.best_turn(a);
+      } else {
+        const int b = any(freedom.places);
+        if (a == b || freedom.klass[a] != freedom.klass[b]) continue;
+        each = layout_.best_swap(a, b);
+      }
+      if (each.cost < best.cost && layout_.work_of(each.move) <= room()) best = each;
+    }
+    return best;
+  }
+
+  void fill() {
+    undo_.clear();
+    focus_[0] = any(layout_.freedom().places);
+    focus_[1] = any(layout_.freedom().places);
+    while (room() > 0) {
+      const Priced best = sampled(2 * kSample);
+      if (best.cost > 0) break;
+      make(best);
+      bests_.offer(layout_);
+    }
+  }
+
+  void change() {
+    undo_.clear();
+    change_ = 0;
+    if (layout_.moved().empty()) return fill();
+    take_back();
+    if (rng_.below(4) == 0 && !layout_.moved().empty()) take_back();
+    const int size = 2 + static_cast<int>(rng_.below(kSample));
+    while (room() > 0) {
+      const Priced best = sampled(size);
+      const bool last = room() <= 2;
+      if (last || best.cost > temperature_) {
+        if (!accepted(change_ + std::min(best.cost, 0.0))) return revert();
+        if (best.cost < 0) make(best);
+        return settle();
+      }
+      make(best);
+    }
+    if (accepted(change_)) return settle();
+    revert();
+  }
+
+  bool accepted(double change) { return change <= 0 || rng_.uniform() < std::exp(-change / temperature_); }
+
+  void settle() {
+    if (!layout_.moved().empty()) {
+      const int place = any(layout_.moved());
+      if (!layout_.at_home(place)) {
+        const Priced turn = layout_.best_turn(place);
+        if (turn.cost < -1e-12) layout_.apply(turn.move);
+      }
+    }
+    bests_.offer(layout_);
+  }
+
+  void revert() {
+    for (std::size_t k = undo_.size(); k > 0; --k) layout_.apply(undo_[k - 1]);
+  }
+
+  Rearrangement& layout_;
+  Rng rng_;
+  Bests& bests_;
+  int budget_ = 0;
+  double temperature_ = 1;
+  double change_ = 0;
+  int focus_[2] = {0, 0};
+  std::vector<Swap> undo_;
+};
+
+}  // namespace
+
+void anneal_lists(Rearrangement& layout, Seed seed, int rounds, Bests& bests) {
+  if (layout.freedom().places.size() < 2) return;
+  Annealer annealer(layout, seed, bests);
+  const double whole = std::max(-bests.within(bests.most()).worth.F, 1e-6);
+  for (int half_swaps = 2; half_swaps <= bests.most(); half_swaps += 2) {
+    const double gain = whole / (bests.most() / 2.0);
+    annealer.run(half_swaps, rounds, gain);
+  }
+}
+
+}  // namespace farflung::swap

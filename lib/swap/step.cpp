@@ -1,0 +1,48 @@
+#include "swap/step.hpp"
+
+#include <algorithm>
+#include <map>
+#include <tuple>
+#include <utility>
+
+namespace farflung::swap {
+
+int half_swaps(const std::vector<Step>& steps) {
+  int work = 0;
+  for (const Step& step : steps) work += half_swaps(step);
+  return work;
+}
+
+void make(const Step& step, setting::Arrangement& layout) {
+  std::swap(layout.block[step.a], layout.block[step.b]);
+  layout.turn[step.a] = step.turn_a;
+  layout.turn[step.b] = step.turn_b;
+}
+
+std::vector<Turn> turns_of(const quilt::Quilt& quilt, const block::Block& block) {
+  const block::Pattern& pattern = quilt.patterns[block.pattern];
+  bool upright = false;
+  for (int slot = 0; slot < static_cast<int>(pattern.slots.size()); ++slot) {
+    const int print = quilt::print_of_slot(quilt, block, slot);
+    upright |= print != kNone && quilt.prints[print].upright;
+  }
+  if (block.sewn && upright) return {block.cut_turn};
+  return pattern.turns;
+}
+
+std::vector<int> make_ups(const quilt::Quilt& quilt) {
+  std::map<std::tuple<int, std::vector<int>, int, bool, int>, int> known;
+  std::vector<int> kinds;
+  for (const block::Block& block : quilt.blocks) {
+    std::vector<int> prints;
+    for (int slot = 0; slot < static_cast<int>(quilt.patterns[block.pattern].slots.size()); ++slot) {
+      prints.push_back(quilt::print_of_slot(quilt, block, slot));
+    }
+    const int press = block.press ? 1 + static_cast<int>(*block.press) : 0;
+    const auto key = std::make_tuple(block.pattern, std::move(prints), press, block.sewn, block.cut_turn.quarters());
+    kinds.push_back(known.try_emplace(key, static_cast<int>(known.size())).first->second);
+  }
+  return kinds;
+}
+
+}  // namespace farflung::swap

@@ -1,0 +1,35 @@
+// What her hands do at the wall: two blocks change places, or one turns where it hangs.
+#pragma once
+
+#include <vector>
+
+#include "quilt/quilt.hpp"
+
+namespace farflung::swap {
+
+using quilt::kNone;
+
+/// Two blocks change places; the turns are those of the two cells afterwards. With a == b the block turns where it
+/// hangs.
+struct Step {
+  int a = 0, b = 0;  ///< cells
+  Turn turn_a, turn_b;
+
+  bool turns_only() const { return a == b; }
+  friend bool operator==(const Step&, const Step&) = default;
+};
+
+/// The work of a step in half swaps: 2, or 1 where a block only turns. A turn on the way in a swap is free.
+inline int half_swaps(const Step& step) { return step.turns_only() ? 1 : 2; }
+int half_swaps(const std::vector<Step>& steps);
+
+void make(const Step& step, setting::Arrangement& layout);
+
+/// The turns in which a block may lie: those of its pattern; once sewn with a print that stands upright, as it was cut.
+std::vector<Turn> turns_of(const quilt::Quilt& quilt, const block::Block& block);
+
+/// By block: equal numbers for blocks of equal make-up, which nobody could tell apart: the same pattern and prints,
+/// pressed and cut the same way, sewn or not.
+std::vector<int> make_ups(const quilt::Quilt& quilt);
+
+}  // namespace farflung::swap
