@@ -142,6 +142,30 @@ double best_sureness(const std::vector<Found>& cloths) {
   return best;
 }
 
+double area_of(const Found& found) {
+  double twice = 0;
+  for (int i = 0; i < 4; ++i) {
+    const auto &a = found.corners[i], &b = found.corners[(i + 1) % 4];
+    twice += a[0] * b[1] - a[1] * b[0];
+  }
+  return std::abs(twice) / 2;
+}
+
+/// A finger or a blade at the rim of the picture is no cloth: doubtful, cut off by the rim, and much smaller than the
+/// cloths that are sure.
+void drop_strays(std::vector<Found>& cloths) {
+  std::vector<double> areas;
+  for (const Found& found : cloths) {
+    if (found.sureness >= kSure) areas.push_back(area_of(found));
+  }
+  if (areas.empty()) return;
+  std::nth_element(areas.begin(), areas.begin() + areas.size() / 2, areas.end());
+  const double usual = areas[areas.size() / 2];
+  std::erase_if(cloths, [&](const Found& found) {
+    return found.sureness < kSure && area_of(found) < (found.cut_off ? 0.5 : 0.12) * usual;
+  });
+}
+
 class Finder {
  public:
   explicit Finder(const cv::Mat& rgb) {
@@ -239,6 +263,7 @@ class Finder {
       }
     }
     explained_ = covered / std::max(1.0, unlike);
+    drop_strays(cloths);
     return cloths;
   }
 
@@ -270,6 +295,7 @@ class Finder {
     if (cut > 2) return {};
     if (cut > 0) {
       found.sureness = std::min(found.sureness, 0.5);
+      found.cut_off = true;
       found.doubt = "the cloth reaches beyond the photograph";
     } else if (found.sureness < kSure) {
       found.doubt = "its outline is not clear all the way round";
@@ -291,7 +317,7 @@ class Finder {
       alive += cv::mean(detail(part))[0] > 0.6;
     }
     if (alive <= kParts * kParts / 2) return {};
-    Found found{whole_quad(), 0, 1, "", true};
+    Found found{whole_quad(), 0, 1, "", false, true};
     if (surface_.rim_share > 0.45 && surface_.noise < 0.6) {
       found.sureness = 0.5;
       found.doubt = "no whole outline of cloth is seen: taken as one cloth that fills the frame";

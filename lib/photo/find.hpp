@@ -12,11 +12,12 @@ namespace farflung::photo {
 
 /// One piece of cloth as it lies in a picture.
 struct Found {
-  Corners corners{};    ///< outer corners, pinked tips included
-  double depth = 0;     ///< pixels: how far inward the cut edge wanders (pinking, fraying)
-  double sureness = 0;  ///< 0..1
-  std::string doubt;    ///< why it is not sure; empty where it is
-  bool whole = false;   ///< the cloth fills the frame: no edge of it is seen
+  Corners corners{};     ///< outer corners, pinked tips included
+  double depth = 0;      ///< pixels: how far inward the cut edge wanders (pinking, fraying)
+  double sureness = 0;   ///< 0..1
+  std::string doubt;     ///< why it is not sure; empty where it is
+  bool cut_off = false;  ///< a corner lies at the rim of the picture
+  bool whole = false;    ///< the cloth fills the frame: no edge of it is seen
 };
 
 /// The plain surface behind the cloth.

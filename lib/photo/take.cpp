@@ -11,7 +11,8 @@ namespace {
 
 std::vector<Found> told(const Photograph& photograph, const TakeOptions& options) {
   std::vector<Found> cloths;
-  if (options.whole) cloths.push_back({whole(photograph.picture.columns, photograph.picture.rows), 0, 1, "", true});
+  if (options.whole)
+    cloths.push_back({whole(photograph.picture.columns, photograph.picture.rows), 0, 1, "", false, true});
   for (const Corners& corners : options.corners) {
     cloths.push_back({scaled(corners, 1 / photograph.full_from_picture()), 0, 1, "", false});
   }
