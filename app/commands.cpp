@@ -10,6 +10,7 @@
 #include "job/preview.hpp"
 #include "job/reference.hpp"
 #include "job/sheets.hpp"
+#include "job/swaps.hpp"
 
 namespace farflung::app {
 namespace {
@@ -84,6 +85,17 @@ void add_arrange(CLI::App& parser, Chosen& chosen) {
   command.does(chosen, job::arrange);
 }
 
+void add_swaps(CLI::App& parser, Chosen& chosen) {
+  Command<job::Swaps> command(parser, "swaps", "List the fewest swaps from the layout on the wall to a better one");
+  job::Swaps& options = *command.options;
+  command.line->add_option("QUILT", options.folder, kQuilt)->required();
+  command.line->add_option("--max", options.most, "swaps at most; a turn alone counts half (5)")
+      ->check(CLI::Range(1, 100));
+  command.line->add_option("--to", options.to, "to this layout: a quilt's folder, or a file that holds one layout");
+  command.line->add_option("--seed", options.seed, "the same seed gives the same list (1)");
+  command.does(chosen, [](const job::Swaps& asked, const job::Watch&) { return job::swaps(asked); });
+}
+
 void add_check(CLI::App& parser, Chosen& chosen) {
   Command<std::string> command(parser, "check", "Validate, score and explain a quilt");
   command.line->add_option("QUILT", *command.options, kQuilt)->required();
@@ -135,6 +147,7 @@ void add_commands(CLI::App& parser, Chosen& chosen) {
   add_sheets(parser, chosen);
   add_cloth(parser, chosen);
   add_check(parser, chosen);
+  add_swaps(parser, chosen);
   add_editing(parser, chosen);
 }
 

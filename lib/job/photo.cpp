@@ -310,18 +310,16 @@ Outcome type_print(const TakePhotographs& options, project::Document& document) 
   print.features.by_hand = {"lab"};
   document.quilt.prints.push_back(print);
   print::give_codes(document.quilt.prints);
-  const print::Print& added = document.quilt.prints.back();
+  const print::Print added = document.quilt.prints.back();  // a copy: writing reads the quilt anew
   if (!options.dry_run) {
     Result<Done> written = project::write(options.folder, document);
     if (!written) return written.problems();
   }
   Report report = new_report();
-  report["prints"] = {{{"id", added.id},
-                       {"code", added.code},
-                       {"name", added.name},
-                       {"file", nullptr},
-                       {"lab", {lab->L, lab->a, lab->b}},
-                       {"reference", "none"}}};
+  Report entry = {{"id", added.id}, {"code", added.code}, {"name", added.name}, {"reference", "none"}};
+  entry["file"] = nullptr;
+  entry["lab"] = {lab->L, lab->a, lab->b};
+  report["prints"] = Report::array({entry});
   report["problems"] = Report::array();
   return Answer{
       "Added " + added.name + " (" + added.code + "), " + colour::hex(*lab) + ".\n", text_of(report), {}, true};

@@ -109,6 +109,34 @@ TEST(WholeWay, AKeptBlockStaysWhereItIs) {
   ASSERT_EQ(bench.run("free harbour R1C1").status, 0);
 }
 
+TEST(WholeWay, SwapsAreListedAndLeadWhereTheySay) {
+  const Bench bench;
+  begin(bench);
+  ASSERT_EQ(bench.run("arrange harbour --effort 0.2").status, 0);
+  std::filesystem::copy(bench.folder() / "harbour", bench.folder() / "planned",
+                        std::filesystem::copy_options::recursive);
+  ASSERT_EQ(bench.run("swap harbour R1C1 R4C4").status, 0);
+  ASSERT_EQ(bench.run("swap harbour R2C2 R5C3").status, 0);
+
+  const json back = json::parse(bench.run("swaps harbour --to planned --json").out);
+  EXPECT_LE(back["swaps"].size(), 2U);
+  const json before = json::parse(bench.run("check harbour --json").out);
+  const json better = json::parse(bench.run("swaps harbour --max 2 --json").out);
+  ASSERT_FALSE(better["swaps"].empty());
+  const json& last = better["swaps"].back();
+  EXPECT_LE(last["touch"], before["touch"]["count"]);
+
+  const auto cell = [](const json& place) {
+    return "R" + std::to_string(place[0].get<int>() + 1) + "C" + std::to_string(place[1].get<int>() + 1);
+  };
+  for (const json& swap : better["swaps"]) {
+    ASSERT_EQ(bench.run("swap harbour " + cell(swap["a"]) + " " + cell(swap["b"])).status, 0);
+  }
+  const json after = json::parse(bench.run("check harbour --json").out);
+  EXPECT_EQ(after["touch"]["count"], last["touch"]);
+  EXPECT_NEAR(after["F"].get<double>(), last["F"].get<double>(), 1e-6);
+}
+
 TEST(WholeWay, AnOutputThatIsThereIsNotReplacedUnlessForced) {
   const Bench bench;
   begin(bench);

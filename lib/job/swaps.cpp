@@ -1,0 +1,133 @@
+#include "job/swaps.hpp"
+
+#include <filesystem>
+
+#include "job/explain.hpp"
+#include "project/disk.hpp"
+#include "project/limits.hpp"
+#include "swap/better.hpp"
+#include "swap/fewest.hpp"
+#include "swap/says.hpp"
+
+namespace farflung::job {
+namespace {
+
+namespace fs = std::filesystem;
+
+Report place_json(const setting::Plan& plan, int cell) { return {plan.cells[cell].row, plan.cells[cell].column}; }
+
+Report step_json(const setting::Plan& plan, const swap::Made& made) {
+  return {{"a", place_json(plan, made.step.a)},
+          {"b", place_json(plan, made.step.b)},
+          {"turn_a", made.step.turn_a.quarters()},
+          {"turn_b", made.step.turn_b.quarters()},
+          {"touch", made.after.terms.touches},
+          {"F", made.after.F},
+          {"says", made.says}};
+}
+
+std::string score_text(const score::Score& score) {
+  return counted(static_cast<std::size_t>(score.terms.touches), "touch", "touches") + ", score " +
+         short_number(score.F);
+}
+
+/// The layout of another quilt, its blocks found here by their ids.
+Result<setting::Arrangement> in_blocks_of(const quilt::Quilt& quilt, const quilt::Quilt& other,
+                                          const std::string& from) {
+  setting::Arrangement layout = other.layout;
+  for (int& block : layout.block) {
+    if (block == quilt::kNone) continue;
+    const std::string& id = other.blocks[block].id;
+    block = quilt.block_with_id(id);
+    if (block == quilt::kNone)
+      return input_problem(from, "block " + id + " is none of this quilt", "name a layout of the same blocks");
+  }
+  return layout;
+}
+
+/// The layout in a quilt's folder, or in a file that holds one layout: read as if it stood in this quilt.
+Result<setting::Arrangement> layout_from(const project::Document& document, const std::string& from) {
+  std::error_code ignored;
+  if (fs::is_directory(from, ignored)) {
+    Result<project::Document> other = project::read(from);
+    if (!other) return other.problems();
+    if (other->quilt.layout.block.size() != document.quilt.layout.block.size()) {
+      return input_problem(from, "its cells are not this quilt's", "name a quilt with as many rows and columns");
+    }
+    return in_blocks_of(document.quilt, other->quilt, from);
+  }
+  Result<std::string> text = project::disk::read_file(from, project::limits::kFileBytes);
+  if (!text) return text.problems();
+  Result<project::Document> laid = project::set(document, "/layout", *text);
+  if (!laid) return laid.problems();
+  return laid->quilt.layout;
+}
+
+Answer to_given(const quilt::Quilt& quilt, const swap::FewestReport& way) {
+  const score::Measure measure(quilt);
+  const setting::Plan& plan = measure.plan();
+  Report report = new_report();
+  report["swaps"] = Report::array();
+  std::string words;
+  setting::Arrangement layout = quilt.layout;
+  for (const swap::Step& step : way.steps) {
+    const setting::Arrangement before = layout;
+    swap::make(step, layout);
+    const swap::Made made{step, measure.score(layout), swap::says_of(measure, step, before, layout)};
+    report["swaps"].push_back(step_json(plan, made));
+    words += "  " + std::to_string(report["swaps"].size()) + ". " + made.says + "\n";
+  }
+  report["proven"] = way.proven;
+  report["plain"] = way.plain_swaps;
+  const std::string heading = way.steps.empty()
+                                  ? "The wall is as it should be.\n"
+                                  : counted(static_cast<std::size_t>(way.swaps), "swap", "swaps") + " and " +
+                                        counted(static_cast<std::size_t>(way.turns), "turn", "turns") +
+                                        (way.proven ? ", as few as can be:\n" : ":\n");
+  return {heading + words, text_of(report), {}, true};
+}
+
+Answer to_better(const score::Measure& measure, const swap::BetterReport& better) {
+  const setting::Plan& plan = measure.plan();
+  Report report = new_report();
+  report["before"] = {{"touch", better.before.terms.touches}, {"F", better.before.F}};
+  report["swaps"] = Report::array();
+  report["curve"] = Report::array();
+  std::string words = "Now: " + score_text(better.before) + "\n";
+  for (std::size_t k = 0; k < better.lists.size(); ++k) {
+    const score::Score& after = better.lists[k].after;
+    report["curve"].push_back({{"swaps", k + 1}, {"touch", after.terms.touches}, {"F", after.F}});
+    words += "With at most " + counted(k + 1, "swap", "swaps") + ": " + score_text(after) + "\n";
+  }
+  if (better.lists.empty() || better.lists.back().steps.empty()) {
+    words += "No swap betters it.\n";
+  } else {
+    words += "The swaps, the one that mends most first:\n";
+    for (const swap::Made& made : better.lists.back().steps) {
+      report["swaps"].push_back(step_json(plan, made));
+      words += "  " + std::to_string(report["swaps"].size()) + ". " + made.says + " (" + score_text(made.after) + ")\n";
+    }
+  }
+  return {words, text_of(report), {}, true};
+}
+
+}  // namespace
+
+Outcome swaps(const Swaps& options) {
+  Result<project::Document> document = open_quilt(options.folder);
+  if (!document) return document.problems();
+  if (!options.to.empty()) {
+    Result<setting::Arrangement> to = layout_from(*document, options.to);
+    if (!to) return to.problems();
+    Result<swap::FewestReport> way = swap::fewest_swaps(document->quilt, *to, {options.seed});
+    if (!way) return way.problems();
+    return to_given(document->quilt, *way);
+  }
+  const score::Measure measure(document->quilt);
+  swap::BetterOptions how;
+  how.most = options.most;
+  how.seed = {options.seed};
+  return to_better(measure, swap::better_layouts(measure, how));
+}
+
+}  // namespace farflung::job
