@@ -13,6 +13,12 @@
 namespace farflung::simulator {
 namespace {
 
+// One thread for the whole program: on a busy machine OpenCV's pool waits longer for its helpers than the work takes.
+[[maybe_unused]] const bool kOneThread = [] {
+  cv::setNumThreads(1);
+  return true;
+}();
+
 double apart(const colour::Lab& a, const colour::Lab& b) { return std::hypot(a.L - b.L, a.a - b.a, a.b - b.b); }
 
 // The step between the last and the first row, over the largest between neighbouring rows inside.
