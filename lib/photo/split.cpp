@@ -230,6 +230,7 @@ std::vector<Part> split(const Field& field, int& tries) {
     for (const Cut& cut : best_cuts(field)) {
       if (cut.score < kGap) continue;
       const auto halves = parts(field.region, cut);
+      if (cv::countNonZero(halves[0]) == 0 || cv::countNonZero(halves[1]) == 0) continue;
       const double different = difference(field.lab, halves[0], halves[1]);
       if (different < kAlike || (different < kDifferent && cut.score < kPlainGap)) continue;
       std::vector<Part> done;

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include <opencv2/core.hpp>
+
 #include "photo/overview.hpp"
 #include "photo/rectify.hpp"
 
@@ -117,9 +119,7 @@ Swatch swatch_of(const Photograph& photograph, const Reference& reference, const
   return swatch;
 }
 
-}  // namespace
-
-Result<Take> take(const std::string& file, const TakeOptions& options) {
+Result<Take> taken_in(const std::string& file, const TakeOptions& options) {
   Result<Photograph> photograph = decode(file, options.decode);
   if (!photograph) return photograph.problems();
   const Picture& picture = photograph->picture;
@@ -155,6 +155,17 @@ Result<Take> take(const std::string& file, const TakeOptions& options) {
   }
   taken.photograph = std::move(*photograph);
   return taken;
+}
+
+}  // namespace
+
+Result<Take> take(const std::string& file, const TakeOptions& options) {
+  try {
+    return taken_in(file, options);
+  } catch (const cv::Exception&) {
+    return input_problem(file, "this picture is not like a photograph of cloth",
+                         "take it again, flat and from above, or give the cloth's corners by hand");
+  }
 }
 
 Picture overview_of(const Take& take, const std::vector<std::string>& codes) {

@@ -5,7 +5,9 @@
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
+#include <opencv2/imgproc.hpp>
 
+#include "base/rng.hpp"
 #include "photo/encode.hpp"
 #include "photo/mat.hpp"
 #include "photo/scratch.hpp"
@@ -144,6 +146,30 @@ TEST(ReadingOrder, FollowsRowsThatRunUphill) {
   std::vector<Corners> shuffled(pieces.rbegin(), pieces.rend());
   const std::vector<std::size_t> order = reading_order(shuffled);
   for (std::size_t i = 0; i < order.size(); ++i) EXPECT_EQ(shuffled[order[i]], pieces[i]);
+}
+
+TEST(Take, NoPictureHoweverOddStopsIt) {
+  // Rectangles of chance colours on each other, down to a few pixels; and corners told outside the picture.
+  const Scratch scratch;
+  const std::string file = scratch.file("odd.png");
+  for (std::uint64_t seed = 0; seed < 60; ++seed) {
+    Rng rng(Seed{seed});
+    const int columns = 1 + static_cast<int>(rng.below(140)), rows = 1 + static_cast<int>(rng.below(140));
+    cv::Mat picture(rows, columns, CV_8UC3, cv::Scalar(rng.below(256), rng.below(256), rng.below(256)));
+    for (std::uint32_t i = rng.below(9); i > 0; --i) {
+      const cv::Point corner(static_cast<int>(rng.below(columns)), static_cast<int>(rng.below(rows)));
+      const cv::Size size(1 + static_cast<int>(rng.below(columns)), 1 + static_cast<int>(rng.below(rows)));
+      cv::rectangle(picture, cv::Rect(corner, size), cv::Scalar(rng.below(256), rng.below(256), rng.below(256)),
+                    cv::FILLED);
+    }
+    ASSERT_TRUE(save(picture_from(picture), file).ok());
+    const Result<Take> found = take(file);
+    EXPECT_TRUE(found.ok() || !found.problems().empty());
+    TakeOptions told;
+    told.corners = {{{{-50, -50}, {500, -20}, {400, 900}, {-5, 3}}}};
+    const Result<Take> by_hand = take(file, told);
+    EXPECT_TRUE(by_hand.ok() || !by_hand.problems().empty());
+  }
 }
 
 }  // namespace
