@@ -68,7 +68,7 @@ std::string unknown_option(const CLI::App& line, const std::vector<std::string>&
   const std::vector<std::string> known = option_names(line);
   for (const std::string& word : words) {
     if (word == "--") return "";
-    const std::string name = word.substr(0, word.find('='));
+    std::string name = word.substr(0, word.find('='));
     if (name.rfind("--", 0) == 0 && std::find(known.begin(), known.end(), name) == known.end()) return name;
   }
   return "";
