@@ -1,0 +1,38 @@
+// Where the cells lie in a photograph of the wall.
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include <opencv2/core.hpp>
+
+#include "photo/picture.hpp"
+#include "wall/read.hpp"
+
+namespace farflung::wall {
+
+/// The cells that a photograph shows, in inches on the wall.
+struct Grid {
+  std::vector<int> cells;            ///< of the plan
+  std::vector<cv::Point2d> centres;  ///< by cell of this list
+  double width = 0, height = 0;      ///< of a finished block
+  bool on_point = false;
+  cv::Rect2d box;  ///< about all the blocks, what shows of their seam allowances included
+};
+
+/// `gap`: inches between neighbouring blocks' raw edges; meant for Laid::blocks.
+Grid grid_of(const quilt::Quilt& quilt, const setting::Plan& plan, const ReadOptions& options, double gap);
+
+/// Pixels from inches on the wall, the box's corners being seen at `corners`.
+cv::Matx33d photo_from_wall(const Grid& grid, const photo::Corners& corners);
+
+/// The outer corners of whatever lies on a plain wall, clockwise from the top left; none where nothing stands out.
+/// A cut-off or missing corner is put where the sides meet.
+std::optional<photo::Corners> outer_corners(const photo::Picture& photograph);
+
+/// The wall laid flat, `pixels_per_inch`, light linear (CV_32FC3), its top left pixel at the box's corner less `margin`
+/// inches.
+cv::Mat flat_wall(const photo::Picture& photograph, const Grid& grid, const cv::Matx33d& photo_from_wall,
+                  double pixels_per_inch, double margin);
+
+}  // namespace farflung::wall

@@ -1,0 +1,343 @@
+#include "wall/read.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include "wall/assign.hpp"
+#include "wall/judge.hpp"
+
+namespace farflung::wall {
+namespace {
+
+/// Blocks that nobody could tell apart by looking.
+struct Kind {
+  int pattern = 0;
+  std::vector<int> prints;               ///< by slot
+  std::vector<int> blocks;               ///< of the quilt
+  std::vector<int> forms;                ///< that its blocks may take, of all turns that look alike the first
+  std::vector<std::vector<Turn>> turns;  ///< by those forms: the turns that look like it
+};
+
+/// The print at a place of a turned block, seen as a picture of a few pixels: two turns that give the same look alike.
+std::vector<int> picture_of(const block::Pattern& pattern, Turn turn, const std::vector<int>& prints) {
+  constexpr int kSide = 23;
+  const bool on_side = turn.quarters() % 2 == 1;
+  const double width = (on_side ? pattern.height : pattern.width).inches();
+  const double height = (on_side ? pattern.width : pattern.height).inches();
+  std::vector<int> picture(kSide * kSide, kNone);
+  for (const block::Patch& patch : pattern.patches) {
+    const Polygon polygon = turned(patch.polygon, pattern.width, pattern.height, turn);
+    for (int k = 0; k < kSide * kSide; ++k) {
+      // Off every line that patterns are drawn on.
+      const double x = (k % kSide + 0.47) / kSide * width;
+      const double y = (k / kSide + 0.43) / kSide * height;
+      bool inside = false;
+      for (std::size_t i = 0, j = polygon.size() - 1; i < polygon.size(); j = i++) {
+        const double xi = polygon[i].x.inches(), yi = polygon[i].y.inches();
+        const double xj = polygon[j].x.inches(), yj = polygon[j].y.inches();
+        if ((yi > y) != (yj > y) && x < (xj - xi) * (y - yi) / (yj - yi) + xi) inside = !inside;
+      }
+      if (inside) picture[k] = prints[patch.slot];
+    }
+  }
+  return picture;
+}
+
+std::vector<int> prints_of(const quilt::Quilt& quilt, const block::Block& block) {
+  std::vector<int> prints;
+  for (int slot = 0; slot < static_cast<int>(quilt.patterns[block.pattern].slots.size()); ++slot) {
+    prints.push_back(quilt::print_of_slot(quilt, block, slot));
+  }
+  return prints;
+}
+
+std::vector<Kind> kinds_of(const quilt::Quilt& quilt, const Evidence& evidence) {
+  std::map<std::pair<int, std::vector<int>>, std::size_t> known;
+  std::vector<Kind> kinds;
+  for (std::size_t b = 0; b < quilt.blocks.size(); ++b) {
+    const int pattern = quilt.blocks[b].pattern;
+    const std::vector<int> prints = prints_of(quilt, quilt.blocks[b]);
+    const auto [at, fresh] = known.try_emplace({pattern, prints}, kinds.size());
+    if (!fresh) {
+      kinds[at->second].blocks.push_back(static_cast<int>(b));
+      continue;
+    }
+    Kind kind{pattern, prints, {static_cast<int>(b)}, {}, {}};
+    std::vector<std::vector<int>> pictures;
+    for (const int form : evidence.forms_of[pattern]) {
+      const Turn turn = evidence.forms[form].turn;
+      std::vector<int> picture = picture_of(quilt.patterns[pattern], turn, prints);
+      const auto same = std::find(pictures.begin(), pictures.end(), picture);
+      if (same != pictures.end()) {
+        kind.turns[same - pictures.begin()].push_back(turn);
+        continue;
+      }
+      pictures.push_back(std::move(picture));
+      kind.forms.push_back(form);
+      kind.turns.push_back({turn});
+    }
+    kinds.push_back(std::move(kind));
+  }
+  return kinds;
+}
+
+/// A kind in a form, and how ill it fits a cell; and how much worse the next turn that looks different.
+struct Fit {
+  double misfit = 0, turn_margin = 0;
+  int form = 0;  ///< index into Kind::forms
+};
+
+class Reader {
+ public:
+  Reader(const quilt::Quilt& quilt, const setting::Plan& plan, const Grid& grid, const Evidence& evidence)
+      : quilt_(quilt), plan_(plan), grid_(grid), evidence_(evidence), kinds_(kinds_of(quilt, evidence)) {
+    for (std::size_t k = 0; k < kinds_.size(); ++k) {
+      for (const int block : kinds_[k].blocks)
+        column_kind_.push_back(static_cast<int>(k)), column_block_.push_back(block);
+    }
+  }
+
+  /// What the plan says, as samples.
+  std::vector<Light::Sample> planned() const {
+    std::vector<Light::Sample> samples;
+    for (std::size_t c = 0; c < grid_.cells.size(); ++c) {
+      const int block = quilt_.layout.block[grid_.cells[c]];
+      if (block == kNone) continue;
+      const int pattern = quilt_.blocks[block].pattern;
+      for (const int form : evidence_.forms_of[pattern]) {
+        if (evidence_.forms[form].turn == quilt_.layout.turn[grid_.cells[c]]) {
+          add_samples(static_cast<int>(c), form, prints_of(quilt_, quilt_.blocks[block]), samples);
+        }
+      }
+    }
+    return samples;
+  }
+
+  /// How often each print is there, by area.
+  std::vector<double> shares() const {
+    std::vector<double> share(quilt_.prints.size(), 0.0);
+    for (const block::Block& block : quilt_.blocks) {
+      const std::vector<double> area = block::slot_shares(quilt_.patterns[block.pattern]);
+      const std::vector<int> prints = prints_of(quilt_, block);
+      for (std::size_t slot = 0; slot < area.size(); ++slot) {
+        if (prints[slot] != kNone) share[prints[slot]] += area[slot];
+      }
+    }
+    return share;
+  }
+
+  Opinion opinion(const Misfits& misfits) {
+    fits_.clear();
+    const int cells = evidence_.cells();
+    const int blocks = static_cast<int>(column_block_.size());
+    for (int c = 0; c < cells; ++c) {
+      for (const Kind& kind : kinds_) fits_.push_back(fit(misfits, c, kind));
+    }
+    // Beyond the blocks, a place for each cell whose block is not there.
+    const int columns = blocks + cells;
+    std::vector<double> cost(static_cast<std::size_t>(cells) * columns);
+    for (int c = 0; c < cells; ++c) {
+      const int own = plan_.cells[grid_.cells[c]].pattern;
+      for (int column = 0; column < columns; ++column) {
+        double& here = cost[static_cast<std::size_t>(c) * columns + column];
+        if (column >= blocks) {
+          here = kNobody * patches_in(c);
+          continue;
+        }
+        const Fit& found = fits_[fit_index(c, column_kind_[column])];
+        here = found.misfit;
+        if (own != kNone && own != kinds_[column_kind_[column]].pattern) here = kNever;
+        // Of blocks that look alike, the one that belongs here.
+        if (quilt_.layout.block[grid_.cells[c]] == column_block_[column]) here -= 1e-6;
+      }
+    }
+    assignment_ = assigned(cost, cells, columns);
+    Opinion opinion;
+    for (int c = 0; c < cells; ++c) {
+      const int column = assignment_.column[c];
+      opinion.misfit += cost[static_cast<std::size_t>(c) * columns + column];
+      if (column >= blocks) continue;
+      const Kind& kind = kinds_[column_kind_[column]];
+      add_samples(c, kind.forms[fits_[fit_index(c, column_kind_[column])].form], kind.prints, opinion.samples);
+    }
+    return opinion;
+  }
+
+  /// Of the last opinion.
+  std::vector<CellRead> cells(double sure) const {
+    std::vector<CellRead> read;
+    const int blocks = static_cast<int>(column_block_.size());
+    const int columns = blocks + evidence_.cells();
+    for (int c = 0; c < evidence_.cells(); ++c) {
+      const int column = assignment_.column[c];
+      CellRead cell;
+      cell.cell = grid_.cells[c];
+      cell.turn = quilt_.layout.turn[cell.cell];
+      const bool nobody = column >= blocks;
+      double others = 0;
+      // The share of belief that the other make-ups and turns take, each by how much dearer the whole wall would be.
+      std::vector<double> dearer(kinds_.size(), kNever);
+      for (int other = 0; other < blocks; ++other) {
+        double& least = dearer[column_kind_[other]];
+        least = std::min(least, assignment_.reduced[static_cast<std::size_t>(c) * columns + other]);
+      }
+      for (std::size_t k = 0; k < kinds_.size(); ++k) {
+        if (!nobody && static_cast<int>(k) == column_kind_[column]) continue;
+        others += std::exp(-kTrust * std::max(0.0, dearer[k]));
+      }
+      if (nobody) {
+        cell.state = looks_empty(c) ? CellRead::State::missing : CellRead::State::foreign;
+      } else {
+        const Fit& found = fits_[fit_index(c, column_kind_[column])];
+        const Kind& kind = kinds_[column_kind_[column]];
+        others += std::exp(-kTrust * found.turn_margin);
+        cell.block = column_block_[column];
+        const std::vector<Turn>& turns = kind.turns[found.form];
+        cell.turn_told = turns.size() == 1;
+        if (std::find(turns.begin(), turns.end(), cell.turn) == turns.end()) cell.turn = turns.front();
+        // Belief also falls as the block itself fits ill.
+        others += std::exp(-kTrust * std::max(0.0, kNobody * patches_in(c) - found.misfit));
+      }
+      cell.confidence = 1 / (1 + others);
+      cell.sure = cell.confidence >= sure;
+      read.push_back(cell);
+    }
+    return read;
+  }
+
+ private:
+  static constexpr double kNobody = 7;  ///< misfit of a patch at which it is rather none of the quilt's
+  static constexpr double kNever = 1e6;
+  static constexpr double kTrust = 0.5;  ///< patches of one block are wrong together: half of what independence says
+
+  std::size_t fit_index(int cell, int kind) const { return static_cast<std::size_t>(cell) * kinds_.size() + kind; }
+
+  double patches_in(int cell) const {
+    int pattern = plan_.cells[grid_.cells[cell]].pattern;
+    if (pattern == kNone) {
+      const int block = quilt_.layout.block[grid_.cells[cell]];
+      pattern = block == kNone ? quilt_.blocks.front().pattern : quilt_.blocks[block].pattern;
+    }
+    return static_cast<double>(quilt_.patterns[pattern].patches.size());
+  }
+
+  void add_samples(int cell, int form, const std::vector<int>& prints, std::vector<Light::Sample>& samples) const {
+    const Form& shape = evidence_.forms[form];
+    for (std::size_t p = 0; p < quilt_.patterns[shape.pattern].patches.size(); ++p) {
+      const int patch = shape.first_patch + static_cast<int>(p);
+      const int print = prints[evidence_.slot[patch]];
+      if (print != kNone) samples.push_back({cell, patch, print});
+    }
+  }
+
+  Fit fit(const Misfits& misfits, int cell, const Kind& kind) const {
+    Fit best;
+    double second = kNever;
+    for (std::size_t f = 0; f < kind.forms.size(); ++f) {
+      const Form& form = evidence_.forms[kind.forms[f]];
+      double misfit = 0;
+      for (std::size_t p = 0; p < quilt_.patterns[form.pattern].patches.size(); ++p) {
+        const int patch = form.first_patch + static_cast<int>(p);
+        const int print = kind.prints[evidence_.slot[patch]];
+        if (print != kNone) misfit += misfits.at(cell, patch, print);
+      }
+      if (f == 0 || misfit < best.misfit) {
+        if (f > 0) second = best.misfit;
+        best.misfit = misfit;
+        best.form = static_cast<int>(f);
+      } else {
+        second = std::min(second, misfit);
+      }
+    }
+    best.turn_margin = second - best.misfit;
+    return best;
+  }
+
+  /// All of the cell shows one thing.
+  bool looks_empty(int cell) const {
+    for (int k = 0; k < kColours; ++k) {
+      double low = 1e9, high = -1e9;
+      for (int patch = 0; patch < evidence_.patches; ++patch) {
+        low = std::min(low, evidence_.look(cell, patch)[k]);
+        high = std::max(high, evidence_.look(cell, patch)[k]);
+      }
+      if (high - low > 0.12) return false;
+    }
+    return true;
+  }
+
+  const quilt::Quilt& quilt_;
+  const setting::Plan& plan_;
+  const Grid& grid_;
+  const Evidence& evidence_;
+  std::vector<Kind> kinds_;
+  std::vector<int> column_kind_, column_block_;
+  std::vector<Fit> fits_;
+  Assignment assignment_;
+};
+
+/// Lists what is not as planned and writes what was read over the plan.
+void compare(const quilt::Quilt& quilt, WallRead& read) {
+  read.layout = quilt.layout;
+  for (const CellRead& cell : read.cells) {
+    const int planned = quilt.layout.block[cell.cell];
+    read.layout.block[cell.cell] = cell.block;
+    read.layout.turn[cell.cell] = cell.turn;
+    Difference difference{Difference::Kind::swapped, cell.cell, planned, cell.block};
+    if (cell.state == CellRead::State::missing) difference.kind = Difference::Kind::missing;
+    if (cell.state == CellRead::State::foreign) difference.kind = Difference::Kind::foreign;
+    const bool same = planned == cell.block;
+    if (same && planned == kNone) continue;
+    if (same && cell.turn == quilt.layout.turn[cell.cell]) continue;
+    if (same) difference.kind = Difference::Kind::turned;
+    read.differs.push_back(difference);
+  }
+  // A block that was read in one place is not in another, photographed or not.
+  std::vector<int> seen(quilt.blocks.size(), kNone);
+  for (const CellRead& cell : read.cells) {
+    if (cell.block != kNone) seen[cell.block] = cell.cell;
+  }
+  for (std::size_t c = 0; c < read.layout.block.size(); ++c) {
+    int& block = read.layout.block[c];
+    if (block != kNone && seen[block] != kNone && seen[block] != static_cast<int>(c)) block = kNone;
+  }
+}
+
+}  // namespace
+
+Result<WallRead> read_wall(const photo::Picture& photograph, const quilt::Quilt& quilt,
+                           const std::vector<photo::Picture>& swatches, const ReadOptions& options) {
+  if (quilt.blocks.empty())
+    return input_problem("/blocks", "the quilt has no blocks", "learn them from the photograph");
+  const setting::Plan plan = quilt::plan_of(quilt);
+  WallRead best;
+  double least = 0;
+  for (const double gap : gaps_of(options.laid)) {
+    const Grid grid = grid_of(quilt, plan, options, gap);
+    if (grid.cells.empty()) return input_problem("/setting", "no cell lies in these rows and columns", "name others");
+    const auto corners = corners_of(photograph, quilt, plan, grid, options);
+    if (!corners) {
+      return input_problem("the photograph", "no blocks stand out from the wall", "give the four outer corners");
+    }
+    const Evidence evidence = gathered(quilt, photograph, grid, *corners);
+    const Book book(quilt, swatches, evidence);
+    Reader reader(quilt, plan, grid, evidence);
+    const Look mean = book.mean(reader.shares());
+    for (const bool as_planned : {true, false}) {
+      const std::vector<Light::Sample> start = as_planned ? reader.planned() : std::vector<Light::Sample>{};
+      if (as_planned && start.empty()) continue;
+      const Settled found =
+          settled(evidence, book, mean, start, [&](const Misfits& misfits) { return reader.opinion(misfits); });
+      if (!best.cells.empty() && found.worth >= least) continue;
+      least = found.worth;
+      best = {};
+      best.corners = *corners;
+      best.cells = reader.cells(options.sure);
+    }
+  }
+  compare(quilt, best);
+  return best;
+}
+
+}  // namespace farflung::wall

@@ -1,0 +1,91 @@
+// Reading a photograph of the blocks as they hang on the wall or lie on the floor.
+#pragma once
+
+#include <array>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/result.hpp"
+#include "photo/picture.hpp"
+#include "quilt/quilt.hpp"
+
+namespace farflung::wall {
+
+using quilt::kNone;
+
+/// How the blocks lie.
+enum class Laid {
+  blocks,  ///< side by side or a little apart, their seam allowances showing; no sashing, no borders
+  top,     ///< one sewn top, sashing and borders included
+};
+
+struct ReadOptions {
+  Laid laid = Laid::blocks;
+  /// Of the box about all the blocks (Laid::blocks) or about the cells of the top: pixels of the photograph, clockwise
+  /// from the quilt's own top left. None: they are looked for.
+  std::optional<photo::Corners> corners;
+  /// The rows and columns of the setting that the photograph shows, the last one included; -1: to the end.
+  int first_row = 0, last_row = -1, first_column = 0, last_column = -1;
+  double sure = 0.98;  ///< a cell is called sure from this confidence up
+};
+
+/// What a cell holds, as far as the photograph tells.
+struct CellRead {
+  enum class State {
+    block,    ///< one of the quilt's blocks
+    missing,  ///< nothing lies there
+    foreign,  ///< something that is none of the quilt's blocks
+  };
+
+  int cell = 0;  ///< of the plan
+  State state = State::block;
+  int block = kNone;  ///< of the quilt; of blocks of equal make-up the one that the plan has here, else the first left
+  Turn turn;
+  bool turn_told = true;  ///< false: the block looks the same in other turns; then `turn` is the plan's where it may be
+  double confidence = 0;  ///< 0..1: of the make-up and the turn
+  bool sure = false;
+};
+
+/// A cell that is not as planned.
+struct Difference {
+  enum class Kind { swapped, turned, missing, foreign } kind = Kind::swapped;
+  int cell = 0;
+  int planned = kNone, found = kNone;  ///< blocks
+};
+
+struct WallRead {
+  photo::Corners corners{};  ///< as given or found
+  std::vector<CellRead> cells;
+  std::vector<Difference> differs;
+  setting::Arrangement layout;  ///< quilt.layout with what was read in its place; what was not photographed stays
+};
+
+/// Reads which block hangs in each cell, and in which turn. `swatches` are pictures of the prints, one for each of
+/// quilt.prints (empty where there is none: then its colours alone are known). Each block is there once: all cells are
+/// assigned together. The light is judged by the prints themselves, so neither its colour nor its falling off matters.
+///
+/// Problems: no grid found where none was given ("give the four corners"), a quilt without blocks.
+Result<WallRead> read_wall(const photo::Picture& photograph, const quilt::Quilt& quilt,
+                           const std::vector<photo::Picture>& swatches, const ReadOptions& options = {});
+
+/// A block made from what a cell shows.
+struct BlockLearnt {
+  int cell = 0;
+  std::vector<int> prints;  ///< by slot of the pattern
+  Turn turn;
+  double confidence = 0;
+  bool sure = false;
+};
+
+struct Learnt {
+  photo::Corners corners{};
+  std::vector<BlockLearnt> blocks;
+};
+
+/// Which print fills each slot in each cell: the pattern of each cell is known (`pattern`, or the setting's own where
+/// patterns alternate), the blocks are not. Of turns that only rename the slots the smallest is given.
+Result<Learnt> learn_wall(const photo::Picture& photograph, const quilt::Quilt& quilt, int pattern,
+                          const std::vector<photo::Picture>& swatches, const ReadOptions& options = {});
+
+}  // namespace farflung::wall
