@@ -210,6 +210,10 @@ class Search {
 
 }  // namespace
 
+/// A branch costs a linear program, which grows with the cube of the arcs: beyond this many only a few are spent.
+constexpr std::size_t kProvenArcs = 64;
+constexpr std::int64_t kFewBranches = 10;
+
 Rounds most_rounds(const std::vector<Errand>& errands, std::int64_t most_branches) {
   Graph graph;
   for (const Errand& errand : errands) graph.arcs.push_back({errand.wants, errand.holds, {errand.place}});
@@ -217,11 +221,13 @@ Rounds most_rounds(const std::vector<Errand>& errands, std::int64_t most_branche
   result.proven = true;
   reduce(graph, result.rounds);
   for (const Graph& part : components(graph)) {
-    Search search(most_branches - result.branches);
+    const bool small = part.arcs.size() <= kProvenArcs;
+    const std::int64_t budget = std::min(most_branches - result.branches, small ? most_branches : kFewBranches);
+    Search search(budget);
     const std::vector<Round> rounds = search.run(part);
     result.rounds.insert(result.rounds.end(), rounds.begin(), rounds.end());
     result.proven &= search.complete();
-    result.branches = most_branches - std::max<std::int64_t>(search.left(), 0);
+    result.branches += budget - std::max<std::int64_t>(search.left(), 0);
   }
   return result;
 }

@@ -209,7 +209,7 @@ Mend mended_likeness(const score::Measure& measure, const score::Terms& was, con
 std::string heading(const score::Measure& measure, const Step& step) {
   const auto name = [&](int cell) { return setting::cell_name(measure.plan().cells[cell]); };
   if (step.turns_only()) return "turn " + name(step.a);
-  return name(step.a) + " with " + name(step.b);
+  return name(std::min(step.a, step.b)) + " with " + name(std::max(step.a, step.b));
 }
 
 }  // namespace

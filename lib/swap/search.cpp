@@ -108,7 +108,9 @@ class Annealer {
         if (a == b || freedom.klass[a] != freedom.klass[b]) continue;
         each = layout_.best_swap(a, b);
       }
-      if (each.cost < best.cost && layout_.work_of(each.move) <= room()) best = each;
+      // Only what adds to the list: else turning a block to and fro could fill it for ever.
+      const int work = layout_.work_of(each.move);
+      if (each.cost < best.cost && work > 0 && work <= room()) best = each;
     }
     return best;
   }
