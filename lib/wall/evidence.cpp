@@ -142,6 +142,8 @@ double median(std::vector<double> values) {
   return *middle;
 }
 
+constexpr double kForgiven = 0.15;
+
 /// Textures at which a print is as plain as noise.
 constexpr double kPlain = 0.04;
 
@@ -192,17 +194,16 @@ Look Light::expected(const Evidence& evidence, int cell, const PrintLook& print)
 double Light::misfit(const Evidence& evidence, int cell, int patch, const PrintLook& print) const {
   const Look& seen = evidence.look(cell, patch);
   const Look shown = expected(evidence, cell, print);
+  // A shade over the whole patch, from a fold or a lean, is no change of colour: most of it is let pass.
+  const double shade = (seen[0] - shown[0] + seen[1] - shown[1] + seen[2] - shown[2]) / 3;
   double sum = 0;
   const int looks = print.texture ? kLooks : kColours;
   for (int k = 0; k < looks; ++k) {
-    const double difference = seen[k] - shown[k];
+    const double difference = seen[k] - shown[k] - (k < kColours ? kForgiven * shade : 0);
     const double variance = noise_[k] + print.variance[k];
-    sum += 0.5 * difference * difference / variance + 0.5 * std::log(variance / noise_[k]);
+    // Student's t of four degrees: a look that is far off is far off, not impossible.
+    sum += 2.5 * std::log(1 + difference * difference / (4 * variance)) + 0.5 * std::log(variance / noise_[k]);
   }
-  // A shade over the whole patch, from a fold or a lean, is no change of colour: it is let pass more easily.
-  const double shade = (seen[0] - shown[0] + seen[1] - shown[1] + seen[2] - shown[2]) / 3;
-  const double forgiven = noise_[1] + print.variance[1];
-  sum -= 0.5 * 0.35 * 3 * shade * shade / forgiven;
   return std::min(sum, kCap);
 }
 

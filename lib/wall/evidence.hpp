@@ -63,11 +63,10 @@ class Light {
   /// what is left around each cell by its neighbours' patches.
   void fit(const Evidence& evidence, const Book& book, const std::vector<Sample>& samples, int degree);
 
-  /// Half the squared difference of what a cell's patch shows and a print would show there, in standard deviations,
-  /// summed over the looks; at most kCap.
+  /// Minus the logarithm of how likely a print would show what a cell's patch shows, but for a constant; at most kCap.
   double misfit(const Evidence& evidence, int cell, int patch, const PrintLook& print) const;
 
-  static constexpr double kCap = 14;
+  static constexpr double kCap = 30;
 
   /// What a patch costs for the light's being uncertain: readings under different lights are compared with it.
   double uncertainty() const;

@@ -18,19 +18,23 @@ Misfits::Misfits(const Evidence& evidence, const Book& book, const Light& light)
 }
 
 Settled settled(const Evidence& evidence, const Book& book, const Look& mean_of_prints,
-                const std::vector<Light::Sample>& start, const std::function<Opinion(const Misfits&)>& opinion) {
+                const std::vector<Light::Sample>& start,
+                const std::function<Opinion(const Misfits&, bool last)>& opinion) {
   Light light(evidence, mean_of_prints);
   if (!start.empty()) light.fit(evidence, book, start, 2);
   Misfits misfits(evidence, book, light);
-  Opinion now = opinion(misfits);
+  Opinion now = opinion(misfits, false);
   constexpr int kDegrees[] = {0, 1, 1, 2, 2, 3, 3};
   for (const int degree : kDegrees) {
     if (degree < 2 && !start.empty()) continue;
     light.fit(evidence, book, now.samples, degree);
     misfits = Misfits(evidence, book, light);
-    now = opinion(misfits);
+    now = opinion(misfits, false);
   }
-  const double worth = now.misfit + light.uncertainty() * static_cast<double>(now.samples.size());
+  const double misfit = now.misfit;
+  const double patches = static_cast<double>(now.samples.size());
+  now = opinion(misfits, true);
+  const double worth = misfit + light.uncertainty() * patches;
   return {std::move(misfits), std::move(now), worth};
 }
 

@@ -28,7 +28,8 @@ struct Opinion {
   double misfit = 0;
 };
 
-/// Turns between the light and what the patches are under it until neither changes: `opinion` says what they are.
+/// Turns between the light and what the patches are under it until neither changes: `opinion` says what they are; the
+/// last time, with `last` true, it may say that something is nothing it knows.
 /// `start`: what they are taken for at first; none: nothing is known but the mean of all.
 struct Settled {
   Misfits misfits;
@@ -36,7 +37,8 @@ struct Settled {
   double worth = 0;  ///< less is better: of all patches, the light's own uncertainty counted
 };
 Settled settled(const Evidence& evidence, const Book& book, const Look& mean_of_prints,
-                const std::vector<Light::Sample>& start, const std::function<Opinion(const Misfits&)>& opinion);
+                const std::vector<Light::Sample>& start,
+                const std::function<Opinion(const Misfits&, bool last)>& opinion);
 
 /// The corners given, or those found; for the top, of the box about its cells.
 std::optional<photo::Corners> corners_of(const photo::Picture& photograph, const quilt::Quilt& quilt,

@@ -68,7 +68,7 @@ class Learner {
         }
       }
       // Forms that only rename the slots come out equal: the first, which has the smallest turn, stands.
-      if (here.misfit < best.misfit - 1e-6 * (1 + best.misfit)) best = here;
+      if (best.prints.empty() || here.misfit < best.misfit - 1e-6) best = here;
     }
     return best;
   }
@@ -111,14 +111,17 @@ Result<Learnt> learn_wall(const photo::Picture& photograph, const quilt::Quilt& 
         Look mean = even;
         for (int k = 0; k < kColours; ++k) mean[k] += lighter + warmer * (1 - k);
         const Settled found =
-            settled(evidence, book, mean, {}, [&](const Misfits& misfits) { return learner.opinion(misfits); });
+            settled(evidence, book, mean, {}, [&](const Misfits& misfits, bool) { return learner.opinion(misfits); });
         if (!best.blocks.empty() && found.worth >= least) continue;
         least = found.worth;
         best = {*corners, {}};
         for (std::size_t c = 0; c < grid.cells.size(); ++c) {
           const Shown& shown = learner.shown()[c];
           BlockLearnt block{grid.cells[c], shown.prints, evidence.forms[shown.form].turn, 0, false};
-          block.confidence = 1 / (1 + std::exp(-0.5 * shown.margin) * 2);
+          // Patches of one print in one block are wrong together: many of them say little more than one.
+          const double patches = static_cast<double>(quilt.patterns[evidence.forms[shown.form].pattern].patches.size());
+          const double slots = static_cast<double>(shown.prints.size());
+          block.confidence = 1 / (1 + 2 * std::exp(-0.7 * shown.margin / std::sqrt(std::max(1.0, patches / slots))));
           block.sure = block.confidence >= options.sure;
           best.blocks.push_back(std::move(block));
         }

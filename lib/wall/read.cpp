@@ -17,6 +17,7 @@ struct Kind {
   std::vector<int> blocks;               ///< of the quilt
   std::vector<int> forms;                ///< that its blocks may take, of all turns that look alike the first
   std::vector<std::vector<Turn>> turns;  ///< by those forms: the turns that look like it
+  std::vector<std::vector<int>> looks;   ///< by those forms: picture_of
 };
 
 /// The print at a place of a turned block, seen as a picture of a few pixels: two turns that give the same look alike.
@@ -63,17 +64,16 @@ std::vector<Kind> kinds_of(const quilt::Quilt& quilt, const Evidence& evidence) 
       kinds[at->second].blocks.push_back(static_cast<int>(b));
       continue;
     }
-    Kind kind{pattern, prints, {static_cast<int>(b)}, {}, {}};
-    std::vector<std::vector<int>> pictures;
+    Kind kind{pattern, prints, {static_cast<int>(b)}, {}, {}, {}};
     for (const int form : evidence.forms_of[pattern]) {
       const Turn turn = evidence.forms[form].turn;
       std::vector<int> picture = picture_of(quilt.patterns[pattern], turn, prints);
-      const auto same = std::find(pictures.begin(), pictures.end(), picture);
-      if (same != pictures.end()) {
-        kind.turns[same - pictures.begin()].push_back(turn);
+      const auto same = std::find(kind.looks.begin(), kind.looks.end(), picture);
+      if (same != kind.looks.end()) {
+        kind.turns[same - kind.looks.begin()].push_back(turn);
         continue;
       }
-      pictures.push_back(std::move(picture));
+      kind.looks.push_back(std::move(picture));
       kind.forms.push_back(form);
       kind.turns.push_back({turn});
     }
@@ -127,13 +127,15 @@ class Reader {
     return share;
   }
 
-  Opinion opinion(const Misfits& misfits) {
+  /// `strict`: a cell may hold none of the quilt's blocks.
+  Opinion opinion(const Misfits& misfits, bool strict) {
     fits_.clear();
     const int cells = evidence_.cells();
     const int blocks = static_cast<int>(column_block_.size());
     for (int c = 0; c < cells; ++c) {
       for (const Kind& kind : kinds_) fits_.push_back(fit(misfits, c, kind));
     }
+    if (strict) find_nobody();
     // Beyond the blocks, a place for each cell whose block is not there.
     const int columns = blocks + cells;
     std::vector<double> cost(static_cast<std::size_t>(cells) * columns);
@@ -142,7 +144,7 @@ class Reader {
       for (int column = 0; column < columns; ++column) {
         double& here = cost[static_cast<std::size_t>(c) * columns + column];
         if (column >= blocks) {
-          here = kNobody * patches_in(c);
+          here = strict ? nobody(c) : kNever;
           continue;
         }
         const Fit& found = fits_[fit_index(c, column_kind_[column])];
@@ -174,7 +176,7 @@ class Reader {
       CellRead cell;
       cell.cell = grid_.cells[c];
       cell.turn = quilt_.layout.turn[cell.cell];
-      const bool nobody = column >= blocks;
+      const bool holds_none = column >= blocks;
       double others = 0;
       // The share of belief that the other make-ups and turns take, each by how much dearer the whole wall would be.
       std::vector<double> dearer(kinds_.size(), kNever);
@@ -183,10 +185,10 @@ class Reader {
         least = std::min(least, assignment_.reduced[static_cast<std::size_t>(c) * columns + other]);
       }
       for (std::size_t k = 0; k < kinds_.size(); ++k) {
-        if (!nobody && static_cast<int>(k) == column_kind_[column]) continue;
+        if (!holds_none && look_alike(c, static_cast<int>(k), column_kind_[column])) continue;
         others += std::exp(-kTrust * std::max(0.0, dearer[k]));
       }
-      if (nobody) {
+      if (holds_none) {
         cell.state = looks_empty(c) ? CellRead::State::missing : CellRead::State::foreign;
       } else {
         const Fit& found = fits_[fit_index(c, column_kind_[column])];
@@ -197,7 +199,7 @@ class Reader {
         cell.turn_told = turns.size() == 1;
         if (std::find(turns.begin(), turns.end(), cell.turn) == turns.end()) cell.turn = turns.front();
         // Belief also falls as the block itself fits ill.
-        others += std::exp(-kTrust * std::max(0.0, kNobody * patches_in(c) - found.misfit));
+        others += std::exp(-kTrust * std::max(0.0, nobody(c) - found.misfit));
       }
       cell.confidence = 1 / (1 + others);
       cell.sure = cell.confidence >= sure;
@@ -207,11 +209,28 @@ class Reader {
   }
 
  private:
-  static constexpr double kNobody = 7;  ///< misfit of a patch at which it is rather none of the quilt's
   static constexpr double kNever = 1e6;
-  static constexpr double kTrust = 0.5;  ///< patches of one block are wrong together: half of what independence says
+  static constexpr double kNobodyAtLeast = 22;
+  static constexpr double kTrust = 0.7;  ///< patches of one block are wrong together: less than independence says
 
   std::size_t fit_index(int cell, int kind) const { return static_cast<std::size_t>(cell) * kinds_.size() + kind; }
+
+  /// By how ill blocks that are right fit on this wall: half of them at least are.
+  void find_nobody() {
+    std::vector<double> misfits;
+    for (int c = 0; c < evidence_.cells(); ++c) {
+      const int column = assignment_.column[c];
+      if (column < static_cast<int>(column_block_.size())) {
+        misfits.push_back(fits_[fit_index(c, column_kind_[column])].misfit / patches_in(c));
+      }
+    }
+    std::nth_element(misfits.begin(), misfits.begin() + static_cast<std::ptrdiff_t>(misfits.size() / 2), misfits.end());
+    const double middle = misfits[misfits.size() / 2];
+    nobody_ = std::max(9.0, 3 * middle + 4);
+  }
+
+  /// What it costs to say that a cell holds none of the quilt's blocks.
+  double nobody(int cell) const { return std::max(kNobodyAtLeast, nobody_ * patches_in(cell)); }
 
   double patches_in(int cell) const {
     int pattern = plan_.cells[grid_.cells[cell]].pattern;
@@ -220,6 +239,12 @@ class Reader {
       pattern = block == kNone ? quilt_.blocks.front().pattern : quilt_.blocks[block].pattern;
     }
     return static_cast<double>(quilt_.patterns[pattern].patches.size());
+  }
+
+  /// Whether the two kinds, each as it fits the cell best, are the same to look at.
+  bool look_alike(int cell, int kind, int other) const {
+    return kind == other || kinds_[kind].looks[fits_[fit_index(cell, kind)].form] ==
+                                kinds_[other].looks[fits_[fit_index(cell, other)].form];
   }
 
   void add_samples(int cell, int form, const std::vector<int>& prints, std::vector<Light::Sample>& samples) const {
@@ -275,6 +300,7 @@ class Reader {
   std::vector<int> column_kind_, column_block_;
   std::vector<Fit> fits_;
   Assignment assignment_;
+  double nobody_ = 0;  ///< misfit of a patch from which it is rather none of the quilt's
 };
 
 /// Lists what is not as planned and writes what was read over the plan.
@@ -327,8 +353,8 @@ Result<WallRead> read_wall(const photo::Picture& photograph, const quilt::Quilt&
     for (const bool as_planned : {true, false}) {
       const std::vector<Light::Sample> start = as_planned ? reader.planned() : std::vector<Light::Sample>{};
       if (as_planned && start.empty()) continue;
-      const Settled found =
-          settled(evidence, book, mean, start, [&](const Misfits& misfits) { return reader.opinion(misfits); });
+      const Settled found = settled(evidence, book, mean, start,
+                                    [&](const Misfits& misfits, bool last) { return reader.opinion(misfits, last); });
       if (!best.cells.empty() && found.worth >= least) continue;
       least = found.worth;
       best = {};

@@ -1,5 +1,6 @@
 #include "wall/read.hpp"
 
+#include <algorithm>
 #include <set>
 
 #include <gtest/gtest.h>
@@ -9,31 +10,138 @@
 namespace farflung::wall {
 namespace {
 
-/// A small wall that is not quite as planned; every other one hung and photographed by lot.
-wall_bench::Wall small_wall(std::uint64_t seed) {
-  wall_bench::Wanted wanted;
+using wall_bench::Tally;
+using wall_bench::tally_of;
+using wall_bench::Wall;
+using wall_bench::Wanted;
+
+Wanted small(int pattern) {
+  Wanted wanted;
   wanted.rows = 4;
   wanted.columns = 5;
-  wanted.prints = 10;
-  wanted.pixels = {1200, 900};
-  return seed % 2 == 0 ? wall_bench::wall_of(wanted, {}, {}, Seed{seed}) : wall_bench::wall_by_lot(wanted, Seed{seed});
+  wanted.prints = 12;
+  wanted.pattern = pattern;
+  wanted.pixels = {1000, 750};
+  return wanted;
+}
+
+/// Straight on, evenly lit, blocks neatly hung.
+Wall tidy(const Wanted& wanted, Seed seed) {
+  simulator::Shot shot;
+  shot.camera.pixels = wanted.pixels;
+  return wall_of(wanted, {}, shot, seed);
+}
+
+ReadOptions given(const Wall& wall) {
+  ReadOptions options;
+  options.corners = wall.corners;
+  return options;
+}
+
+TEST(ReadWall, FindsWhatIsSwappedAndWhatIsTurned) {
+  const Wall wall = tidy(small(2), Seed{3});
+  const auto read = read_wall(wall.picture, wall.quilt, wall.swatches, given(wall));
+  ASSERT_TRUE(read.ok());
+  const Tally tally = tally_of(wall, *read);
+  EXPECT_EQ(tally.right, tally.cells);
+  EXPECT_EQ(tally.turns_right, tally.turns);
+  std::set<int> wrong, found;
+  for (std::size_t c = 0; c < wall.quilt.layout.block.size(); ++c) {
+    const setting::Arrangement& truth = wall.photograph.layout;
+    if (truth.block[c] != wall.quilt.layout.block[c] || !(truth.turn[c] == wall.quilt.layout.turn[c])) {
+      wrong.insert(static_cast<int>(c));
+    }
+  }
+  for (const Difference& difference : read->differs) found.insert(difference.cell);
+  EXPECT_EQ(found, wrong);
+}
+
+TEST(ReadWall, FindsTheGridItself) {
+  const Wall wall = tidy(small(1), Seed{4});
+  const auto read = read_wall(wall.picture, wall.quilt, wall.swatches);
+  ASSERT_TRUE(read.ok());
+  const double block = (wall.corners[1][0] - wall.corners[0][0]) / 5;
+  for (std::size_t k = 0; k < 4; ++k) {
+    EXPECT_NEAR(read->corners[k][0], wall.corners[k][0], 0.1 * block);
+    EXPECT_NEAR(read->corners[k][1], wall.corners[k][1], 0.1 * block);
+  }
+  EXPECT_EQ(tally_of(wall, *read).right, 20);
+}
+
+TEST(ReadWall, SeesThroughTheLightAndTheSlantOfATelephonesPhotograph) {
+  Tally all;
+  for (std::uint64_t seed = 1; seed <= 3; ++seed) {
+    const Wall wall = wall_by_lot(small(static_cast<int>(seed)), Seed{seed});
+    const auto read = read_wall(wall.picture, wall.quilt, wall.swatches, given(wall));
+    ASSERT_TRUE(read.ok());
+    all += tally_of(wall, *read);
+  }
+  EXPECT_GE(all.right, all.cells - 1);
+  EXPECT_GE(all.sure_right, all.sure - 1);
 }
 
 TEST(ReadWall, WhatItCallsSureIsRightAndNoBlockHangsTwice) {
+  Wanted wanted = small(0);
+  wanted.prints = 10;
+  wanted.pixels = {1200, 900};
   for (std::uint64_t seed : {4U, 5U}) {
-    const wall_bench::Wall wall = small_wall(seed);
-    ReadOptions options;
-    options.corners = wall.corners;
-    const Result<WallRead> read = read_wall(wall.picture, wall.quilt, wall.swatches, options);
+    const Wall wall = seed % 2 == 0 ? wall_of(wanted, {}, {}, Seed{seed}) : wall_by_lot(wanted, Seed{seed});
+    const auto read = read_wall(wall.picture, wall.quilt, wall.swatches, given(wall));
     ASSERT_TRUE(read.ok());
     EXPECT_EQ(read->cells.size(), 20U);
-    const wall_bench::Tally tally = tally_of(wall, *read);
+    const Tally tally = tally_of(wall, *read);
     EXPECT_EQ(tally.sure, tally.sure_right) << "seed " << seed;
     std::set<int> hung;
     for (int block : read->layout.block) {
       EXPECT_TRUE(block == kNone || hung.insert(block).second) << "block " << block;
     }
   }
+}
+
+TEST(ReadWall, MarksAnEmptyPlace) {
+  Wanted wanted = small(2);
+  wanted.swapped = wanted.turned = 0;
+  Wall wall = tidy(wanted, Seed{6});
+  // The wall's colour over one cell.
+  const double width = (wall.corners[1][0] - wall.corners[0][0]) / 5,
+               height = (wall.corners[3][1] - wall.corners[0][1]) / 4;
+  const colour::Srgb bare = wall.picture.at(3, 3);
+  for (int y = 0; y < static_cast<int>(height); ++y) {
+    for (int x = 0; x < static_cast<int>(width); ++x) {
+      wall.picture.set(static_cast<int>(wall.corners[0][0] + width) + x,
+                       static_cast<int>(wall.corners[0][1] + height) + y, bare);
+    }
+  }
+  const auto read = read_wall(wall.picture, wall.quilt, wall.swatches, given(wall));
+  ASSERT_TRUE(read.ok());
+  const auto missing = std::count_if(read->differs.begin(), read->differs.end(), [](const Difference& difference) {
+    return difference.kind == Difference::Kind::missing;
+  });
+  EXPECT_EQ(missing, 1);
+  EXPECT_EQ(read->cells[6].state, CellRead::State::missing);
+}
+
+TEST(ReadWall, SaysTheSameOfTheSamePhotograph) {
+  const Wall wall = wall_by_lot(small(1), Seed{8});
+  const auto once = read_wall(wall.picture, wall.quilt, wall.swatches, given(wall));
+  const auto again = read_wall(wall.picture, wall.quilt, wall.swatches, given(wall));
+  EXPECT_EQ(once->layout, again->layout);
+}
+
+TEST(ReadWall, AsksForCornersWhereNothingStandsOut) {
+  const Wall wall = tidy(small(0), Seed{9});
+  const photo::Picture bare(800, 600, {230, 228, 224});
+  const auto read = read_wall(bare, wall.quilt, wall.swatches);
+  ASSERT_FALSE(read.ok());
+  EXPECT_EQ(read.problems().front().remedy, "give the four outer corners");
+}
+
+TEST(LearnWall, TellsThePrintsOfBlocksThatNobodyWroteDown) {
+  const Wall wall = tidy(small(2), Seed{10});
+  const auto learnt = learn_wall(wall.picture, wall.quilt, 0, wall.swatches, given(wall));
+  ASSERT_TRUE(learnt.ok());
+  const Tally tally = tally_of(wall, *learnt);
+  EXPECT_GE(tally.right, tally.cells - 1);
 }
 
 }  // namespace

@@ -148,12 +148,13 @@ Tally tally_of(const Wall& wall, const wall::WallRead& read) {
   const block::Pattern& pattern = wall.quilt.patterns[0];
   for (const wall::CellRead& cell : read.cells) {
     const int block = truth.block[cell.cell];
-    const bool right = block == cell.block || (block != block::kNone && cell.block != block::kNone &&
-                                               wall.quilt.blocks[block].prints == wall.quilt.blocks[cell.block].prints);
-    bool turn_right = false;
-    if (right && block != block::kNone) {
-      const std::vector<int>& prints = wall.quilt.blocks[block].prints;
-      turn_right = picture_of(pattern, prints, cell.turn) == picture_of(pattern, prints, truth.turn[cell.cell]);
+    bool right = block == cell.block, turn_right = right && block == block::kNone;
+    if (block != block::kNone && cell.block != block::kNone) {
+      // Of blocks that look alike in some turn, none is the wrong one.
+      const std::vector<int> hangs = picture_of(pattern, wall.quilt.blocks[block].prints, truth.turn[cell.cell]);
+      const std::vector<int>& prints = wall.quilt.blocks[cell.block].prints;
+      turn_right = picture_of(pattern, prints, cell.turn) == hangs;
+      for (const Turn turn : pattern.turns) right |= picture_of(pattern, prints, turn) == hangs;
     }
     ++tally.cells;
     tally.right += right;
