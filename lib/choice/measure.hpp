@@ -13,7 +13,7 @@ struct Taste {
   double lively = 0.5;  ///< 0 calm: hues held together .. 1 lively: hues spread; at 1/2 hues do not count
   double apart = 1;
   double values = 1;
-  double hues = 1;
+  double hues = 2;  ///< at 1 the slider moves hardly a print in bundles of muted colours
   double scales = 0.25;
   double quiet = 0.5;
 };

@@ -239,6 +239,39 @@ TEST(Choose, TheSliderHoldsHuesTogetherOrSpreadsThem) {
   EXPECT_LT(middle->best.terms.hue_spread, lively->best.terms.hue_spread);
 }
 
+/// Twenty prints as they came out of photographs: muted, most of them well told apart.
+std::vector<print::Print> harbour_bundle() {
+  const std::vector<std::pair<const char*, colour::Lab>> seen = {
+      {"Kelp", {38, -13, 5}},     {"Buoy", {64, 25, 18}},    {"Gannet", {89, -3, -7}},     {"Slipway", {73, 2, 3}},
+      {"Oilskin", {68, 10, 56}},  {"Trawl", {53, -12, -8}},  {"Foghorn", {65, 0, -9}},     {"Lantern", {55, 16, 42}},
+      {"Breaker", {48, 0, -17}},  {"Thrift", {80, -2, 0}},   {"Logbook", {85, 0, 12}},     {"Tiller", {49, 7, 15}},
+      {"Samphire", {60, -12, 4}}, {"Shingle", {54, 0, -1}},  {"Nightwatch", {21, 5, -21}}, {"Cockle", {81, 8, 13}},
+      {"Galley", {75, -5, -2}},   {"Compass", {42, -4, -5}}, {"Sailcloth", {91, 0, 4}},    {"Quayside", {44, 12, 10}}};
+  std::vector<print::Print> prints;
+  for (const auto& [name, lab] : seen) prints.push_back(print_of(name, lab, 0.5));
+  return prints;
+}
+
+TEST(Choose, EveryQuarterOfTheSliderSpreadsTheHuesOfAMutedBundleFurther) {
+  const auto prints = harbour_bundle();
+  ChooseOptions options;
+  options.take = 8;
+  std::vector<std::set<int>> sets;
+  double before = -1;
+  for (double lively : {0.0, 0.25, 0.5, 0.75, 1.0}) {
+    options.taste.lively = lively;
+    const auto report = choose(prints, options);
+    ASSERT_TRUE(report.ok());
+    EXPECT_GT(report->best.terms.hue_spread, before + 0.003) << "at " << lively;
+    before = report->best.terms.hue_spread;
+    sets.emplace_back(report->best.take.begin(), report->best.take.end());
+  }
+  std::vector<int> both;
+  std::set_intersection(sets.front().begin(), sets.front().end(), sets.back().begin(), sets.back().end(),
+                        std::back_inserter(both));
+  EXPECT_LE(both.size(), 4U) << "calm and lively share at most half";
+}
+
 TEST(Choose, EachSubstituteIsTheBestSingleExchange) {
   const auto prints = random_bundle(14, Seed{4});
   ChooseOptions options;
