@@ -130,7 +130,7 @@ quilt::Quilt best_of_chains(const quilt::Quilt& quilt, const score::Measure& mea
 
 score::TouchBound bound_of(const quilt::Quilt& quilt) {
   score::TurnsOfBlocks turns;
-  for (const block::Block& block : quilt.blocks) turns.push_back(turns_of(quilt, block));
+  for (const block::Block& block : quilt.blocks) turns.push_back(quilt::turns_of(quilt, block));
   return score::touch_bound(score::Measure(quilt), quilt.layout, turns);
 }
 
@@ -160,7 +160,7 @@ setting::Arrangement filled(const quilt::Quilt& quilt) {
       if (used[b] || (own != kNone && own != quilt.blocks[b].pattern)) continue;
       used[b] = true;
       layout.block[cell] = static_cast<int>(b);
-      layout.turn[cell] = turns_of(quilt, quilt.blocks[b]).front();
+      layout.turn[cell] = quilt::turns_of(quilt, quilt.blocks[b]).front();
       break;
     }
   }

@@ -43,25 +43,6 @@ void find_decks(const quilt::Quilt& quilt, Freedom& freedom) {
 
 }  // namespace
 
-std::vector<Turn> turns_of(const quilt::Quilt& quilt, const block::Block& block) {
-  const std::vector<Turn>& all = quilt.patterns[block.pattern].turns;
-  bool upright = false;
-  bool half_turn_shows = false;  // a stripe stands upright on its head too
-  for (int slot = 0; slot < static_cast<int>(quilt.patterns[block.pattern].slots.size()); ++slot) {
-    const int print = quilt::print_of_slot(quilt, block, slot);
-    if (print == kNone || !quilt.prints[print].upright) continue;
-    upright = true;
-    half_turn_shows |= quilt.prints[print].features.direction.kind != print::Direction::Kind::stripe;
-  }
-  if (!block.sewn || !upright) return all;
-  std::vector<Turn> turns;
-  for (const Turn turn : all) {
-    const int from_cut = (turn + block.cut_turn.back()).quarters();
-    if (from_cut == 0 || (from_cut == 2 && !half_turn_shows)) turns.push_back(turn);
-  }
-  return turns;
-}
-
 Freedom freedom_of(const quilt::Quilt& quilt, const score::Measure& measure, const score::Model& model, bool open) {
   Freedom freedom;
   find_pools(quilt, measure, freedom);
@@ -69,7 +50,7 @@ Freedom freedom_of(const quilt::Quilt& quilt, const score::Measure& measure, con
   std::map<std::tuple<int, std::vector<int>, std::vector<int>>, int> kinds;
   for (std::size_t b = 0; b < quilt.blocks.size(); ++b) {
     std::vector<int> forms;
-    for (const Turn turn : turns_of(quilt, quilt.blocks[b])) {
+    for (const Turn turn : quilt::turns_of(quilt, quilt.blocks[b])) {
       forms.push_back(model.form_of(quilt.blocks[b].pattern, turn));
     }
     const auto key = std::make_tuple(quilt.blocks[b].pattern, model.pieces[b].prints, forms);

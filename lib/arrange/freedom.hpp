@@ -35,8 +35,4 @@ struct Freedom {
 /// Of a quilt whose blocks lie as `layout` says. `open`: prints may be dealt anew to blocks that are not sewn or kept.
 Freedom freedom_of(const quilt::Quilt& quilt, const score::Measure& measure, const score::Model& model, bool open);
 
-/// The turns that a block may take: all that its pattern allows; once sewn, those that leave its upright prints
-/// upright.
-std::vector<Turn> turns_of(const quilt::Quilt& quilt, const block::Block& block);
-
 }  // namespace farflung::arrange

@@ -38,7 +38,7 @@ class Checked {
         in_units_(length_in_units()) {
     if (score_.terms.touches == 0) return;
     score::TurnsOfBlocks turns;
-    for (const block::Block& block : quilt.blocks) turns.push_back(arrange::turns_of(quilt, block));
+    for (const block::Block& block : quilt.blocks) turns.push_back(quilt::turns_of(quilt, block));
     bound_ = score::touch_bound(measure_, quilt.layout, turns);
   }
 

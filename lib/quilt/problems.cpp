@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <cmath>
 #include <map>
 #include <set>
@@ -177,19 +178,15 @@ class Checks {
     if (!pattern.allows(turn)) {
       add("/layout/turns" + place, "pattern " + pattern.id + " does not allow this turn",
           "use one of the pattern's turns");
-    } else if (!stays_upright(block, turn)) {
+    } else if (!may_take(block, turn)) {
       add("/layout/turns" + place, "block " + block.id + " is sewn and a print in it would not stand upright",
           "turn it by " + std::to_string(block.cut_turn.quarters()) + " quarters, as it was cut");
     }
   }
 
-  bool stays_upright(const block::Block& block, Turn turn) const {
-    if (!block.sewn || turn == block.cut_turn) return true;
-    for (std::size_t slot = 0; slot < block.prints.size(); ++slot) {
-      const int print = print_of_slot(quilt_, block, static_cast<int>(slot));
-      if (print != kNone && quilt_.prints[print].upright) return false;
-    }
-    return true;
+  bool may_take(const block::Block& block, Turn turn) const {
+    const std::vector<Turn> turns = turns_of(quilt_, block);
+    return std::find(turns.begin(), turns.end(), turn) != turns.end();
   }
 
   const Quilt& quilt_;

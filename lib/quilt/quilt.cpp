@@ -33,6 +33,25 @@ int print_of_slot(const Quilt& quilt, const block::Block& block, int slot) {
   return own != kNone ? own : block.prints[slot];
 }
 
+std::vector<Turn> turns_of(const Quilt& quilt, const block::Block& block) {
+  const block::Pattern& pattern = quilt.patterns[block.pattern];
+  bool upright = false;
+  bool half_turn_shows = false;
+  for (int slot = 0; slot < static_cast<int>(pattern.slots.size()); ++slot) {
+    const int print = print_of_slot(quilt, block, slot);
+    if (print == kNone || !quilt.prints[print].upright) continue;
+    upright = true;
+    half_turn_shows |= quilt.prints[print].features.direction.kind != print::Direction::Kind::stripe;
+  }
+  if (!block.sewn || !upright) return pattern.turns;
+  std::vector<Turn> turns;
+  for (const Turn turn : pattern.turns) {
+    const int from_cut = (turn + block.cut_turn.back()).quarters();
+    if (from_cut == 0 || (from_cut == 2 && !half_turn_shows)) turns.push_back(turn);
+  }
+  return turns;
+}
+
 std::vector<int> spares(const Quilt& quilt) {
   std::vector<bool> placed(quilt.blocks.size(), false);
   for (int block : quilt.layout.block) {

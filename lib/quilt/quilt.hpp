@@ -78,6 +78,10 @@ setting::Plan plan_of(const Quilt& quilt);
 /// The print of a patch, kNone where its slot is not dealt yet: the slot's own print, else what the block says.
 int print_of_slot(const Quilt& quilt, const block::Block& block, int slot);
 
+/// The turns that a block may take: all that its pattern allows; once sewn, those that leave its upright prints
+/// upright. A stripe that has no way stands upright on its head too; any other upright print only as it was cut.
+std::vector<Turn> turns_of(const Quilt& quilt, const block::Block& block);
+
 /// Blocks that no cell names, in order.
 std::vector<int> spares(const Quilt& quilt);
 

@@ -20,7 +20,7 @@ Freedom freedom_of(const score::Measure& measure, const score::Model& model, con
   const quilt::Quilt& quilt = measure.quilt();
   for (const block::Block& block : quilt.blocks) {
     freedom.forms.emplace_back();
-    for (const Turn turn : turns_of(quilt, block)) freedom.forms.back().push_back(model.form_of(block.pattern, turn));
+    for (const Turn turn : quilt::turns_of(quilt, block)) freedom.forms.back().push_back(model.form_of(block.pattern, turn));
   }
   return freedom;
 }

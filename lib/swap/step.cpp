@@ -19,17 +19,6 @@ void make(const Step& step, setting::Arrangement& layout) {
   layout.turn[step.b] = step.turn_b;
 }
 
-std::vector<Turn> turns_of(const quilt::Quilt& quilt, const block::Block& block) {
-  const block::Pattern& pattern = quilt.patterns[block.pattern];
-  bool upright = false;
-  for (int slot = 0; slot < static_cast<int>(pattern.slots.size()); ++slot) {
-    const int print = quilt::print_of_slot(quilt, block, slot);
-    upright |= print != kNone && quilt.prints[print].upright;
-  }
-  if (block.sewn && upright) return {block.cut_turn};
-  return pattern.turns;
-}
-
 std::vector<int> make_ups(const quilt::Quilt& quilt) {
   std::map<std::tuple<int, std::vector<int>, int, bool, int>, int> known;
   std::vector<int> kinds;

@@ -25,9 +25,6 @@ int half_swaps(const std::vector<Step>& steps);
 
 void make(const Step& step, setting::Arrangement& layout);
 
-/// The turns in which a block may lie: those of its pattern; once sewn with a print that stands upright, as it was cut.
-std::vector<Turn> turns_of(const quilt::Quilt& quilt, const block::Block& block);
-
 /// By block: equal numbers for blocks of equal make-up, which nobody could tell apart: the same pattern and prints,
 /// pressed and cut the same way, sewn or not.
 std::vector<int> make_ups(const quilt::Quilt& quilt);

@@ -128,9 +128,11 @@ TEST(Arrange, TurnsSewnBlocksOnlySoThatUprightPrintsStandUpright) {
     quilt.blocks[b].cut_turn = Turn::quarters(static_cast<int>(b % 3));
   }
   for (std::size_t cell = 0; cell < quilt.layout.block.size(); ++cell) {
-    quilt.layout.turn[cell] = turns_of(quilt, quilt.blocks[quilt.layout.block[cell]]).back();
+    quilt.layout.turn[cell] = quilt::turns_of(quilt, quilt.blocks[quilt.layout.block[cell]]).back();
   }
+  EXPECT_TRUE(quilt::problems_of(quilt).empty()) << "what may be taken is what is allowed to lie";
   const Report report = arranged(quilt, {.effort = 0.02});
+  EXPECT_TRUE(quilt::problems_of(report.quilt).empty());
   for (std::size_t cell = 0; cell < quilt.layout.block.size(); ++cell) {
     const block::Block& block = quilt.blocks[report.quilt.layout.block[cell]];
     const auto holds = [&](int print) { return std::count(block.prints.begin(), block.prints.end(), print) > 0; };

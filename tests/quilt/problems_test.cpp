@@ -64,6 +64,10 @@ TEST(Quilt, ASewnBlockMustLeaveItsUprightPrintsUpright) {
   EXPECT_THAT(places(quilt), IsEmpty()) << "not sewn yet: it is cut to stand upright where it lies";
   quilt.blocks[0].sewn = true;
   EXPECT_THAT(places(quilt), ElementsAre("/layout/turns/0/0"));
+  quilt.prints[0].features.direction = {print::Direction::Kind::one_way, 90};
+  EXPECT_THAT(places(quilt), ElementsAre("/layout/turns/0/0"));
+  quilt.prints[0].features.direction.kind = print::Direction::Kind::stripe;
+  EXPECT_THAT(places(quilt), IsEmpty()) << "a stripe stands upright on its head too";
 }
 
 TEST(Quilt, CodesAreOneOrTwoCharactersThatCannotBeMisread) {
