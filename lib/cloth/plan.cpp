@@ -187,6 +187,38 @@ Attempt best_attempt(const Demand& demand, std::vector<Sheet> sheets, const Effo
   return best;
 }
 
+/// Length at the usable width. What is wider than the cloth either way cannot be had from it at all; its longer side is
+/// counted along the length, so that the amount is not understated where wider cloth is bought.
+Length length_taken(const Layout& layout, const std::vector<Wanted>& wanted, Ruler ruler) {
+  int length = 0;
+  for (const Placed& placed : layout.placed) length = std::max(length, placed.rect.y + placed.rect.height);
+  const std::vector<int> counts = layout.counts(wanted.size());
+  for (std::size_t i = 0; i < wanted.size(); ++i) {
+    length += (wanted[i].count - counts[i]) * std::max(wanted[i].width, wanted[i].height);
+  }
+  return length * step_of(ruler);
+}
+
+/// The same layout on a sheet that ends at `height`, below all its pieces.
+Layout shortened(const Layout& layout, int height) {
+  const auto within = [&](Rect rect) {
+    rect.height = std::min(rect.height, height - rect.y);
+    return rect;
+  };
+  Layout result = layout;
+  result.cuts.clear();
+  for (Cut cut : layout.cuts) {
+    cut.of = within(cut.of);
+    const bool kept = cut.of.height > 0 && (cut.upright || cut.at < height);
+    if (kept) result.cuts.push_back(cut);
+  }
+  result.left.clear();
+  for (const Rect& rect : layout.left) {
+    if (within(rect).height > 0) result.left.push_back(within(rect));
+  }
+  return result;
+}
+
 class Planner {
  public:
   Planner(const quilt::Quilt& quilt, const CutList& list, const PlanOptions& options)
@@ -369,6 +401,7 @@ class Planner {
     }
     plan.more = purchase(quilt_.prints[print].name, print, yardage_of(missing), list_.yardage,
                          list_.ruler == Ruler::millimetres, working + ".");
+    plan.bought = cut_from_bought(missing, *plan.more);
     if (!plan.has_cloth) return;
     const print::Cloth& kind = quilt_.prints[print].cloth.front();
     const double each = kind.width.inches() * kind.length.inches();
@@ -384,7 +417,38 @@ class Planner {
     }
   }
 
-  Length yardage_of(const std::vector<Wanted>& wanted) const;
+  Length yardage_of(const std::vector<Wanted>& wanted) const {
+    return length_taken(laid_by_length(wanted), wanted, list_.ruler);
+  }
+
+  /// The length bought is longer than what is cut: whatever is left below belongs to the drawing too.
+  std::optional<SheetPlan> cut_from_bought(const std::vector<Wanted>& wanted, const Purchase& bought) const {
+    const Layout& layout = laid_by_length(wanted);
+    const std::vector<int> counts = layout.counts(wanted.size());
+    for (std::size_t i = 0; i < wanted.size(); ++i) {
+      if (counts[i] < wanted[i].count) return std::nullopt;
+    }
+    const double washed = list_.yardage.prewashed ? 1 + list_.yardage.shrinkage : 1;
+    const Length spare = Length::inches((bought.buy - bought.exact).inches() / washed);
+    const Length taken = length_taken(layout, wanted, list_.ruler);
+    const Sheet sheet{0, steps_down(list_.yardage.usable_width, list_.ruler), steps_down(taken + spare, list_.ruler)};
+    const Layout cut = shortened(layout, sheet.height);
+    if (!replays(sheet.width, sheet.height, wanted, cut)) return std::nullopt;
+    return drawn(sheet, cut, {"by the yard", {}, {}, 1, "", std::nullopt});
+  }
+
+  /// Many prints ask for the same length: each such question is answered once.
+  const Layout& laid_by_length(const std::vector<Wanted>& wanted) const {
+    std::vector<std::int64_t> key;
+    for (const Wanted& item : wanted)
+      key.insert(key.end(), {item.width, item.height, item.count, item.turnable ? 1 : 0});
+    auto known = by_length_.find(key);
+    if (known == by_length_.end()) {
+      const int width = steps_down(list_.yardage.usable_width, list_.ruler);
+      known = by_length_.emplace(key, least_length(width, wanted, options_.effort)).first;
+    }
+    return known->second;
+  }
 
   void say(PrintPlan& plan, const print::Print& print) const {
     const std::string name = print.name.empty() ? print.id : print.name;
@@ -414,24 +478,8 @@ class Planner {
   const CutList& list_;
   const PlanOptions& options_;
   mutable std::map<std::vector<std::int64_t>, Attempt> known_;
+  mutable std::map<std::vector<std::int64_t>, Layout> by_length_;
 };
-
-/// Length at the usable width. What is wider than the cloth either way cannot be had from it at all; its longer side is
-/// counted along the length, so that the amount is not understated where wider cloth is bought.
-Length yardage_length(const std::vector<Wanted>& wanted, const CutList& list, const PlanOptions& options) {
-  const Ruler ruler = list.ruler;
-  const int width = steps_down(list.yardage.usable_width, ruler);
-  const Layout layout = least_length(width, wanted, options.effort);
-  int length = 0;
-  for (const Placed& placed : layout.placed) length = std::max(length, placed.rect.y + placed.rect.height);
-  const std::vector<int> counts = layout.counts(wanted.size());
-  for (std::size_t i = 0; i < wanted.size(); ++i) {
-    length += (wanted[i].count - counts[i]) * std::max(wanted[i].width, wanted[i].height);
-  }
-  return length * step_of(ruler);
-}
-
-Length Planner::yardage_of(const std::vector<Wanted>& wanted) const { return yardage_length(wanted, list_, options_); }
 
 /// What must agree for two prints to be cut in one stack.
 std::string likeness_of(const PrintPlan& plan, const print::Print& print) {
@@ -454,7 +502,7 @@ std::vector<CuttingGroup> groups_of(const quilt::Quilt& quilt, const std::vector
   std::map<std::string, std::size_t> known;
   std::vector<CuttingGroup> groups;
   for (std::size_t i = 0; i < plans.size(); ++i) {
-    if (plans[i].sheets.empty()) continue;
+    if (plans[i].sheets.empty() && !plans[i].bought) continue;
     const std::string key = likeness_of(plans[i], quilt.prints[plans[i].print]);
     const auto [place, is_new] = known.try_emplace(key, groups.size());
     if (is_new) groups.emplace_back();
@@ -520,27 +568,14 @@ PrintPlan print_plan(const quilt::Quilt& quilt, const CutList& list, int print, 
   return Planner(quilt, list, options).plan(print);
 }
 
-SheetPlan left_handed(const SheetPlan& sheet) {
-  SheetPlan result = sheet;
-  const auto mirror = [&](Area& area) { area.x = sheet.width - area.x - area.width; };
-  for (PlacedPiece& piece : result.pieces) mirror(piece.area);
-  for (Area& area : result.left) mirror(area);
-  for (NumberedCut& cut : result.cuts) {
-    mirror(cut.of);
-    if (!cut.upright) continue;
-    cut.at = sheet.width - cut.at;
-    const auto place = cut.says.find("left edge");
-    if (place != std::string::npos) cut.says.replace(place, 4, "right");
-  }
-  return result;
-}
-
 Length yardage_for(const CutList& list, const std::vector<int>& lines, const std::vector<int>& runs,
                    const PlanOptions& options) {
   DemandMaker maker(list, bare_part);
   for (int line : lines) maker.add_line(line);
   for (int run : runs) maker.add_run(list.runs[run], down_to_mark(list.yardage.usable_width, list.ruler));
-  return yardage_length(maker.take().wanted, list, options);
+  const std::vector<Wanted> wanted = maker.take().wanted;
+  const int width = steps_down(list.yardage.usable_width, list.ruler);
+  return length_taken(least_length(width, wanted, options.effort), wanted, list.ruler);
 }
 
 }  // namespace farflung::cloth

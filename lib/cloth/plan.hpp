@@ -76,7 +76,8 @@ struct PrintPlan {
   bool has_cloth = false;        ///< some cloth is recorded in hand
   bool enough = false;           ///< true only where the plan, replayed cut by cut, gives every piece
   bool proven = false;           ///< what it says of enough is proven, not only sought
-  std::optional<Purchase> more;  ///< where not enough: what is missing, as yardage
+  std::optional<Purchase> more;    ///< where not enough: what is missing, as yardage
+  std::optional<SheetPlan> bought;  ///< and how that length is cut; none where a piece is wider than the cloth
   int more_pieces = 0;           ///< or so many more pieces of the first kind of cloth in hand; 0 where none help
   bool right_sides_up = false;   ///< layers all face up: a shape or a print is not its own mirror
   std::string says;
@@ -105,6 +106,20 @@ CuttingPlans cutting_plans(const quilt::Quilt& quilt, const CutList& list, const
 
 /// The same sheet for a left-handed cutter, who starts from the right edge.
 SheetPlan left_handed(const SheetPlan& sheet);
+
+/// Cuts that are made in one go: the same width again and again from one piece, or from pieces alike.
+struct CutStep {
+  int first = 0, last = 0;  ///< the numbers of its cuts
+  bool upright = false;
+  Length width, height;  ///< of each piece that is cut
+  Length every;          ///< from one line to the next
+  int times = 1;         ///< lines on each piece
+  int pieces = 1;        ///< pieces alike that are so cut, one after the other
+  std::string says;      ///< "across, every 2 1/2 in, 7 times, from the top edge"
+};
+
+/// Guarantees: the steps hold every cut of the sheet once, in order. `from_right`: the sheet is a left_handed one.
+std::vector<CutStep> cut_steps(const SheetPlan& sheet, Ruler ruler, bool from_right = false);
 
 /// Yardage of the usable width that gives all these lines and runs.
 Length yardage_for(const CutList& list, const std::vector<int>& lines, const std::vector<int>& runs,
