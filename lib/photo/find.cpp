@@ -8,6 +8,7 @@
 
 #include "photo/mat.hpp"
 #include "photo/outline.hpp"
+#include "photo/sharpen.hpp"
 #include "photo/split.hpp"
 #include "photo/surface.hpp"
 
@@ -179,6 +180,7 @@ class Finder {
       small_ = lab_;
     }
     surface_ = fit_surface(small_);
+    lit_ = lit_from(rgb, surface_);
     full_from_small_ = static_cast<double>(lab_.cols) / small_.cols;
   }
 
@@ -285,6 +287,12 @@ class Finder {
       if (!convex(next.quad) || next.support < 0.2) break;
       outline = next;
     }
+    const Outline sharp = sharpened(outline, lit_);
+    if (convex(sharp.quad) && sharp.support > 0.2) {
+      outline.quad = sharp.quad;
+      outline.depth = sharp.depth;
+      outline.support = std::max(outline.support, sharp.support);
+    }
     return judged(outline, agreement(moved(scaled(outline.quad, 1 / full_from_small_), -at), component));
   }
 
@@ -329,6 +337,7 @@ class Finder {
 
   cv::Mat lab_, small_;
   Surface surface_;
+  Lit lit_;
   double full_from_small_ = 1;
   double explained_ = 0;  ///< share of what is not surface that lies in the pieces found
 };

@@ -1,0 +1,287 @@
+#include "photo/sharpen.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <optional>
+#include <vector>
+
+#include <opencv2/imgproc.hpp>
+
+#include "colour/srgb.hpp"
+
+namespace farflung::photo {
+namespace {
+
+constexpr double kStep = 0.5;         ///< pixels between samples across a side
+constexpr double kGrain = 0.025;      ///< of the surface's light: its own unevenness and the camera's noise
+constexpr double kShade = 0.35;       ///< of the surface's light: what a shadow may take
+constexpr double kBend = 0.06;        ///< of the difference: cameras' curves bend the way from one light to the other
+constexpr double kClear = 2;          ///< deviations, from which cloth can be told from the surface at one place
+constexpr double kToothDepth = 0.48;  ///< depth over pitch of pinked teeth: shears cut them square
+
+const std::array<float, 256>& light_table() {
+  static const std::array<float, 256> table = [] {
+    std::array<float, 256> t{};
+    for (std::size_t i = 0; i < t.size(); ++i) t[i] = static_cast<float>(colour::decoded(static_cast<std::uint8_t>(i)));
+    return t;
+  }();
+  return table;
+}
+
+cv::Vec3d light(const cv::Mat& rgb, double x, double y) {
+  x = std::clamp(x, 0.0, rgb.cols - 1.001);
+  y = std::clamp(y, 0.0, rgb.rows - 1.001);
+  const int column = static_cast<int>(x), row = static_cast<int>(y);
+  const double u = x - column, v = y - row;
+  const auto *top = rgb.ptr<cv::Vec3b>(row) + column, *below = rgb.ptr<cv::Vec3b>(row + 1) + column;
+  const auto& table = light_table();
+  cv::Vec3d sum;
+  for (int c = 0; c < 3; ++c) {
+    sum[c] = (table[top[0][c]] * (1 - u) + table[top[1][c]] * u) * (1 - v) +
+             (table[below[0][c]] * (1 - u) + table[below[1][c]] * u) * v;
+  }
+  return sum;
+}
+
+cv::Vec3d bare_at(const Lit& lit, cv::Point2d p) {
+  const int column = std::clamp(static_cast<int>((p.x + 0.5) * lit.bare.cols / lit.rgb.cols), 0, lit.bare.cols - 1);
+  const int row = std::clamp(static_cast<int>((p.y + 0.5) * lit.bare.rows / lit.rgb.rows), 0, lit.bare.rows - 1);
+  return lit.bare.at<cv::Vec3f>(row, column);
+}
+
+struct Side {
+  cv::Point2d from, to, outward;
+  double length = 0;
+  cv::Point2d place(double along, double out) const { return from + along * (to - from) + out * outward; }
+};
+
+Side side_of(const Quad& quad, int index) {
+  const cv::Point2d from = quad[index], to = quad[(index + 1) % 4];
+  const double length = std::max(1e-9, cv::norm(to - from));
+  const cv::Point2d way = (to - from) * (1 / length);
+  return {from, to, {way.y, -way.x}, length};
+}
+
+/// A place where the edge runs.
+struct Crossing {
+  double along = 0, out = 0, weight = 0;
+};
+
+/// The direction in light along which this cloth is best told from its surface in any shade (Fisher's discriminant).
+struct Telling {
+  cv::Vec3d way;         ///< (light - bare).way is 0 on the surface, 1 on the cloth
+  double clear = 0;      ///< deviations between the two
+  double shadeless = 0;  ///< 0..1, how little a shade on the surface can look like the cloth
+};
+
+Telling telling(const cv::Vec3d& cloth, const cv::Vec3d& bare) {
+  const cv::Vec3d off = cloth - bare;
+  const double bright = bare.dot(bare), shade = kShade * kShade;
+  const double grain = kGrain * kGrain * bright + kBend * kBend * off.dot(off) + 4e-6;
+  const double taken = shade / (grain + shade * bright);
+  const cv::Vec3d way = off - bare * (bare.dot(off) * taken);
+  const double apart = way.dot(off);
+  if (!(apart > 1e-12)) return {};
+  const cv::Vec3d square = off - bare * (bare.dot(off) / std::max(1e-9, bright));
+  return {way * (1 / apart), std::sqrt(apart / grain), std::clamp(square.dot(square) / apart, 0.0, 1.0)};
+}
+
+/// Mean light of a short stretch beside the side.
+cv::Vec3d mean_light(const Lit& lit, const Side& side, double along, double from, double to) {
+  cv::Vec3d sum;
+  int count = 0;
+  for (double out = from; out <= to + 1e-9; out += 1, ++count) {
+    const cv::Point2d p = side.place(along, out);
+    sum += light(lit.rgb, p.x, p.y);
+  }
+  return sum * (1.0 / count);
+}
+
+std::optional<Crossing> crossing(const Lit& lit, const Side& side, double along, double reach) {
+  const cv::Vec3d cloth = mean_light(lit, side, along, -4.5, -1.5);
+  const cv::Vec3d bare = bare_at(lit, side.place(along, 2));
+  const Telling tell = telling(cloth, bare);
+  if (tell.clear < kClear) return {};
+  const int half = static_cast<int>(reach / kStep), count = 2 * half + 1;
+  std::vector<double> m(count);
+  for (int i = 0; i < count; ++i) {
+    const cv::Point2d p = side.place(along, (half - i) * kStep);
+    if (p.x < 0 || p.y < 0 || p.x > lit.rgb.cols - 1 || p.y > lit.rgb.rows - 1) {
+      m[i] = 0;
+      continue;
+    }
+    m[i] = (light(lit.rgb, p.x, p.y) - bare).dot(tell.way);
+  }
+  std::optional<Crossing> best;
+  for (int i = 1; i < count; ++i) {
+    // What the surface looks like just outside: in the shade it is never quite 0.
+    double outer = m[i - 1];
+    for (int k = i - 1; k >= std::max(0, i - 9); --k) outer = std::min(outer, m[k]);
+    const double level = 0.5 + 0.5 * std::clamp(outer, 0.0, 0.9) * (1 - tell.shadeless);
+    if (m[i - 1] >= level || m[i] < level) continue;
+    double inner = m[i];
+    for (int k = i; k <= std::min(count - 1, i + 4); ++k) inner = std::max(inner, m[k]);
+    if (outer > level - 0.2 || inner < level + 0.2) continue;
+    const double part = (level - m[i - 1]) / (m[i] - m[i - 1]);
+    const double out = (half - (i - 1 + part)) * kStep;
+    if (!best || std::abs(out) < std::abs(best->out)) best = Crossing{along, out, std::min(1.0, tell.clear / 12)};
+  }
+  return best;
+}
+
+struct Line {
+  double at_start = 0, slope = 0;
+  double at(double along) const { return at_start + slope * along; }
+};
+
+Line least_squares(const std::vector<Crossing>& points, const Line& about, double tolerance) {
+  double n = 1e-9, sx = 0, sy = 0, sxx = 0, sxy = 0;
+  for (const Crossing& p : points) {
+    const double off = (p.out - about.at(p.along)) / tolerance;
+    if (std::abs(off) >= 1) continue;
+    const double w = p.weight * (1 - off * off) * (1 - off * off);  // Tukey's biweight
+    n += w, sx += w * p.along, sy += w * p.out, sxx += w * p.along * p.along, sxy += w * p.along * p.out;
+  }
+  const double det = n * sxx - sx * sx;
+  if (det < 1e-6 * n * n) return {sy / n, 0};
+  const double slope = (n * sxy - sx * sy) / det;
+  return {(sy - slope * sx) / n, slope};
+}
+
+/// The line that most crossings agree on, by trying pairs.
+Line agreed(const std::vector<Crossing>& points, double tolerance) {
+  Line best;
+  double most = -1;
+  const std::size_t n = points.size(), stride = std::max<std::size_t>(1, n / 20);
+  for (std::size_t i = 0; i < n; i += stride) {
+    for (std::size_t j = i + std::max<std::size_t>(1, n / 4); j < n; j += stride) {
+      const double run = points[j].along - points[i].along;
+      if (run < 0.25) continue;
+      const double slope = (points[j].out - points[i].out) / run;
+      const Line line{points[i].out - slope * points[i].along, slope};
+      double score = 0;
+      for (const Crossing& p : points) {
+        const double off = (p.out - line.at(p.along)) / tolerance;
+        if (std::abs(off) < 1) score += p.weight * (1 - off * off);
+      }
+      if (score > most) most = score, best = line;
+    }
+  }
+  return most < 0 ? least_squares(points, {}, 1e9) : best;
+}
+
+/// The pitch in pixels of what wanders evenly about the line, where anything does: the strongest period that carries
+/// most of the wandering.
+std::optional<double> pitch_of_teeth(const std::vector<Crossing>& points, const Line& line, double length) {
+  constexpr double kLeastPitch = 3.2, kMostTeeth = 90, kFewestTeeth = 14;
+  if (points.size() < 40) return {};
+  double power = 0;
+  std::vector<double> off;
+  for (const Crossing& p : points) {
+    off.push_back(std::clamp(p.out - line.at(p.along), -6.0, 6.0));
+    power += off.back() * off.back();
+  }
+  power /= static_cast<double>(off.size());
+  const double most_teeth = std::min(kMostTeeth, length / kLeastPitch);
+  double best = 0, teeth_of_best = 0;
+  for (double teeth = kFewestTeeth; teeth <= most_teeth; teeth += 0.35) {
+    double c = 0, s = 0;
+    for (std::size_t i = 0; i < off.size(); ++i) {
+      const double phase = 2 * CV_PI * teeth * points[i].along;
+      c += off[i] * std::cos(phase), s += off[i] * std::sin(phase);
+    }
+    const double n = static_cast<double>(off.size()), carried = 2 * (c * c + s * s) / (n * n);
+    if (carried > best) best = carried, teeth_of_best = teeth;
+  }
+  if (power < 0.02 || best < 0.35 * power || teeth_of_best <= 0) return {};
+  return length / teeth_of_best;
+}
+
+struct FoundSide {
+  Line line;
+  double support = 0, pitch = 0;
+};
+
+FoundSide found_side(const Lit& lit, const Side& side, double reach, bool last) {
+  const int count = std::clamp(static_cast<int>(side.length), 24, last ? 420 : 120);
+  std::vector<Crossing> points;
+  for (int i = 0; i < count; ++i) {
+    if (const auto p = crossing(lit, side, 0.03 + 0.94 * (i + 0.5) / count, reach)) points.push_back(*p);
+  }
+  FoundSide found;
+  if (points.size() < 10) return found;
+  const double tolerance = std::max(1.5, 0.006 * side.length);
+  found.line = agreed(points, tolerance);
+  for (int i = 0; i < 4; ++i) found.line = least_squares(points, found.line, tolerance);
+  int near = 0;
+  for (const Crossing& p : points) near += std::abs(p.out - found.line.at(p.along)) < tolerance;
+  found.support = static_cast<double>(near) / count;
+  if (last) found.pitch = pitch_of_teeth(points, found.line, side.length).value_or(0);
+  return found;
+}
+
+cv::Point2d meet(cv::Point2d a, cv::Point2d b, cv::Point2d c, cv::Point2d d) {
+  const cv::Point2d r = b - a, s = d - c;
+  const double cross = r.x * s.y - r.y * s.x;
+  if (std::abs(cross) < 1e-9) return b;
+  return a + ((c.x - a.x) * s.y - (c.y - a.y) * s.x) / cross * r;
+}
+
+Outline once(const Outline& outline, const Lit& lit, bool last) {
+  std::array<std::array<cv::Point2d, 2>, 4> lines;
+  std::array<FoundSide, 4> found;
+  std::array<Side, 4> sides;
+  std::vector<double> pitches;
+  for (int i = 0; i < 4; ++i) {
+    sides[i] = side_of(outline.quad, i);
+    found[i] = found_side(lit, sides[i], std::max(4.0, 0.02 * sides[i].length), last);
+    if (found[i].pitch > 0) pitches.push_back(found[i].pitch);
+  }
+  Outline next;
+  next.support = 1;
+  next.depth = outline.depth;
+  for (int i = 0; i < 4; ++i) {
+    FoundSide& f = found[i];
+    if (pitches.size() >= 3 && f.pitch > 0) {
+      f.line.at_start += kToothDepth * f.pitch / 2;
+      next.depth = std::max(next.depth, kToothDepth * f.pitch);
+    }
+    lines[i] = {sides[i].place(0, f.line.at(0)), sides[i].place(1, f.line.at(1))};
+    next.support = std::min(next.support, f.support);
+  }
+  for (int i = 0; i < 4; ++i) {
+    const auto &before = lines[(i + 3) % 4], &after = lines[i];
+    next.quad[i] = meet(before[0], before[1], after[0], after[1]);
+  }
+  return next;
+}
+
+}  // namespace
+
+Lit lit_from(const cv::Mat& rgb, const Surface& surface) {
+  cv::Mat small;
+  const double shrink = std::min(1.0, 320.0 / std::max(surface.expected.cols, surface.expected.rows));
+  cv::resize(surface.expected, small, {}, shrink, shrink, cv::INTER_AREA);
+  Lit lit{rgb, cv::Mat(small.size(), CV_32FC3)};
+  for (int row = 0; row < small.rows; ++row) {
+    for (int column = 0; column < small.cols; ++column) {
+      const cv::Vec3f lab = small.at<cv::Vec3f>(row, column);
+      const colour::Light l = colour::light_from_lab({lab[0], lab[1], lab[2]});
+      lit.bare.at<cv::Vec3f>(row, column) = {static_cast<float>(l.r), static_cast<float>(l.g), static_cast<float>(l.b)};
+    }
+  }
+  return lit;
+}
+
+Outline sharpened(const Outline& outline, const Lit& lit) {
+  Outline result = outline;
+  for (const bool last : {false, false, true}) {
+    const Outline next = once(result, lit, last);
+    if (!convex(next.quad)) break;
+    result = next;
+  }
+  return result;
+}
+
+}  // namespace farflung::photo

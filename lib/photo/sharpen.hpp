@@ -1,0 +1,25 @@
+// The last fraction of a pixel of a cloth's outline. Internal to photo.
+#pragma once
+
+#include <opencv2/core.hpp>
+
+#include "photo/outline.hpp"
+#include "photo/surface.hpp"
+
+namespace farflung::photo {
+
+/// A picture as the light it stands for, and the light that the bare surface would send from the same places. A lens
+/// blurs light: half way between two lights is where an edge runs, half way between two values of CIELAB is not.
+struct Lit {
+  cv::Mat rgb;   ///< CV_8UC3, R, G, B
+  cv::Mat bare;  ///< CV_32FC3, linear; of any size, stretched over the picture
+};
+
+Lit lit_from(const cv::Mat& rgb, const Surface& surface);
+
+/// Moves the sides of an outline that is good to a few pixels to where the light is half the cloth's and half the
+/// surface's, whatever shade lies on the surface. Pinked sides are known by their teeth and run along the tips.
+/// `support` then says how much of each side has a clear edge just there. A side that shows none stays.
+Outline sharpened(const Outline& outline, const Lit& lit);
+
+}  // namespace farflung::photo
