@@ -4,13 +4,100 @@
 #include <cstdlib>
 #include <numeric>
 
+#include "arrange/elites.hpp"
+#include "arrange/one_print.hpp"
+
 namespace farflung::arrange {
 namespace {
 
 constexpr double kFirstRun = 4'000;  // proposals a place
 constexpr double kGrowth = 1.25;
+constexpr int kElites = 12;
+constexpr int kPatience = 12 * kElites;     // crossings without a new elite
+constexpr std::int64_t kTabuPatience = 12;  // steps a place
 
 double F_of(const Task& task, const std::vector<Held>& held) { return score::Pricer(*task.model, held, {}).F(); }
+
+/// One search: what bettering means differs, the way around it does not.
+class Restarts {
+ public:
+  Restarts(const Task& task, const std::vector<Symmetry>& symmetries, Seed seed,
+           const std::function<bool(const Found&)>& found, const std::function<bool()>& go_on)
+      : task_(task),
+        symmetries_(symmetries),
+        seed_(seed),
+        found_(found),
+        go_on_(go_on),
+        rng_(seed),
+        empty_(task.model->places) {
+    for (int i = 0; i < task.model->places; ++i) empty_[i] = {i, 0};
+    heat_ = sample_heat(task, by_lot(), derived(seed, 1));
+    reheat_ = heat_;
+    heat_.first *= 2;
+  }
+
+  bool begin(const std::vector<std::vector<Held>>& starts) {
+    if (starts.empty()) return true;
+    const auto least = std::min_element(starts.begin(), starts.end(),
+                                        [&](const auto& a, const auto& b) { return F_of(task_, a) < F_of(task_, b); });
+    begun_ = descend(task_, *least, heat_, derived(seed_, 2), watch());
+    return tell(begun_);
+  }
+
+  /// Annealing, by turns from a start by lot and from a crossing, each pair of runs longer than the one before.
+  void anneal_on() {
+    Elites elites(task_, symmetries_, kElites);
+    if (!begun_.held.empty()) elites.take(begun_.held, F_of(task_, begun_.held));
+    double proposals = kFirstRun * task_.model->places;
+    for (bool crossing = false;; crossing = !crossing) {
+      const bool crossed = crossing && elites.enough_to_cross();
+      const Work work{static_cast<std::int64_t>(proposals), {}};
+      const Found now =
+          anneal(task_, crossed ? elites.crossed(rng_) : by_lot(), crossed ? reheat_ : heat_, work, next(), watch());
+      if (!tell(now)) return;
+      elites.take(now.held, F_of(task_, now.held));
+      if (crossing) proposals *= kGrowth;
+    }
+  }
+
+  /// Tabu search over one print's places: elites from starts by lot, then crossings until they bring nothing new.
+  void scatter_on() {
+    const OnePrint one_print(task_);
+    const std::int64_t patience = kTabuPatience * task_.model->places;
+    const auto bettered = [&](const std::vector<Held>& start) {
+      const std::vector<Held> tried = one_print.improved(start, patience, next(), go_on_);
+      return descend(task_, tried, heat_, next(), watch());
+    };
+    for (;;) {
+      Elites elites(task_, symmetries_, kElites);
+      int waited = 0;
+      for (int run = 0; waited < kPatience; ++run) {
+        const Found now = bettered(run < kElites || !elites.enough_to_cross() ? by_lot() : elites.crossed(rng_));
+        if (!tell(now)) return;
+        waited = elites.take(now.held, F_of(task_, now.held)) ? 0 : waited + 1;
+      }
+    }
+  }
+
+ private:
+  std::vector<Held> by_lot() { return random_start(task_, empty_, rng_); }
+  Seed next() { return derived(seed_, 10 + runs_++); }
+  Watch watch() const {
+    return [this](const Standing&) { return go_on_(); };
+  }
+  bool tell(const Found& now) const { return found_(now) && go_on_(); }
+
+  const Task& task_;
+  const std::vector<Symmetry>& symmetries_;
+  Seed seed_;
+  const std::function<bool(const Found&)>& found_;
+  const std::function<bool()>& go_on_;
+  Rng rng_;
+  std::vector<Held> empty_;
+  Heat heat_, reheat_;
+  Found begun_;
+  std::uint64_t runs_ = 0;
+};
 
 }  // namespace
 
@@ -28,40 +115,19 @@ Freedom free_to_move(const score::Model& model) {
   return freedom;
 }
 
-void restarts(const Task& task, const std::vector<std::vector<Held>>& starts, Seed seed,
-              const std::function<bool(const Found&)>& found, const std::function<bool()>& go_on) {
-  Rng rng(seed);
-  std::vector<Held> held(task.model->places);
-  for (int i = 0; i < task.model->places; ++i) held[i] = {i, 0};
-  Heat heat = sample_heat(task, random_start(task, held, rng), derived(seed, 1));
-  heat.first *= 2;
-  Heat reheat = heat;
-  reheat.first = heat.first / 2;
-  Found best;
-  double best_F = 0;
-  const auto watch = [&](const Standing&) { return go_on(); };
-  const auto take = [&](const Found& now) {
-    const double F = F_of(task, now.held);
-    if (best.held.empty() || F < best_F) {
-      best = now;
-      best_F = F;
-    }
-    return found(now) && go_on();
-  };
-  if (!starts.empty()) {
-    const auto least = std::min_element(starts.begin(), starts.end(),
-                                        [&](const auto& a, const auto& b) { return F_of(task, a) < F_of(task, b); });
-    if (!take(descend(task, *least, heat, derived(seed, 2), watch))) return;
+void restarts(const Task& task, const Beginning& beginning, Seed seed, const std::function<bool(const Found&)>& found,
+              const std::function<bool()>& go_on) {
+  std::vector<Symmetry> symmetries = beginning.symmetries;
+  if (symmetries.empty()) {
+    symmetries.emplace_back(task.model->places);
+    std::iota(symmetries[0].begin(), symmetries[0].end(), 0);
   }
-  double proposals = kFirstRun * task.model->places;
-  for (std::uint64_t run = 0;; ++run) {
-    const bool again = run % 2 == 1;
-    const Work work{static_cast<std::int64_t>(proposals), {}};
-    if (!take(anneal(task, again ? best.held : random_start(task, held, rng), again ? reheat : heat, work,
-                     derived(seed, 10 + run), watch))) {
-      return;
-    }
-    if (again) proposals *= kGrowth;
+  Restarts search(task, symmetries, seed, found, go_on);
+  if (!search.begin(beginning.starts)) return;
+  if (is_one_print(task)) {
+    search.scatter_on();
+  } else {
+    search.anneal_on();
   }
 }
 

@@ -1,20 +1,28 @@
-// Annealing again and again, each run longer than the last: for those who wait, and for grids whose optimum is known.
+// Searching again and again from the best so far: for those who wait, and for grids whose optimum is known.
 #pragma once
 
 #include <functional>
 #include <vector>
 
 #include "arrange/chain.hpp"
+#include "arrange/symmetry.hpp"
 
 namespace farflung::arrange {
 
 /// Everything may move: every block lies in a place and takes the one form there is.
 Freedom free_to_move(const score::Model& model);
 
-/// First goes down from the best of the starts given; then anneals from starts drawn by lot, and every other time from
-/// the best so far, reheated. Tells each result, until `found` or `go_on` says false. The first run is short and the
-/// runs grow, so that easy grids are done at once.
-void restarts(const Task& task, const std::vector<std::vector<Held>>& starts, Seed seed,
-              const std::function<bool(const Found&)>& found, const std::function<bool()>& go_on);
+/// Where restarts begin and what they may use.
+struct Beginning {
+  std::vector<std::vector<Held>> starts;
+  std::vector<Symmetry> symmetries;  ///< the identity at least where not empty; empty: it alone
+};
+
+/// First goes down from the best of the starts given. Then bettering starts drawn by lot by turns with crossings of the
+/// best so far: by annealing, or where one print lies among blanks by tabu search. The first run is short and the runs
+/// grow, so that easy grids are done at once; where crossings bring nothing new for long, the best are found anew.
+/// Tells each result, until `found` or `go_on` says false.
+void restarts(const Task& task, const Beginning& beginning, Seed seed, const std::function<bool(const Found&)>& found,
+              const std::function<bool()>& go_on);
 
 }  // namespace farflung::arrange

@@ -50,7 +50,7 @@ bench::Reached annealed(const bench::Torus& torus, const std::vector<long>& weig
   const double start = bench::thread_seconds();
   bench::Reached reached{0, 0};
   arrange::restarts(
-      task, lattice_starts(torus), seed,
+      task, {lattice_starts(torus), arrange::symmetries_of(kernel, torus.rows, torus.columns)}, seed,
       [&](const arrange::Found& found) {
         std::vector<int> print;
         for (const arrange::Held& held : found.held) print.push_back(torus.print[held.block]);
