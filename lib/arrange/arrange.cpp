@@ -64,6 +64,7 @@ class Listener {
     done_[chain] = standing.done;
     scores_[chain] = start;
     scores_[chain]->terms.touches += standing.change.touch.count;
+    scores_[chain]->broken += standing.change.touch.ends;
     scores_[chain]->F += standing.change.F;
     if (!options_.progress(progress())) stopped_ = true;
     return !stopped_;

@@ -61,7 +61,7 @@ Heat sample_heat(const Task& task, const std::vector<Held>& start, Seed seed) {
   const double few = 168.0 / std::max(1, task.model->places);
   heat.first = 0.06 * std::clamp(few, 1.0, 12.0) * typical;
   heat.last = 0.006 * typical;
-  heat.touch = {2.5 * typical, 0.25 * typical};
+  heat.touch = {2.5 * typical, 0.25 * typical, 1.5 * typical};
   heat.make_up = {1.0 * typical, 1.0 * typical};
   return heat;
 }
@@ -77,7 +77,8 @@ Found anneal(const Task& task, std::vector<Held> start, const Heat& heat, const 
   const auto standing = [&](double done) {
     const score::TouchSum change = pricer.touch() - first;
     return Standing{done,
-                    {change, moves.spent() - heat.touch.count * change.count - heat.touch.length * change.length}};
+                    {change, moves.spent() - heat.touch.count * change.count - heat.touch.length * change.length -
+                                 heat.touch.end * change.ends}};
   };
   for (int step = 0; moves.any(); ++step) {
     const double done = work.clock ? work.clock() : static_cast<double>(step) / kSteps;

@@ -8,11 +8,11 @@ namespace {
 
 constexpr double kRounding = 1e-10;
 
-/// One descent: knows how many touches are left, so that a price alone says what cannot better.
+/// One descent: knows how many touches and broken rules are left, so that a price alone says what cannot better.
 class Descent {
  public:
   Descent(score::Pricer& pricer, Moves& moves, const Freedom& freedom)
-      : pricer_(pricer), moves_(moves), freedom_(freedom), touches_(pricer.touch().count) {}
+      : pricer_(pricer), moves_(moves), freedom_(freedom), touch_(pricer.touch()) {}
 
   /// Tries everything once around the blocks of one place; whether something was made.
   bool around(int a) {
@@ -28,10 +28,10 @@ class Descent {
  private:
   template <typename Move>
   bool make_if_better(const Move& move) {
-    if (touches_ == 0 && pricer_.cost(move) >= -kRounding) return false;
+    if (touch_.count == 0 && touch_.ends == 0 && pricer_.cost(move) >= -kRounding) return false;
     const score::Price price = pricer_.delta(move);
     if (!betters(price)) return false;
-    touches_ += price.touch.count;
+    touch_ = touch_ + price.touch;
     return true;
   }
 
@@ -73,7 +73,7 @@ class Descent {
   score::Pricer& pricer_;
   Moves& moves_;
   const Freedom& freedom_;
-  int touches_;
+  score::TouchSum touch_;
 };
 
 }  // namespace
@@ -81,6 +81,7 @@ class Descent {
 bool betters(const score::Price& price) {
   if (price.touch.count != 0) return price.touch.count < 0;
   if (std::abs(price.touch.length) > kRounding) return price.touch.length < 0;
+  if (price.touch.ends != 0) return price.touch.ends < 0;
   return price.F < -kRounding;
 }
 

@@ -9,7 +9,8 @@
 
 namespace farflung::arrange {
 
-/// Whether a change makes (touch, F) better: fewer touches, then shorter ones, then a lesser F; by more than rounding.
+/// Whether a change makes (touch, F) better: fewer touches, then shorter ones, then fewer broken rules, then a lesser
+/// F; by more than rounding.
 bool betters(const score::Price& price);
 
 /// Tries every swap in every two forms, every turn and every replacement, and makes each that betters (touch, F), until

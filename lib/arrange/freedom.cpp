@@ -51,7 +51,8 @@ Freedom freedom_of(const quilt::Quilt& quilt, const score::Measure& measure, con
   for (std::size_t b = 0; b < quilt.blocks.size(); ++b) {
     std::vector<int> forms;
     for (const Turn turn : quilt::turns_of(quilt, quilt.blocks[b])) {
-      forms.push_back(model.form_of(quilt.blocks[b].pattern, turn));
+      const std::vector<int> ways = model.forms_of_block(quilt.blocks[b], turn);
+      forms.insert(forms.end(), ways.begin(), ways.end());
     }
     const auto key = std::make_tuple(quilt.blocks[b].pattern, model.pieces[b].prints, forms);
     freedom.kind.push_back(kinds.try_emplace(key, static_cast<int>(kinds.size())).first->second);

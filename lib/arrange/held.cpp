@@ -6,7 +6,7 @@ std::vector<score::Held> held_in(const quilt::Quilt& quilt, const score::Model& 
   std::vector<score::Held> held;
   for (const int cell : model.cell) {
     const int block = quilt.layout.block[cell];
-    held.push_back({block, model.form_of(quilt.blocks[block].pattern, quilt.layout.turn[cell])});
+    held.push_back({block, model.form_of_block(block, quilt.layout.turn[cell])});
   }
   return held;
 }

@@ -337,6 +337,15 @@ class Writer {
     out.put("corner", number_json(goals.corner));
     out.number("gradation", goals.gradation, 0);
     out.number("contrast", goals.contrast, 0);
+    out.number("lines", goals.lines, 0);
+    out.number("closest", goals.closest, 0);
+    if (goals.nest_rule) {
+      out.put("nest", "rule");
+    } else if (out.before("nest").is_string()) {
+      out.put("nest", number_json(goals.nest));
+    } else {
+      out.number("nest", goals.nest, 0);
+    }
     return std::move(out).finish();
   }
 

@@ -449,6 +449,10 @@ class Reader {
     goals.corner = (place / "corner").number(goals.corner);
     goals.gradation = (place / "gradation").number(goals.gradation);
     goals.contrast = (place / "contrast").number(goals.contrast);
+    goals.lines = (place / "lines").number(goals.lines);
+    goals.closest = (place / "closest").number(goals.closest);
+    goals.nest = (place / "nest").number(goals.nest);
+    goals.nest_rule = (place / "nest").text() == "rule";
     return goals;
   }
 

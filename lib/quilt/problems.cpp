@@ -90,7 +90,7 @@ class Checks {
     const Goals& g = quilt_.goals;
     const std::map<std::string, double> weights = {
         {"spread", g.spread},     {"coverage", g.coverage}, {"evenness", g.evenness},   {"streak", g.streak},
-        {"likeness", g.likeness}, {"corner", g.corner},     {"gradation", g.gradation}, {"contrast", g.contrast}};
+        {"likeness", g.likeness}, {"corner", g.corner}, {"gradation", g.gradation}, {"contrast", g.contrast}, {"lines", g.lines}, {"closest", g.closest}, {"nest", g.nest}};
     for (const auto& [name, weight] : weights) {
       if (!(weight >= 0) || !std::isfinite(weight)) {
         add("/goals/" + name, "a weight below zero", "give zero or more; zero leaves the goal out");

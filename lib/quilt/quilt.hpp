@@ -22,6 +22,10 @@ enum class Units { inches, centimetres, millimetres };
 struct Goals {
   double spread = 1, coverage = 1, evenness = 1, streak = 0.5, likeness = 0.5, corner = 0.5;
   double gradation = 0, contrast = 0;  ///< off unless asked for
+  double lines = 0;                    ///< of each three copies in a line at equal steps; off unless asked for
+  double closest = 0;                  ///< of each pitch between the closest two copies; off unless asked for
+  double nest = 0;                     ///< how seldom meeting seam ends do not nest; off unless asked for
+  bool nest_rule = false;              ///< ends that do not nest come before all else but touches
   friend bool operator==(const Goals&, const Goals&) = default;
 };
 

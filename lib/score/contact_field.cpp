@@ -24,6 +24,10 @@ ContactField::ContactField(const Model& model, TouchPrice touch_price)
       forms_of_place_(model.places),
       field_(static_cast<std::size_t>(model.places) * rows_ * stride_, 0.0) {
   if (empty()) return;
+  if (model.ends) {
+    end_price_ = model.nest_weight + (model.nest_rule ? touch_price.end : 0);
+    ends_.assign(static_cast<std::size_t>(model.places) * forms_, 0.0);
+  }
   find_neighbours();
   add_frame();
 }
@@ -79,6 +83,16 @@ void ContactField::add_frame() {
   }
 }
 
+/// How many ends on the join of two blocks in these forms do not nest.
+int ContactField::unnested(const Near& near, int form, int form_there) const {
+  if (!model_.ends) return 0;
+  const Form& here = model_.forms[form];
+  const Form& there = model_.forms[form_there];
+  const Neighbour neighbour{0, near.way / 2, near.way % 2 == 0};
+  return model_.ends->towards(neighbour, here.pattern, here.turn, there.pattern, there.turn)
+      .unnested(here.other == there.other);
+}
+
 double ContactField::cost_of(const Meeting& meeting, int print, int other) const {
   if (print == kNone || other == kNone) return 0;
   if (print != other) {
@@ -94,6 +108,7 @@ void ContactField::add(int place, Lying lying, double sign) {
     // The neighbour sees this place the other way round.
     const Near back{place, to.way ^ 1};
     for (const int f : forms_of_place_[to.place]) {
+      if (!ends_.empty()) ends_[frame_index(to.place, f)] += sign * end_price_ * unnested(back, f, lying.form);
       double* rows = &field_[(static_cast<std::size_t>(to.place) * rows_ + model_.forms[f].first_row) * stride_];
       for (const Meeting& meeting : met(back, f, lying.form)) {
         const int print = lying.prints[meeting.other];
@@ -122,6 +137,7 @@ double ContactField::between(int a, Lying in_a, int b, Lying in_b) const {
   const Near* way = near(a, b);
   double sum = 0;
   if (way == nullptr) return sum;
+  if (end_price_ != 0) sum += end_price_ * unnested(*way, in_a.form, in_b.form);
   for (const Meeting& meeting : met(*way, in_a.form, in_b.form)) {
     sum += cost_of(meeting, in_a.prints[meeting.slot], in_b.prints[meeting.other]);
   }
@@ -151,7 +167,10 @@ TouchSum ContactField::of_meetings(std::span<const Meeting> meetings, const int*
 
 TouchSum ContactField::touches_between(int a, Lying in_a, int b, Lying in_b) const {
   const Near* way = near(a, b);
-  return way == nullptr ? TouchSum{} : of_meetings(met(*way, in_a.form, in_b.form), in_a.prints, in_b.prints);
+  if (way == nullptr) return {};
+  TouchSum sum = of_meetings(met(*way, in_a.form, in_b.form), in_a.prints, in_b.prints);
+  sum.ends = broken(*way, in_a.form, in_b.form);
+  return sum;
 }
 
 }  // namespace farflung::score

@@ -1,5 +1,5 @@
-// Touch, corner and likeness as a field: what each print would cost in each slot of each place, its neighbours as they
-// are.
+// Touch, corner, likeness and nesting as a field: what each print would cost in each slot of each place and what each
+// way a block lies, its neighbours as they are.
 #pragma once
 
 #include <span>
@@ -19,15 +19,21 @@ struct Lying {
 struct TouchPrice {
   double count = 0;   ///< of each touch
   double length = 0;  ///< of each pitch of its seam
+  double end = 0;     ///< of each seam end that does not nest, where that is a rule
 };
 
 /// Touches as they are counted: exact.
 struct TouchSum {
   int count = 0;
   double length = 0;
+  int ends = 0;  ///< seam ends that do not nest, where that is a rule
 
-  friend TouchSum operator+(TouchSum a, TouchSum b) { return {a.count + b.count, a.length + b.length}; }
-  friend TouchSum operator-(TouchSum a, TouchSum b) { return {a.count - b.count, a.length - b.length}; }
+  friend TouchSum operator+(TouchSum a, TouchSum b) {
+    return {a.count + b.count, a.length + b.length, a.ends + b.ends};
+  }
+  friend TouchSum operator-(TouchSum a, TouchSum b) {
+    return {a.count - b.count, a.length - b.length, a.ends - b.ends};
+  }
 };
 
 /// A contact's cost is linear in either side's print, the other side given. So the field holds, for every place, form
@@ -42,7 +48,7 @@ class ContactField {
   double cost(int place, Lying lying) const {
     const Form& form = model_.forms[lying.form];
     const double* row = &field_[(static_cast<std::size_t>(place) * rows_ + form.first_row) * stride_];
-    double sum = 0;
+    double sum = ends_.empty() ? 0 : ends_[frame_index(place, lying.form)];
     for (int slot = 0; slot < form.slots; ++slot, row += stride_) sum += row[lying.prints[slot] + 1];
     return sum;
   }
@@ -64,6 +70,7 @@ class ContactField {
       const Lying other = there(near.place);
       if (other.prints == nullptr) continue;
       sum = sum + of_meetings(met(near, lying.form, other.form), lying.prints, other.prints);
+      sum.ends += broken(near, lying.form, other.form);
     }
     return sum;
   }
@@ -81,6 +88,10 @@ class ContactField {
   }
   const Near* near(int a, int b) const;
   double cost_of(const Meeting& meeting, int print, int other) const;
+  int unnested(const Near& near, int form, int form_there) const;
+  int broken(const Near& near, int form, int form_there) const {
+    return model_.nest_rule ? unnested(near, form, form_there) : 0;
+  }
   static TouchSum of_meetings(std::span<const Meeting> meetings, const int* prints, const int* others);
   void find_neighbours();
   double graded(int place, const Form& form, int slot, int print) const;
@@ -96,6 +107,8 @@ class ContactField {
   std::vector<std::span<const Meeting>> frame_;
   std::vector<std::vector<int>> forms_of_place_;
   std::vector<double> field_;
+  double end_price_ = 0;      ///< of a seam end that does not nest
+  std::vector<double> ends_;  ///< by place and form, what its ends that do not nest cost; empty: nothing
 };
 
 }  // namespace farflung::score

@@ -19,6 +19,7 @@ bool differ(double a, double b) { return std::abs(a - b) > 1e-9 * std::max({1.0,
 bool better(const Score& a, const Score& b) {
   if (a.terms.touches != b.terms.touches) return a.terms.touches < b.terms.touches;
   if (differ(a.terms.touch_length, b.terms.touch_length)) return a.terms.touch_length < b.terms.touch_length;
+  if (a.broken != b.broken) return a.broken < b.broken;
   return differ(a.F, b.F) && a.F < b.F;
 }
 
@@ -36,6 +37,8 @@ Measure::Measure(const quilt::Quilt& quilt)
   find_classes();
   spread_means_.assign(quilt.prints.size(), 0.0);
   if (graded()) gradation_ = GradationGoal(quilt_, plan_, places_);
+  lattice_ = PlaceLattice(places_);
+  if (asks_nesting()) ends_ = EndTables(quilt_, plan_, meetings_.contacts());
   if (places_.count() >= 2) find_means();
 }
 
@@ -146,6 +149,15 @@ std::vector<std::vector<Copy>> copies_of_prints(const Measure& measure, const se
   return copies;
 }
 
+CopiesOfPrints places_of_copies(const Measure& measure, const setting::Arrangement& arrangement) {
+  CopiesOfPrints places;
+  for (const std::vector<Copy>& copies : copies_of_prints(measure, arrangement)) {
+    places.emplace_back();
+    for (const Copy& copy : copies) places.back().push_back(copy.place);
+  }
+  return places;
+}
+
 double pair_sum(const Kernel& kernel, const std::vector<Copy>& copies) {
   double sum = 0;
   for (std::size_t a = 0; a < copies.size(); ++a) {
@@ -215,6 +227,10 @@ Terms Measure::terms(const setting::Arrangement& arrangement) const {
   terms.evenness = of_casts(evenness_, arrangement);
   terms.streak = of_casts(streaks_, arrangement);
   if (graded()) terms.gradation = gradation_term(arrangement);
+  const quilt::Goals& goals = quilt_.goals;
+  if (goals.lines > 0) terms.lines = equal_triples(lattice_, places_of_copies(*this, arrangement));
+  if (goals.closest > 0) terms.closest = closest_copies(lattice_, places_of_copies(*this, arrangement));
+  if (asks_nesting()) terms.unnested = unnested(arrangement);
   return terms;
 }
 
@@ -225,12 +241,13 @@ double Measure::F(const Terms& terms) const {
          goals.evenness * over(terms.evenness, means_.evenness) + goals.streak * over(terms.streak, means_.streak) +
          goals.likeness * over(terms.likeness, means_.likeness) + goals.corner * over(terms.corners, means_.corners) +
          goals.gradation * over(terms.gradation, means_.gradation) +
-         goals.contrast * over(terms.contrast, means_.contrast);
+         goals.contrast * over(terms.contrast, means_.contrast) + goals.lines * terms.lines -
+         goals.closest * terms.closest + goals.nest * over(terms.unnested, means_.ends);
 }
 
 Score Measure::score(const setting::Arrangement& arrangement) const {
   const Terms found = terms(arrangement);
-  return {found, F(found)};
+  return {found, F(found), quilt_.goals.nest_rule ? found.unnested : 0};
 }
 
 std::vector<Touch> Measure::meetings_of_one_print(const setting::Arrangement& arrangement, bool seams) const {

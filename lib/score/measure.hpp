@@ -6,9 +6,11 @@
 
 #include "base/rng.hpp"
 #include "quilt/quilt.hpp"
+#include "score/end_tables.hpp"
 #include "score/gradation.hpp"
 #include "score/kernel.hpp"
 #include "score/meetings.hpp"
+#include "score/place_lattice.hpp"
 #include "score/places.hpp"
 #include "score/reading.hpp"
 #include "score/terms.hpp"
@@ -56,6 +58,9 @@ class Measure {
 
   const GradationGoal& gradation() const { return gradation_; }
   bool graded() const { return quilt_.goals.gradation > 0; }
+  const PlaceLattice& lattice() const { return lattice_; }
+  const EndTables& ends() const { return ends_; }  ///< empty unless asks_nesting
+  bool asks_nesting() const { return quilt_.goals.nest > 0 || quilt_.goals.nest_rule; }
   const std::vector<SlotFacts>& facts() const { return facts_; }             ///< by pattern
   const std::vector<Reading>& readings() const { return readings_; }         ///< by print
   const std::vector<std::vector<int>>& prints() const { return prints_; }    ///< by block, by slot
@@ -71,6 +76,10 @@ class Measure {
   Terms terms(const setting::Arrangement& arrangement) const;
   Score score(const setting::Arrangement& arrangement) const;
   double F(const Terms& terms) const;
+
+  /// By block, whether it is pressed the other way: as it says, or where it is not pressed yet so that as many ends
+  /// nest as can be found. Only where asks_nesting.
+  std::vector<bool> pressed_other(const setting::Arrangement& arrangement) const;
 
   /// Every touch (or corner touch), pairs of cells in order, then the frame's.
   std::vector<Touch> touches(const setting::Arrangement& arrangement) const;
@@ -90,6 +99,8 @@ class Measure {
   void count_contacts(const setting::Arrangement& arrangement, Terms& terms) const;
   double gradation_term(const setting::Arrangement& arrangement) const;
   void find_gradation_mean();
+  void find_end_mean();
+  int unnested(const setting::Arrangement& arrangement) const;
   double spread(const setting::Arrangement& arrangement) const;
   double coverage(const setting::Arrangement& arrangement) const;
   double of_casts(const Kernel& kernel, const setting::Arrangement& arrangement) const;
@@ -108,6 +119,8 @@ class Measure {
   std::vector<std::vector<int>> prints_;
   std::vector<std::vector<Share>> shares_;
   GradationGoal gradation_;
+  PlaceLattice lattice_;
+  EndTables ends_;
   std::vector<Reading> casts_;
   Reading mean_reading_{};
   std::vector<double> mean_shares_;

@@ -2,11 +2,21 @@
 
 namespace farflung::score {
 
-int Model::form_of(int pattern, Turn turn) const {
+int Model::form_of(int pattern, Turn turn, bool other) const {
   for (const int form : forms_of[pattern]) {
-    if (forms[form].turn == turn) return form;
+    if (forms[form].turn == turn && forms[form].other == other) return form;
   }
   return kNone;
+}
+
+int Model::form_of_block(int block, Turn turn) const {
+  return form_of(pieces[block].pattern, turn, !pressed_other.empty() && pressed_other[block]);
+}
+
+std::vector<int> Model::forms_of_block(const block::Block& block, Turn turn) const {
+  if (!ends) return {form_of(block.pattern, turn)};
+  if (block.press) return {form_of(block.pattern, turn, *block.press == block::Block::Press::other)};
+  return {form_of(block.pattern, turn, false), form_of(block.pattern, turn, true)};
 }
 
 void Model::weigh(Parts& parts) const {
@@ -47,9 +57,12 @@ void take_forms(const Measure& measure, Model& model) {
   for (int p = 0; p < static_cast<int>(patterns.size()); ++p) {
     const int slots = static_cast<int>(patterns[p].slots.size());
     for (const Turn turn : patterns[p].turns) {
-      model.forms_of[p].push_back(static_cast<int>(model.forms.size()));
-      model.forms.push_back({p, turn, model.rows, slots});
-      model.rows += slots;
+      for (const bool other : {false, true}) {
+        if (other && !measure.asks_nesting()) continue;
+        model.forms_of[p].push_back(static_cast<int>(model.forms.size()));
+        model.forms.push_back({p, turn, other, model.rows, slots});
+        model.rows += slots;
+      }
     }
   }
 }
@@ -71,6 +84,10 @@ void take_weights(const Measure& measure, Model& model) {
   const double contrast = over(goals.contrast, means.contrast);
   model.gradation_weight = measure.graded() ? over(goals.gradation, means.gradation) : 0;
   model.gradation = measure.gradation();
+  model.nest_weight = over(goals.nest, means.ends);
+  model.nest_rule = goals.nest_rule;
+  model.lines_weight = goals.lines;
+  model.closest_weight = goals.closest;
   for (int p = 0; p < model.prints; ++p) {
     for (int q = 0; q < model.prints; ++q) {
       model.alike.push_back(
@@ -95,6 +112,12 @@ Model model_of(const Measure& measure) {
   for (const int cell : model.cell) model.pattern_of_place.push_back(measure.plan().cells[cell].pattern);
   model.facts = measure.facts();
   model.readings = measure.readings();
+  const std::shared_ptr<void> none;  // the measure outlives its models
+  model.lattice = std::shared_ptr<const PlaceLattice>(none, &measure.lattice());
+  if (measure.asks_nesting()) {
+    model.ends = std::shared_ptr<const EndTables>(none, &measure.ends());
+    model.pressed_other = measure.pressed_other(measure.quilt().layout);
+  }
   take_forms(measure, model);
   take_weights(measure, model);
   model.mean_reading = measure.mean_reading();
@@ -119,7 +142,7 @@ Model spread_model(const Kernel& weights, const std::vector<int>& print, int pri
   model.spread = weights;
   model.spread_weight.assign(prints, 1.0);
   model.coverage_weight.assign(prints, 0.0);
-  model.forms = {{0, Turn(), 0, 1}};
+  model.forms = {{0, Turn(), false, 0, 1}};
   model.forms_of = {{0}};
   for (const int of_block : print) {
     Piece piece{0, {of_block}, {}};

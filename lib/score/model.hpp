@@ -13,11 +13,12 @@
 
 namespace farflung::score {
 
-/// A pattern in one of its turns.
+/// A pattern in one of its turns, and where nesting is asked for pressed in one of its two ways.
 struct Form {
   int pattern = 0;
   Turn turn;
-  int first_row = 0;  ///< of the form's slots among the rows of a contact field
+  bool other = false;  ///< pressed the other way; told apart only where nesting is asked for
+  int first_row = 0;   ///< of the form's slots among the rows of a contact field
   int slots = 0;
 };
 
@@ -43,7 +44,7 @@ struct Piece {
 ///   F = sum_p sum_{i<j} spread_weight(p) spread(i, j) w(p, i) w(p, j)
 ///     + sum_p sum_{i, j} coverage_weight(p) coverage(i, j) w(p, i) w(p, j) + sum_i sum_p linear(i) w(p, i)
 ///     + sum_{i, j} (evenness_weight evenness(i, j) + streak_weight streaks(i, j)) g(i).g(j)
-///     + what the contacts cost + a constant
+///     + what the contacts cost + what copies in line and the closest two cost + a constant
 ///
 /// which for a quilt's model is the F of its measure.
 struct Model {
@@ -63,14 +64,25 @@ struct Model {
   std::vector<double> alike;                 ///< by print, print: cost of a pitch of seam between them
   double corner_weight = 0;
   double gradation_weight = 0;
-  GradationGoal gradation;  ///< meant where its weight is not 0
+  GradationGoal gradation;                      ///< meant where its weight is not 0
+  double nest_weight = 0;                       ///< of each seam end that does not nest
+  bool nest_rule = false;                       ///< such ends are counted beside the touches
+  std::shared_ptr<const EndTables> ends;        ///< none: nothing is asked of seam ends
+  double lines_weight = 0, closest_weight = 0;  ///< of each triple at equal steps; of each pitch
+  std::shared_ptr<const PlaceLattice> lattice;  ///< meant where one of the two is not 0
+  std::vector<bool> pressed_other;              ///< by block, as the quilt lies; empty where nothing is asked
 
   std::vector<SlotFacts> facts;   ///< by pattern
   std::vector<Reading> readings;  ///< by print
   std::vector<Piece> pieces;      ///< by block
   Reading mean_reading{};         ///< what casts are measured from
 
-  int form_of(int pattern, Turn turn) const;  ///< kNone where the pattern does not allow it
+  /// kNone where the pattern does not allow it.
+  int form_of(int pattern, Turn turn, bool other = false) const;
+  /// The form in which a block lies so turned, pressed as it is in the quilt (or as it is chosen to be).
+  int form_of_block(int block, Turn turn) const;
+  /// The forms that a block may take in a turn: both ways of pressing where it is not pressed yet.
+  std::vector<int> forms_of_block(const block::Block& block, Turn turn) const;
   Parts parts_of(int pattern, const std::vector<int>& prints) const;
   /// Of one slot alone, filled by `print`: what an exchange of prints moves.
   Parts part_of_slot(int pattern, int slot, int print) const;

@@ -5,21 +5,9 @@
 #include <vector>
 
 #include "quilt/quilt.hpp"
+#include "score/seam_ends.hpp"
 
 namespace farflung::score {
-
-/// Where one seam of a block ends at the block's edge.
-struct SeamEnd {
-  /// Which way the allowance lies, as seen by someone outside the edge who faces the block.
-  enum class Way { left, right, open };
-
-  Point at;      ///< in the block, unturned
-  int edge = 0;  ///< 0 top, 1 right, 2 bottom, 3 left, unturned; an end in a corner is listed for both edges
-  Way way = Way::open;
-};
-
-/// The ends of a pattern's seams, pressed as its steps say. A pattern without piecing has none to tell: empty.
-std::vector<SeamEnd> seam_ends(const block::Pattern& pattern);
 
 /// Two seam ends at one place on the join between two blocks.
 struct EndMeeting {

@@ -130,6 +130,14 @@ void find_press_again(const std::vector<PressWish>& wishes, const Graph& graph,
 
 }  // namespace
 
+std::vector<bool> press_unpressed(const std::vector<PressWish>& wishes,
+                                  const std::vector<std::optional<bool>>& pressed) {
+  const Graph graph = graph_of(wishes, pressed.size());
+  std::vector<bool> other = coloured(graph, pressed).other;
+  improve(graph, pressed, other);
+  return other;
+}
+
 PressChoice choose_press(const std::vector<PressWish>& wishes, const std::vector<std::optional<bool>>& pressed) {
   PressChoice choice;
   const Graph graph = graph_of(wishes, pressed.size());

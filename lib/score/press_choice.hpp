@@ -22,6 +22,11 @@ struct PressChoice {
 
 /// Where the wishes among the unpressed blocks can be two-coloured, that is done, exactly; else single blocks change
 /// until none betters. Rings that forbid it are named, at most one for each wish that stays unmet.
+/// By block, whether it is pressed the other way: what is pressed stays, the rest so that as many wishes are met as can
+/// be found.
+std::vector<bool> press_unpressed(const std::vector<PressWish>& wishes,
+                                  const std::vector<std::optional<bool>>& pressed);
+
 PressChoice choose_press(const std::vector<PressWish>& wishes, const std::vector<std::optional<bool>>& pressed);
 
 }  // namespace farflung::score

@@ -12,12 +12,14 @@ Pricer::Pricer(const Model& model, std::vector<Held> held, TouchPrice touch_pric
       held_(std::move(held)),
       place_of_block_(model.pieces.size(), kNone),
       pairs_(model),
-      contacts_(model, touch_price) {
+      contacts_(model, touch_price),
+      copies_(model) {
   take_pieces();
   for (int i = 0; i < model.places; ++i) {
     place_of_block_[held_[i].block] = i;
     pairs_.add(i, piece(held_[i].block).parts, 1);
     if (!contacts_.empty()) contacts_.add(i, lying(held_[i]), 1);
+    if (!copies_.empty()) copies_.apply({i, {}, piece(held_[i].block).parts.shares}, {});
   }
 }
 
@@ -103,12 +105,15 @@ double Pricer::F() const {
     // Contacts between blocks are seen from both sides, the frame and the gradation from one.
     sum += (contacts_.cost(i, lying(held_[i])) + contacts_.alone(i, lying(held_[i]))) / 2;
   }
+  if (!copies_.empty()) sum += copies_.whole();
   const TouchSum touched = touch();
-  return sum - touch_price_.count * touched.count - touch_price_.length * touched.length;
+  return sum - touch_price_.count * touched.count - touch_price_.length * touched.length -
+         touch_price_.end * touched.ends;
 }
 
 Price Pricer::price_of(double cost, TouchSum touch) const {
-  return {touch, cost - touch_price_.count * touch.count - touch_price_.length * touch.length};
+  return {touch,
+          cost - touch_price_.count * touch.count - touch_price_.length * touch.length - touch_price_.end * touch.ends};
 }
 
 void Pricer::tell_contacts(const Change& change) {
@@ -145,15 +150,60 @@ auto Pricer::with_changes(const Exchange& exchange, Use use) const {
   return use(a, b);
 }
 
+template <typename Use>
+void Pricer::with_copies(const Swap& swap, Use use) const {
+  if (swap.b == kNone) return;  // a block that turns stays where it is
+  const std::vector<Share>& a = piece(held_[swap.a].block).parts.shares;
+  const std::vector<Share>& b = piece(held_[swap.b].block).parts.shares;
+  use(CopyField::Change{swap.a, a, b}, CopyField::Change{swap.b, b, a});
+}
+
+template <typename Use>
+void Pricer::with_copies(const Replacement& replacement, Use use) const {
+  use(CopyField::Change{replacement.place, piece(held_[replacement.place].block).parts.shares,
+                        piece(replacement.in.block).parts.shares},
+      CopyField::Change{});
+}
+
+template <typename Use>
+void Pricer::with_copies(const Exchange& exchange, Use use) const {
+  const auto shares_with = [&](int block, int print) {
+    std::vector<int> prints = piece(block).prints;
+    prints[exchange.slot] = print;
+    return shares_of(model_.facts[piece(block).pattern], prints);
+  };
+  const std::vector<Share> of_a = shares_with(exchange.block_a, piece(exchange.block_b).prints[exchange.slot]);
+  const std::vector<Share> of_b = shares_with(exchange.block_b, piece(exchange.block_a).prints[exchange.slot]);
+  const auto change = [&](int block, const std::vector<Share>& is) {
+    return CopyField::Change{place_of_block_[block], piece(block).parts.shares, is};
+  };
+  use(change(exchange.block_a, of_a), change(exchange.block_b, of_b));
+}
+
+template <typename Move>
+double Pricer::copies_cost(const Move& move) const {
+  double cost = 0;
+  if (copies_.empty()) return cost;
+  with_copies(move, [&](const CopyField::Change& a, const CopyField::Change& b) { cost = copies_.cost(a, b); });
+  return cost;
+}
+
+template <typename Move>
+void Pricer::tell_copies(const Move& move) {
+  if (copies_.empty()) return;
+  with_copies(move, [&](const CopyField::Change& a, const CopyField::Change& b) { copies_.apply(a, b); });
+}
+
 double Pricer::cost(const Swap& swap) const {
   const double contacts = with_changes(swap, [&](const Change& a, const Change& b) { return contact_cost(a, b); });
   if (swap.b == kNone) return contacts;
-  return contacts + pairs_.swap(swap.a, swap.b, piece(held_[swap.a].block).parts, piece(held_[swap.b].block).parts);
+  return contacts + copies_cost(swap) +
+         pairs_.swap(swap.a, swap.b, piece(held_[swap.a].block).parts, piece(held_[swap.b].block).parts);
 }
 
 double Pricer::cost(const Replacement& replacement) const {
   const Parts& out = piece(held_[replacement.place].block).parts;
-  return pairs_.replace(replacement.place, out, piece(replacement.in.block).parts) +
+  return pairs_.replace(replacement.place, out, piece(replacement.in.block).parts) + copies_cost(replacement) +
          with_changes(replacement, [&](const Change& a, const Change& b) { return contact_cost(a, b); });
 }
 
@@ -171,7 +221,8 @@ double Pricer::cost(const Exchange& exchange) const {
   } else if (b != kNone) {
     cost = pairs_.replace(b, of_b, of_a);
   }
-  return cost + with_changes(exchange, [&](const Change& x, const Change& y) { return contact_cost(x, y); });
+  return cost + copies_cost(exchange) +
+         with_changes(exchange, [&](const Change& x, const Change& y) { return contact_cost(x, y); });
 }
 
 Price Pricer::delta(const Swap& swap) const {
@@ -189,6 +240,7 @@ Price Pricer::delta(const Exchange& exchange) const {
 }
 
 void Pricer::apply(const Swap& swap) {
+  tell_copies(swap);
   with_changes(swap, [&](const Change& a, const Change& b) {
     tell_contacts(a);
     tell_contacts(b);
@@ -207,6 +259,7 @@ void Pricer::apply(const Swap& swap) {
 
 void Pricer::apply(const Replacement& replacement) {
   assert(place_of_block_[replacement.in.block] == kNone);
+  tell_copies(replacement);
   with_changes(replacement, [&](const Change& a, const Change&) { tell_contacts(a); });
   Held& held = held_[replacement.place];
   pairs_.add(replacement.place, piece(held.block).parts, -1);
@@ -217,6 +270,7 @@ void Pricer::apply(const Replacement& replacement) {
 }
 
 void Pricer::apply(const Exchange& exchange) {
+  tell_copies(exchange);
   with_changes(exchange, [&](const Change& a, const Change& b) {
     tell_contacts(a);
     tell_contacts(b);

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "score/contact_field.hpp"
+#include "score/copy_field.hpp"
 #include "score/model.hpp"
 #include "score/pair_field.hpp"
 
@@ -87,6 +88,16 @@ class Pricer {
   double contact_cost(const Change& a, const Change& b) const;
   TouchSum touch_change(const Change& a, const Change& b) const;
   Price price_of(double cost, TouchSum touch) const;
+  template <typename Use>
+  void with_copies(const Swap& swap, Use use) const;
+  template <typename Use>
+  void with_copies(const Replacement& replacement, Use use) const;
+  template <typename Use>
+  void with_copies(const Exchange& exchange, Use use) const;
+  template <typename Move>
+  double copies_cost(const Move& move) const;
+  template <typename Move>
+  void tell_copies(const Move& move);
   void tell_contacts(const Change& change);
   void take_pieces();
   Piece& own_piece(int block);
@@ -107,6 +118,7 @@ class Pricer {
   std::vector<int> place_of_block_;
   PairField pairs_;
   ContactField contacts_;
+  CopyField copies_;
 };
 
 }  // namespace farflung::score

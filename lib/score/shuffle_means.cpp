@@ -152,6 +152,7 @@ void Measure::find_means() {
   }
   find_contact_means();
   if (graded()) find_gradation_mean();
+  if (asks_nesting()) find_end_mean();
 }
 
 void Measure::find_gradation_mean() {
@@ -163,6 +164,36 @@ void Measure::find_gradation_mean() {
       for (const Turn turn : turns) {
         means_.gradation +=
             gradation_.cost(i, pattern, turn, prints_[block]) / static_cast<double>(turns.size() * blocks.size());
+      }
+    }
+  }
+}
+
+void Measure::find_end_mean() {
+  // Of each class, how many blocks of each pattern.
+  std::vector<std::map<int, double>> blocks(classes_.size());
+  for (std::size_t c = 0; c < classes_.size(); ++c) {
+    for (const int block : classes_[c].blocks) blocks[c][quilt_.blocks[block].pattern] += 1;
+  }
+  for (const setting::CellPair& pair : meetings_.contacts().pairs()) {
+    const int first = places_.of_cell[pair.first];
+    const int second = places_.of_cell[pair.second];
+    if (first == kNone || second == kNone) continue;
+    const int a = places_.klass[first];
+    const int b = places_.klass[second];
+    const double all_a = static_cast<double>(classes_[a].blocks.size());
+    const double all_b = static_cast<double>(classes_[b].blocks.size()) - (a == b ? 1 : 0);
+    for (const auto& [of_a, count_a] : blocks[a]) {
+      for (const auto& [of_b, count_b] : blocks[b]) {
+        const double others = count_b - (a == b && of_a == of_b ? 1 : 0);
+        const auto& turns_a = quilt_.patterns[of_a].turns;
+        const auto& turns_b = quilt_.patterns[of_b].turns;
+        const double chance = count_a * others / (all_a * all_b * static_cast<double>(turns_a.size() * turns_b.size()));
+        for (const Turn turn_a : turns_a) {
+          for (const Turn turn_b : turns_b) {
+            means_.ends += chance * ends_.between(pair.relation, of_a, turn_a, of_b, turn_b).asked();
+          }
+        }
       }
     }
   }

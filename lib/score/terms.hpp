@@ -34,6 +34,9 @@ struct Terms {
   double likeness = 0;
   double gradation = 0;  ///< worked out only where it is asked for
   double contrast = 0;
+  int lines = 0;       ///< three copies of a print in a line at equal steps; worked out only where it is asked for
+  double closest = 0;  ///< pitches between the closest two copies of a print; likewise
+  int unnested = 0;    ///< seam ends that meet and do not nest; likewise
 };
 
 /// The exact means of the raw terms over all shuffles; likeness with 1 for every pair under dE00 10.
@@ -47,16 +50,18 @@ struct ShuffleMeans {
   double likeness = 0;
   double gradation = 0;
   double contrast = 0;
+  double ends = 0;  ///< seam ends that meet and could nest
 };
 
 /// Touch first; then what else is asked for, weighed: less is better in all.
 struct Score {
   Terms terms;
   double F = 0;
+  int broken = 0;  ///< seam ends that do not nest, where the quilt has that as a rule
 };
 
-/// Whether `a` is better than `b`: fewer touches, then shorter ones, then the lesser F. Differences that rounding could
-/// have made are ties.
+/// Whether `a` is better than `b`: fewer touches, then shorter ones, then fewer broken rules, then the lesser F.
+/// Differences that rounding could have made are ties.
 bool better(const Score& a, const Score& b);
 
 }  // namespace farflung::score

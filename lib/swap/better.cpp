@@ -25,7 +25,7 @@ struct Ground {
 
   Held held_in(const setting::Arrangement& layout, int cell) const {
     const int block = layout.block[cell];
-    return {block, model.form_of(measure.quilt().blocks[block].pattern, layout.turn[cell])};
+    return {block, model.form_of_block(block, layout.turn[cell])};
   }
 
   setting::Arrangement arrangement(const std::vector<Held>& held) const {
@@ -66,7 +66,7 @@ void anneal(const Ground& ground, const BetterOptions& options, Bests& bests) {
   std::atomic<int> next = 0;
   const auto work = [&] {
     for (int chain = next++; chain < kChains; chain = next++) {
-      const score::TouchPrice price = chain % 2 == 0 ? score::TouchPrice{4 * gain, 2 * gain} : kTouchFirst;
+      const score::TouchPrice price = chain % 2 == 0 ? score::TouchPrice{4 * gain, 2 * gain, 2 * gain} : kTouchFirst;
       Rearrangement layout(ground.model, ground.freedom, ground.wall, price);
       anneal_lists(layout, derived(options.seed, static_cast<std::uint64_t>(chain)), rounds, found[chain]);
     }

@@ -20,7 +20,9 @@ Freedom freedom_of(const score::Measure& measure, const score::Model& model, con
   const quilt::Quilt& quilt = measure.quilt();
   for (const block::Block& block : quilt.blocks) {
     freedom.forms.emplace_back();
-    for (const Turn turn : quilt::turns_of(quilt, block)) freedom.forms.back().push_back(model.form_of(block.pattern, turn));
+    for (const Turn turn : quilt::turns_of(quilt, block)) {
+      freedom.forms.back().push_back(model.form_of_block(static_cast<int>(freedom.forms.size()) - 1, turn));
+    }
   }
   return freedom;
 }
@@ -30,6 +32,7 @@ bool better(const Worth& a, const Worth& b) {
   constexpr double kTie = 1e-9;
   if (a.touch.count != b.touch.count) return a.touch.count < b.touch.count;
   if (std::abs(a.touch.length - b.touch.length) > kTie) return a.touch.length < b.touch.length;
+  if (a.touch.ends != b.touch.ends) return a.touch.ends < b.touch.ends;
   return a.F < b.F - kTie;
 }
 
@@ -183,7 +186,7 @@ Swap Rearrangement::apply(const Swap& move) {
   const TouchSum touch = touch_change(a, is_a, b, is_b);
   work_ += work_of(move);
   worth_.touch = worth_.touch + touch;
-  worth_.F += price - price_.count * touch.count - price_.length * touch.length;
+  worth_.F += price - price_.count * touch.count - price_.length * touch.length - price_.end * touch.ends;
   if (!contacts_.empty()) {
     contacts_.add(a, lying(was_a), -1);
     contacts_.add(a, lying(is_a), 1);

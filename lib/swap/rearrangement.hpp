@@ -19,7 +19,8 @@ struct Freedom {
 
 Freedom freedom_of(const score::Measure& measure, const score::Model& model, const setting::Arrangement& wall);
 
-/// A layout's worth: touches, then their length, then F; and the half swaps from the wall to it.
+/// A layout's worth: touches, then their length, then seam ends that do not nest where that is a rule, then F; and the
+/// half swaps from the wall to it.
 struct Worth {
   score::TouchSum touch;
   double F = 0;
@@ -54,7 +55,8 @@ class Rearrangement {
 
   /// A worth as the search sums it.
   double cost_of(const Worth& worth) const {
-    return worth.F + price_.count * worth.touch.count + price_.length * worth.touch.length;
+    return worth.F + price_.count * worth.touch.count + price_.length * worth.touch.length +
+           price_.end * worth.touch.ends;
   }
 
   /// Exact price of a move.

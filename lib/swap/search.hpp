@@ -31,7 +31,7 @@ class Bests {
 };
 
 /// A touch at a price that no gain in F reaches, as the score has it.
-inline constexpr score::TouchPrice kTouchFirst{1 << 20, 1 << 10};
+inline constexpr score::TouchPrice kTouchFirst{1 << 20, 1 << 10, 1 << 5};
 
 /// Every single move that may be made from here, with its price; swaps in their best turns.
 template <typename Use>

@@ -87,6 +87,10 @@ quilt::Quilt some_quilt(Seed seed) {
   quilt.goals = {rng.uniform(), 2 * rng.uniform(), 0, 1, 0.5, rng.between(0, 1000)};
   quilt.goals.gradation = chance(rng) ? rng.uniform() : 0;
   quilt.goals.contrast = chance(rng) ? 2 : 0;
+  quilt.goals.lines = chance(rng) ? 0.1 : 0;
+  quilt.goals.closest = chance(rng) ? 1 : 0;
+  quilt.goals.nest_rule = chance(rng);
+  if (!quilt.goals.nest_rule) quilt.goals.nest = chance(rng) ? rng.uniform() : 0;
   if (chance(rng)) quilt.gradation.way = static_cast<quilt::Gradation::Way>(rng.below(5));
   quilt.gradation.dark_first = chance(rng);
   const bool by_picture = quilt.gradation.way == quilt::Gradation::Way::picture;

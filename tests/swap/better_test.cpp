@@ -26,13 +26,13 @@ void for_each_step(const quilt::Quilt& quilt, const setting::Plan& plan, const A
   const int cells = static_cast<int>(plan.cells.size());
   for (int a = 0; a < cells; ++a) {
     if (!free(a)) continue;
-    for (const Turn turn : turns_of(quilt, quilt.blocks[layout.block[a]])) {
+    for (const Turn turn : quilt::turns_of(quilt, quilt.blocks[layout.block[a]])) {
       if (!(turn == layout.turn[a])) use({a, a, turn, turn});
     }
     for (int b = a + 1; b < cells; ++b) {
       if (!free(b) || plan.cells[a].pattern != plan.cells[b].pattern) continue;
-      for (const Turn turn_a : turns_of(quilt, quilt.blocks[layout.block[b]])) {
-        for (const Turn turn_b : turns_of(quilt, quilt.blocks[layout.block[a]])) use({a, b, turn_a, turn_b});
+      for (const Turn turn_a : quilt::turns_of(quilt, quilt.blocks[layout.block[b]])) {
+        for (const Turn turn_b : quilt::turns_of(quilt, quilt.blocks[layout.block[a]])) use({a, b, turn_a, turn_b});
       }
     }
   }

@@ -39,7 +39,7 @@ Arrangement shuffled(const quilt::Quilt& quilt, Seed seed) {
     rng.shuffle(std::span<int>(blocks));
     for (std::size_t k = 0; k < cells.size(); ++k) {
       to.block[cells[k]] = blocks[k];
-      const std::vector<Turn> turns = turns_of(quilt, quilt.blocks[blocks[k]]);
+      const std::vector<Turn> turns = quilt::turns_of(quilt, quilt.blocks[blocks[k]]);
       to.turn[cells[k]] = turns[rng.below(static_cast<std::uint32_t>(turns.size()))];
     }
   }
