@@ -6,9 +6,10 @@
 
 #include <opencv2/imgproc.hpp>
 
+#include "photo/companions.hpp"
+#include "photo/lattice.hpp"
 #include "photo/mat.hpp"
 #include "photo/outline.hpp"
-#include "photo/sharpen.hpp"
 #include "photo/split.hpp"
 #include "photo/surface.hpp"
 
@@ -120,12 +121,6 @@ double share_of_rim(const cv::Mat& component, const cv::Rect& box, cv::Size pict
   if (box.x + box.width == picture.width) count += cv::countNonZero(component.col(component.cols - 1));
   if (box.y + box.height == picture.height) count += cv::countNonZero(component.row(component.rows - 1));
   return count / (2.0 * (picture.width + picture.height));
-}
-
-double shortest_side(const Quad& quad) {
-  double shortest = 1e9;
-  for (int i = 0; i < 4; ++i) shortest = std::min(shortest, cv::norm(quad[i] - quad[(i + 1) % 4]));
-  return shortest;
 }
 
 /// How many of a quad's corners lie on or beyond the rim of the picture.
@@ -244,10 +239,11 @@ class Finder {
 
   std::vector<Found> on_surface() {
     const Told told = told_from(small_, surface_, 12 / full_from_small_);
+    ground_ = {lab_, told.unlike, surface_, lit_};
     cv::Mat labels, stats, centres;
     const int count = cv::connectedComponentsWithStats(told.cloth, labels, stats, centres, 4);
     const double least = kLeastShare * static_cast<double>(told.cloth.total());
-    std::vector<Found> cloths;
+    std::vector<Piece> pieces;
     double covered = 0, unlike = 0;
     for (int i = 1; i < count; ++i) {
       const double area_of = stats.at<int>(i, cv::CC_STAT_AREA);
@@ -257,20 +253,30 @@ class Finder {
       const cv::Mat region = labels(box) == i;
       if (share_of_rim(region, box, told.cloth.size()) > kMostOfRim)
         continue;  // the print of a cloth that fills the frame
+      if (area_of > 6 * least) {
+        for (const Quad& cell : cells_of_block(region, told.unlike(box), small_(box))) {
+          const Outline outline = located(scaled(moved(cell, box.tl()), full_from_small_), ground_);
+          if (outline.support > 0.3) pieces.push_back({outline, 0.85, false});
+        }
+      }
       for (const cv::Mat& part : split_at_gaps(region, told.unlike(box), small_(box), least)) {
         if (auto cloth = cloth_in(part, box.tl())) {
-          cloths.push_back(*cloth);
+          pieces.push_back(*cloth);
           covered += cv::countNonZero(part);
         }
       }
     }
     explained_ = covered / std::max(1.0, unlike);
+    std::vector<Found> cloths;
+    for (const Piece& piece : with_companions(pieces, ground_)) {
+      if (const auto found = judged(piece)) cloths.push_back(*found);
+    }
     drop_strays(cloths);
     return cloths;
   }
 
   /// `component` is a part of the picture whose top left corner is `at`.
-  std::optional<Found> cloth_in(const cv::Mat& component, cv::Point at) {
+  std::optional<Piece> cloth_in(const cv::Mat& component, cv::Point at) {
     std::vector<std::vector<cv::Point>> contours;
     cv::findContours(component, contours, cv::RETR_EXTERNAL, cv::CHAIN_APPROX_NONE);
     if (contours.empty()) return {};
@@ -279,24 +285,13 @@ class Finder {
     const Quad rough = four_corners(contour);
     const double fit = agreement(rough, component);
     if (fit < 0.8 || !convex(rough)) return {};
-    Outline outline{scaled(moved(rough, at), full_from_small_), 0, 0};
-    const double side = shortest_side(outline.quad);
-    for (const double share : {0.06, 0.03}) {
-      const double reach = std::max(4 * full_from_small_, share * side);
-      const Outline next = refined(outline.quad, lab_, surface_, reach);
-      if (!convex(next.quad) || next.support < 0.2) break;
-      outline = next;
-    }
-    const Outline sharp = sharpened(outline, lit_);
-    if (convex(sharp.quad) && sharp.support > 0.2) {
-      outline.quad = sharp.quad;
-      outline.depth = sharp.depth;
-      outline.support = std::max(outline.support, sharp.support);
-    }
-    return judged(outline, agreement(moved(scaled(outline.quad, 1 / full_from_small_), -at), component));
+    const Outline outline = located(scaled(moved(rough, at), full_from_small_), ground_);
+    return Piece{outline, agreement(moved(scaled(outline.quad, 1 / full_from_small_), -at), component), false};
   }
 
-  std::optional<Found> judged(const Outline& outline, double fit) {
+  std::optional<Found> judged(const Piece& piece) {
+    const Outline& outline = piece.outline;
+    const double fit = piece.fit;
     Found found{corners_of(outline.quad), outline.depth, std::min(1.0, outline.support) * std::min(1.0, fit / 0.95), "",
                 false};
     const int cut = corners_at_rim(outline.quad, lab_.size());
@@ -338,6 +333,7 @@ class Finder {
   cv::Mat lab_, small_;
   Surface surface_;
   Lit lit_;
+  Ground ground_;
   double full_from_small_ = 1;
   double explained_ = 0;  ///< share of what is not surface that lies in the pieces found
 };

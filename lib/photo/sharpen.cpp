@@ -257,7 +257,31 @@ Outline once(const Outline& outline, const Lit& lit, bool last) {
   return next;
 }
 
+/// A line that moves no end of the side farther than `most` pixels.
+bool keeps_near(const Line& line, double most) { return std::abs(line.at(0)) <= most && std::abs(line.at(1)) <= most; }
+
 }  // namespace
+
+Sides sharpened_sides(const Quad& quad, const Lit& lit, double reach) {
+  Sides result{quad, {}};
+  for (const bool last : {false, true}) {
+    std::array<std::array<cv::Point2d, 2>, 4> lines;
+    for (int i = 0; i < 4; ++i) {
+      const Side side = side_of(result.quad, i);
+      const double most = std::max(3.0, reach * side.length);
+      FoundSide found = found_side(lit, side, last ? std::max(4.0, 0.02 * side.length) : most, false);
+      const bool seen = found.support > 0.5 && keeps_near(found.line, most);
+      if (!seen) found = {};
+      result.support[i] = found.support;
+      lines[i] = {side.place(0, found.line.at(0)), side.place(1, found.line.at(1))};
+    }
+    for (int i = 0; i < 4; ++i) {
+      const auto &before = lines[(i + 3) % 4], &after = lines[i];
+      result.quad[i] = meet(before[0], before[1], after[0], after[1]);
+    }
+  }
+  return result;
+}
 
 Lit lit_from(const cv::Mat& rgb, const Surface& surface) {
   cv::Mat small;

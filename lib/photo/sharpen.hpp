@@ -1,6 +1,8 @@
 // The last fraction of a pixel of a cloth's outline. Internal to photo.
 #pragma once
 
+#include <array>
+
 #include <opencv2/core.hpp>
 
 #include "photo/outline.hpp"
@@ -21,5 +23,13 @@ Lit lit_from(const cv::Mat& rgb, const Surface& surface);
 /// surface's, whatever shade lies on the surface. Pinked sides are known by their teeth and run along the tips.
 /// `support` then says how much of each side has a clear edge just there. A side that shows none stays.
 Outline sharpened(const Outline& outline, const Lit& lit);
+
+/// The same, side by side: a side moves by at most `reach` of its length, and only where at least half of it shows an
+/// edge; the others stay.
+struct Sides {
+  Quad quad{};
+  std::array<double, 4> support{};  ///< from quad[i] to quad[i + 1]
+};
+Sides sharpened_sides(const Quad& quad, const Lit& lit, double reach);
 
 }  // namespace farflung::photo

@@ -1,0 +1,284 @@
+#include "photo/companions.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <optional>
+
+#include <opencv2/imgproc.hpp>
+
+#include "photo/plane.hpp"
+
+namespace farflung::photo {
+namespace {
+
+constexpr double kClear = 0.3;     ///< support from which a side is seen
+constexpr double kOverlap = 0.12;  ///< of the smaller, that two cloths may seem to share
+constexpr double kStray = 0.09;    ///< of a side, that a cloth may lie from where its row has it
+constexpr int kMostPieces = 60;
+constexpr int kMostTries = 150;
+
+double shortest_side(const Quad& quad) {
+  double shortest = 1e9;
+  for (int i = 0; i < 4; ++i) shortest = std::min(shortest, cv::norm(quad[i] - quad[(i + 1) % 4]));
+  return shortest;
+}
+
+/// Of the smaller, how much two outlines share.
+double overlap(const Quad& a, const Quad& b) {
+  const auto points = [](const Quad& quad) {
+    std::vector<cv::Point2f> list;
+    for (const cv::Point2d& p : quad) list.emplace_back(static_cast<float>(p.x), static_cast<float>(p.y));
+    return list;
+  };
+  if (!convex(a) || !convex(b)) return 0;
+  std::vector<cv::Point2f> both;
+  const double shared = cv::intersectConvexConvex(points(a), points(b), both);
+  return shared / std::max(1.0, std::min(area(a), area(b)));
+}
+
+/// What lies within an outline.
+struct Inside {
+  double cloth = 0;   ///< share that is unlike the surface
+  double unlike = 0;  ///< mean deviations from it
+};
+
+Inside inside(const Quad& quad, const Ground& ground) {
+  constexpr int kSteps = 24;
+  Inside result;
+  for (int i = 0; i < kSteps * kSteps; ++i) {
+    const double u = (i % kSteps + 0.5) / kSteps, v = (i / kSteps + 0.5) / kSteps;
+    const cv::Point2d p = ((1 - u) * quad[0] + u * quad[1]) * (1 - v) + ((1 - u) * quad[3] + u * quad[2]) * v;
+    const int column = std::clamp(static_cast<int>(p.x / ground.full_from_small()), 0, ground.unlike.cols - 1);
+    const int row = std::clamp(static_cast<int>(p.y / ground.full_from_small()), 0, ground.unlike.rows - 1);
+    const float off = ground.unlike.at<float>(row, column);
+    result.cloth += off > kUnlike ? 1.0 / (kSteps * kSteps) : 0;
+    result.unlike += std::min(off, 20.0F) / (kSteps * kSteps);
+  }
+  return result;
+}
+
+bool within(const Quad& quad, cv::Size size) {
+  const double slack = 0.01 * size.width;
+  return std::all_of(quad.begin(), quad.end(), [&](const cv::Point2d& p) {
+    return p.x > -slack && p.y > -slack && p.x < size.width + slack && p.y < size.height + slack;
+  });
+}
+
+/// How the cloths lie: centres on the table along the rows and across them.
+struct Rows {
+  double across = 0, down = 0;  ///< steps from cloth to cloth; 0 where none is known
+};
+
+class Companions {
+ public:
+  Companions(const std::vector<Piece>& pieces, const Ground& ground) : ground_(ground), seen_(pieces) {}
+
+  std::vector<Piece> found() {
+    if (!settle_plane(seen_)) return seen_;
+    take_the_congruent();
+    if (kept_.size() < 2) return seen_;
+    for (int round = 0; round < 12; ++round) {
+      const std::size_t before = kept_.size();
+      grow();
+      if (kept_.size() == before || tries_ >= kMostTries) break;
+      settle_plane(kept_);
+    }
+    keep_the_others();
+    return kept_;
+  }
+
+ private:
+  bool settle_plane(const std::vector<Piece>& pieces) {
+    std::vector<Quad> quads;
+    for (const Piece& piece : pieces) {
+      if (!piece.supposed) quads.push_back(piece.outline.quad);
+    }
+    if (quads.size() < 2) return false;
+    const auto plane = fitted_plane(quads, ground_.lab.size());
+    if (plane) plane_ = *plane;
+    return plane.has_value();
+  }
+
+  bool overlaps(const Quad& quad, double most) const {
+    return std::any_of(kept_.begin(), kept_.end(),
+                       [&](const Piece& piece) { return overlap(piece.outline.quad, quad) > most; });
+  }
+
+  void take_the_congruent() {
+    std::vector<Piece> sorted = seen_;
+    std::stable_sort(sorted.begin(), sorted.end(), [](const Piece& a, const Piece& b) {
+      return a.outline.support * a.fit > b.outline.support * b.fit;
+    });
+    for (const Piece& piece : sorted) {
+      if (place_of(plane_, piece.outline.quad).off < kCongruent && !overlaps(piece.outline.quad, kOverlap)) {
+        kept_.push_back(piece);
+      }
+    }
+  }
+
+  /// A centre on the table in the cloths' own directions.
+  cv::Point2d along_rows(cv::Point2d centre) const {
+    const double c = std::cos(plane_.turn), s = std::sin(plane_.turn);
+    return {c * centre.x + s * centre.y, c * centre.y - s * centre.x};
+  }
+  cv::Point2d on_table(cv::Point2d along) const {
+    const double c = std::cos(plane_.turn), s = std::sin(plane_.turn);
+    return {c * along.x - s * along.y, s * along.x + c * along.y};
+  }
+
+  std::vector<cv::Point2d> centres() const {
+    std::vector<cv::Point2d> list;
+    for (const Piece& piece : kept_) list.push_back(along_rows(place_of(plane_, piece.outline.quad).centre));
+    return list;
+  }
+
+  Rows rows(const std::vector<cv::Point2d>& at) const {
+    std::vector<double> across, down;
+    for (std::size_t i = 0; i < at.size(); ++i) {
+      for (std::size_t j = 0; j < at.size(); ++j) {
+        const cv::Point2d step = at[j] - at[i];
+        if (step.x > 0.95 * plane_.width && step.x < 1.4 * plane_.width && std::abs(step.y) < 0.25 * plane_.height)
+          across.push_back(step.x);
+        if (step.y > 0.95 * plane_.height && step.y < 1.4 * plane_.height && std::abs(step.x) < 0.25 * plane_.width)
+          down.push_back(step.y);
+      }
+    }
+    const auto median = [](std::vector<double>& values) {
+      if (values.empty()) return 0.0;
+      std::nth_element(values.begin(), values.begin() + values.size() / 2, values.end());
+      return values[values.size() / 2];
+    };
+    return {median(across), median(down)};
+  }
+
+  /// Looks beside every cloth for another.
+  void grow() {
+    const std::vector<cv::Point2d> at = centres();
+    const Rows steps = rows(at);
+    // Where only one step is known, the gaps are thought to be alike.
+    const double gap = steps.across > 0 ? steps.across - plane_.width
+                       : steps.down > 0 ? steps.down - plane_.height
+                                        : -1;
+    const auto lengths = [&](double known, double side) {
+      if (known > 0) return std::vector<double>{known};
+      if (gap >= 0) return std::vector<double>{side + gap};
+      return std::vector<double>{1.035 * side, 1.07 * side, 1.14 * side};
+    };
+    const std::vector<double> across = lengths(steps.across, plane_.width), down = lengths(steps.down, plane_.height);
+    std::vector<std::vector<cv::Point2d>> places;
+    for (const cv::Point2d& centre : at) {
+      for (const int way : {-1, 1}) {
+        std::vector<cv::Point2d> beside, below;
+        for (const double step : across) beside.push_back(centre + cv::Point2d(way * step, 0));
+        for (const double step : down) below.push_back(centre + cv::Point2d(0, way * step));
+        places.push_back(beside), places.push_back(below);
+      }
+    }
+    for (const auto& options : places) try_places(options);
+  }
+
+  bool taken(cv::Point2d along) const {
+    const auto near = [&](cv::Point2d other) {
+      return std::abs(other.x - along.x) < 0.6 * plane_.width && std::abs(other.y - along.y) < 0.6 * plane_.height;
+    };
+    const auto same = [&](cv::Point2d other) {
+      return std::abs(other.x - along.x) < 0.03 * plane_.width && std::abs(other.y - along.y) < 0.03 * plane_.height;
+    };
+    const std::vector<cv::Point2d> at = centres();
+    return std::any_of(at.begin(), at.end(), near) || std::any_of(tried_.begin(), tried_.end(), same);
+  }
+
+  void try_places(const std::vector<cv::Point2d>& options) {
+    std::optional<Piece> best;
+    for (const cv::Point2d& along : options) {
+      if (taken(along) || tries_ >= kMostTries || kept_.size() >= kMostPieces) continue;
+      const Quad quad = outline_at(plane_, on_table(along), plane_.turn);
+      if (!within(quad, ground_.lab.size()) || !convex(quad)) continue;
+      ++tries_;
+      if (auto piece = looked_at(quad)) {
+        if (!best || piece->outline.support > best->outline.support) best = piece;
+      } else {
+        tried_.push_back(along);
+      }
+    }
+    if (best && !overlaps(best->outline.quad, kOverlap)) kept_.push_back(*best);
+  }
+
+  /// A cloth of the usual size at about this place, where there is one.
+  std::optional<Piece> looked_at(const Quad& supposed) const {
+    const Inside within_it = inside(supposed, ground_);
+    if (within_it.unlike < 1.2) return {};
+    const Place expected = place_of(plane_, supposed);
+    const Outline seen = located(supposed, ground_, 0.08);
+    const Place place = place_of(plane_, seen.quad);
+    const double stray = cv::norm(place.centre - expected.centre) / std::sqrt(plane_.width * plane_.height);
+    if (seen.support > kClear && place.off < kCongruent && stray < kStray) {
+      return Piece{seen, std::clamp(0.6 + within_it.cloth, 0.0, 1.0), false};
+    }
+    // Some sides are seen, others are not: those lie where the common size has them.
+    const auto [mixed, sides] = mixed_with(supposed);
+    if (!convex(mixed.quad)) return {};
+    const bool present = within_it.cloth > 0.6 || (within_it.cloth > 0.15 && sides >= 2) || sides >= 3;
+    if (!present) return {};
+    return Piece{mixed, 0.6, true};
+  }
+
+  /// The supposed outline with each side moved to the edge that is seen near it, where one is.
+  std::pair<Outline, int> mixed_with(const Quad& supposed) const {
+    const Sides sides = sharpened_sides(supposed, ground_.lit, 0.05);
+    Outline outline{supposed, 0, 0};
+    int clear = 0;
+    for (const double support : sides.support) clear += support > 0.5;
+    outline.quad = sides.quad;
+    outline.support = 0.3;
+    return {outline, clear};
+  }
+
+  void keep_the_others() {
+    const double usual = plane_.width * plane_.height;
+    const bool trusted = kept_.size() >= 4;
+    for (const Piece& piece : seen_) {
+      if (overlaps(piece.outline.quad, kOverlap)) continue;
+      std::vector<cv::Point2f> corners;
+      for (const cv::Point2d& p : piece.outline.quad) corners.emplace_back(plane_.on_table(p));
+      const double size = cv::contourArea(corners) / usual;
+      const bool sure = piece.outline.support * piece.fit > 0.65;
+      if (trusted && !(sure && size > 0.25)) continue;
+      kept_.push_back(piece);
+    }
+  }
+
+  const Ground& ground_;
+  const std::vector<Piece>& seen_;
+  Plane plane_;
+  std::vector<Piece> kept_;
+  std::vector<cv::Point2d> tried_;
+  int tries_ = 0;
+};
+
+}  // namespace
+
+Outline located(const Quad& rough, const Ground& ground, double reach) {
+  Outline outline{rough, 0, 0};
+  const double side = shortest_side(rough);
+  for (const double share : {reach, reach / 2}) {
+    const Outline next =
+        refined(outline.quad, ground.lab, ground.surface, std::max(4 * ground.full_from_small(), share * side));
+    if (!convex(next.quad) || next.support < 0.2) break;
+    outline = next;
+  }
+  const Outline sharp = sharpened(outline, ground.lit);
+  if (convex(sharp.quad) && sharp.support > 0.2) {
+    outline.quad = sharp.quad;
+    outline.depth = sharp.depth;
+    outline.support = std::max(outline.support, sharp.support);
+  }
+  return outline;
+}
+
+std::vector<Piece> with_companions(const std::vector<Piece>& pieces, const Ground& ground) {
+  return Companions(pieces, ground).found();
+}
+
+}  // namespace farflung::photo

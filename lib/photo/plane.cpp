@@ -1,0 +1,228 @@
+#include "photo/plane.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include <opencv2/imgproc.hpp>
+
+namespace farflung::photo {
+namespace {
+
+cv::Point2d projected(const cv::Matx33d& h, cv::Point2d p) {
+  const cv::Vec3d q = h * cv::Vec3d(p.x, p.y, 1);
+  const double w = std::abs(q[2]) < 1e-9 ? 1e-9 : q[2];
+  return {q[0] / w, q[1] / w};
+}
+
+// Vanishing line, log of stretch, skew, logs of width and height. Lengths are in half diagonals of the picture.
+constexpr int kNumbers = 6;
+using Numbers = std::array<double, kNumbers>;
+constexpr double kSoft = 0.02;  ///< of a side: where a corner's error begins to count for less
+
+/// Corners of a quad about the picture's middle.
+using Sight = std::array<cv::Point2d, 4>;
+
+cv::Point2d flattened(const Numbers& n, cv::Point2d p) {
+  const double w = std::max(0.05, 1 + n[0] * p.x + n[1] * p.y);
+  const cv::Point2d q(p.x / w, p.y / w);
+  return {std::exp(n[2]) * q.x + n[3] * q.y, std::exp(-n[2]) * q.y};
+}
+
+struct Nearest {
+  std::array<cv::Point2d, 4> off;  ///< of the corners from the rectangle's, clockwise
+  cv::Point2d centre;
+  double turn = 0, rms = 0;
+};
+
+/// The rectangle of a size that lies nearest to four corners (Procrustes: turned about their middle).
+Nearest nearest(const std::array<cv::Point2d, 4>& corners, double width, double height) {
+  const std::array<cv::Point2d, 4> flat = {cv::Point2d(-width / 2, -height / 2),
+                                           {width / 2, -height / 2},
+                                           {width / 2, height / 2},
+                                           {-width / 2, height / 2}};
+  Nearest result;
+  for (const cv::Point2d& p : corners) result.centre += p * 0.25;
+  double c = 0, s = 0;
+  for (int i = 0; i < 4; ++i) {
+    const cv::Point2d p = corners[i] - result.centre;
+    c += p.dot(flat[i]), s += flat[i].x * p.y - flat[i].y * p.x;
+  }
+  result.turn = std::atan2(s, c);
+  const double ct = std::cos(result.turn), st = std::sin(result.turn);
+  for (int i = 0; i < 4; ++i) {
+    const cv::Point2d at(ct * flat[i].x - st * flat[i].y, st * flat[i].x + ct * flat[i].y);
+    result.off[i] = corners[i] - result.centre - at;
+    result.rms += result.off[i].dot(result.off[i]) / 4;
+  }
+  result.rms = std::sqrt(result.rms) / std::sqrt(std::max(1e-12, width * height));
+  return result;
+}
+
+Nearest nearest(const Numbers& n, const Sight& sight) {
+  std::array<cv::Point2d, 4> corners;
+  for (int i = 0; i < 4; ++i) corners[i] = flattened(n, sight[i]);
+  return nearest(corners, std::exp(n[4]), std::exp(n[5]));
+}
+
+double weight(double rms) {
+  const double t = 1 + rms * rms / (kSoft * kSoft);
+  return 1 / (t * t);
+}
+
+/// Sum of Geman and McClure's loss.
+double loss(const Numbers& n, const std::vector<Sight>& sights) {
+  double sum = 0;
+  for (const Sight& sight : sights) {
+    const double r = nearest(n, sight).rms;
+    sum += r * r / (r * r + kSoft * kSoft);
+  }
+  return sum + 0.02 * (n[3] * n[3] + n[2] * n[2]);
+}
+
+std::vector<double> residuals(const Numbers& n, const std::vector<Sight>& sights, const std::vector<double>& weights) {
+  const double side = std::exp((n[4] + n[5]) / 2);
+  std::vector<double> r;
+  for (std::size_t k = 0; k < sights.size(); ++k) {
+    const Nearest near = nearest(n, sights[k]);
+    for (const cv::Point2d& off : near.off) {
+      r.push_back(weights[k] * off.x / side), r.push_back(weights[k] * off.y / side);
+    }
+  }
+  // A photograph of a table is no wild picture.
+  for (int i = 0; i < 4; ++i) r.push_back(0.004 * n[i]);
+  return r;
+}
+
+Numbers stepped(const Numbers& n, const std::vector<Sight>& sights, double damping) {
+  std::vector<double> weights;
+  for (const Sight& sight : sights) weights.push_back(std::sqrt(weight(nearest(n, sight).rms)));
+  const std::vector<double> r = residuals(n, sights, weights);
+  const int rows = static_cast<int>(r.size());
+  cv::Mat jacobian(rows, kNumbers, CV_64F), right(rows, 1, CV_64F);
+  for (int i = 0; i < kNumbers; ++i) {
+    Numbers moved = n;
+    moved[i] += 1e-5;
+    const std::vector<double> s = residuals(moved, sights, weights);
+    for (int k = 0; k < rows; ++k) jacobian.at<double>(k, i) = (s[k] - r[k]) / 1e-5;
+  }
+  for (int k = 0; k < rows; ++k) right.at<double>(k) = -r[k];
+  cv::Mat normal = jacobian.t() * jacobian, change;
+  for (int i = 0; i < kNumbers; ++i) normal.at<double>(i, i) *= 1 + damping;
+  cv::solve(normal, jacobian.t() * right, change, cv::DECOMP_SVD);
+  Numbers next = n;
+  for (int i = 0; i < kNumbers; ++i) next[i] += std::clamp(change.at<double>(i), -0.3, 0.3);
+  return next;
+}
+
+Numbers settled(Numbers n, const std::vector<Sight>& sights) {
+  double before = loss(n, sights), damping = 1e-3;
+  for (int round = 0; round < 25 && damping < 1e5; ++round) {
+    const Numbers next = stepped(n, sights, damping);
+    const double after = loss(next, sights);
+    if (!(after < before)) {
+      damping *= 10;
+      continue;
+    }
+    n = next, damping = std::max(1e-6, damping / 5);
+    if (before - after < 1e-6 * before) break;
+    before = after;
+  }
+  return n;
+}
+
+/// With the vanishing line and no stretch, the size that this outline then has.
+Numbers sized_by(Numbers n, const Sight& sight) {
+  std::array<cv::Point2d, 4> c;
+  for (int i = 0; i < 4; ++i) c[i] = flattened(n, sight[i]);
+  n[4] = std::log(std::max(1e-6, (cv::norm(c[1] - c[0]) + cv::norm(c[2] - c[3])) / 2));
+  n[5] = std::log(std::max(1e-6, (cv::norm(c[3] - c[0]) + cv::norm(c[2] - c[1])) / 2));
+  return n;
+}
+
+/// The vanishing line on which this outline's opposite sides are parallel.
+Numbers levelled_by(const Sight& sight) {
+  const auto line = [](cv::Point2d a, cv::Point2d b) { return cv::Vec3d(a.x, a.y, 1).cross(cv::Vec3d(b.x, b.y, 1)); };
+  const cv::Vec3d across = line(sight[0], sight[1]).cross(line(sight[3], sight[2])),
+                  down = line(sight[0], sight[3]).cross(line(sight[1], sight[2]));
+  cv::Vec3d horizon = across.cross(down);
+  if (std::abs(horizon[2]) < 1e-12) return {};
+  horizon *= 1 / horizon[2];
+  const double tilt = std::hypot(horizon[0], horizon[1]);
+  if (tilt > 0.7) horizon *= 0.7 / tilt;
+  return {horizon[0], horizon[1], 0, 0, 0, 0};
+}
+
+}  // namespace
+
+cv::Point2d Plane::on_table(cv::Point2d photo) const { return projected(table_from_photo, photo); }
+cv::Point2d Plane::in_photo(cv::Point2d table) const { return projected(photo_from_table, table); }
+
+Place place_of(const Plane& plane, const Quad& quad) {
+  std::array<cv::Point2d, 4> corners;
+  for (int i = 0; i < 4; ++i) corners[i] = plane.on_table(quad[i]);
+  const Nearest near = nearest(corners, plane.width, plane.height);
+  return {near.centre, near.turn, near.rms};
+}
+
+Quad outline_at(const Plane& plane, cv::Point2d centre, double turn) {
+  const cv::Point2d across = cv::Point2d(std::cos(turn), std::sin(turn)) * (plane.width / 2),
+                    down = cv::Point2d(-std::sin(turn), std::cos(turn)) * (plane.height / 2);
+  return {plane.in_photo(centre - across - down), plane.in_photo(centre + across - down),
+          plane.in_photo(centre + across + down), plane.in_photo(centre - across + down)};
+}
+
+std::optional<Plane> fitted_plane(const std::vector<Quad>& quads, cv::Size picture, int least) {
+  const double scale = 2 / std::hypot(picture.width, picture.height);
+  const cv::Point2d middle(picture.width / 2.0, picture.height / 2.0);
+  std::vector<Sight> sights;
+  for (const Quad& quad : quads) {
+    Sight sight;
+    for (int i = 0; i < 4; ++i) sight[i] = (quad[i] - middle) * scale;
+    sights.push_back(sight);
+  }
+  std::vector<std::size_t> order(quads.size());
+  for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
+  std::stable_sort(order.begin(), order.end(),
+                   [&](std::size_t a, std::size_t b) { return area(quads[a]) > area(quads[b]); });
+
+  // Beginnings: level, and by the vanishing line of each of some outlines, sized by each of several.
+  std::vector<std::pair<double, Numbers>> begun;
+  std::vector<Numbers> lines = {Numbers{}};
+  for (std::size_t i = 0; i < std::min<std::size_t>(8, order.size()); ++i)
+    lines.push_back(levelled_by(sights[order[i]]));
+  const std::size_t stride = std::max<std::size_t>(1, order.size() / 10);
+  for (const Numbers& line : lines) {
+    for (std::size_t i = 0; i < order.size(); i += stride) {
+      const Numbers n = sized_by(line, sights[order[i]]);
+      begun.emplace_back(loss(n, sights), n);
+    }
+  }
+  std::stable_sort(begun.begin(), begun.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+  begun.resize(std::min<std::size_t>(6, begun.size()));
+  double lowest = 1e18;
+  Numbers best{};
+  for (const auto& entry : begun) {
+    const Numbers n = settled(entry.second, sights);
+    if (const double l = loss(n, sights); l < lowest) lowest = l, best = n;
+  }
+
+  Plane plane;
+  plane.width = std::exp(best[4]), plane.height = std::exp(best[5]);
+  const double e = std::exp(best[2]);
+  plane.table_from_photo = cv::Matx33d(e, best[3], 0, 0, 1 / e, 0, best[0], best[1], 1) *
+                           cv::Matx33d(scale, 0, -middle.x * scale, 0, scale, -middle.y * scale, 0, 0, 1);
+  plane.photo_from_table = plane.table_from_photo.inv();
+  std::vector<double> turns;
+  for (const Quad& quad : quads) {
+    const Place place = place_of(plane, quad);
+    if (place.off < kCongruent) turns.push_back(place.turn);
+  }
+  plane.agreeing = static_cast<int>(turns.size());
+  if (plane.agreeing < least) return {};
+  std::nth_element(turns.begin(), turns.begin() + turns.size() / 2, turns.end());
+  plane.turn = turns[turns.size() / 2];
+  return plane;
+}
+
+}  // namespace farflung::photo
