@@ -26,8 +26,9 @@ int print_in(const quilt::Quilt& quilt, const block::Block& block, int slot) {
   return own >= 0 ? own : block.prints[slot];
 }
 
-/// w(p, b), all prints.
-std::vector<double> weights_of(const quilt::Quilt& quilt, const block::Block& block) {
+}  // namespace
+
+std::vector<double> oracle_weights(const quilt::Quilt& quilt, const block::Block& block) {
   const block::Pattern& pattern = quilt.patterns[block.pattern];
   std::vector<double> weights(quilt.prints.size(), 0.0);
   for (const block::Patch& patch : pattern.patches) {
@@ -38,7 +39,7 @@ std::vector<double> weights_of(const quilt::Quilt& quilt, const block::Block& bl
   return weights;
 }
 
-std::vector<double> reading(const quilt::Quilt& quilt, const block::Block& block) {
+std::vector<double> oracle_reading(const quilt::Quilt& quilt, const block::Block& block) {
   const block::Pattern& pattern = quilt.patterns[block.pattern];
   std::vector<double> sum(4, 0.0);
   for (const block::Patch& patch : pattern.patches) {
@@ -50,8 +51,6 @@ std::vector<double> reading(const quilt::Quilt& quilt, const block::Block& block
   }
   return sum;
 }
-
-}  // namespace
 
 Oracle::Oracle(const quilt::Quilt& quilt) : patterns_(quilt.patterns), plan_(quilt::plan_of(quilt)) {}
 
@@ -178,15 +177,15 @@ void Oracle::sum_windows(const quilt::Quilt& quilt, OracleTerms& terms) const {
   std::vector<double> mean(4, 0.0);
   const double all = static_cast<double>(quilt.blocks.size());
   for (const block::Block& block : quilt.blocks) {
-    const auto weights = weights_of(quilt, block);
+    const auto weights = oracle_weights(quilt, block);
     for (std::size_t p = 0; p < share.size(); ++p) share[p] += weights[p] / all;
-    for (int k = 0; k < 4; ++k) mean[k] += reading(quilt, block)[k] / all;
+    for (int k = 0; k < 4; ++k) mean[k] += oracle_reading(quilt, block)[k] / all;
   }
   for (std::size_t cell = 0; cell < plan_.cells.size(); ++cell) {
     if (quilt.layout.block[cell] < 0) continue;
     const block::Block& block = quilt.blocks[quilt.layout.block[cell]];
-    w.push_back(weights_of(quilt, block));
-    g.push_back(reading(quilt, block));
+    w.push_back(oracle_weights(quilt, block));
+    g.push_back(oracle_reading(quilt, block));
     for (int k = 0; k < 4; ++k) g.back()[k] -= mean[k];
     x.push_back(plan_.cells[cell].centre.x.inches() / plan_.pitch);
     y.push_back(plan_.cells[cell].centre.y.inches() / plan_.pitch);
@@ -255,47 +254,84 @@ void Oracle::sum_streaks(const quilt::Quilt& quilt, const std::vector<std::vecto
   if (count > 0) terms.streak = sum / count;
 }
 
-void Oracle::sum_gradation(const quilt::Quilt& quilt, OracleTerms& terms) const {
+namespace {
+
+double rank_among(const std::vector<double>& all, double value) {
+  double below = 0;
+  for (const double each : all) below += std::abs(each - value) < 1e-7 ? 0.5 : (each < value ? 1 : 0);
+  return below / static_cast<double>(all.size());
+}
+
+}  // namespace
+
+OracleGradation::OracleGradation(const quilt::Quilt& quilt, const setting::Plan& plan) {
   // Every patch of every block, spares included: what a print's lightness is ranked among.
   std::vector<double> lightness;
   for (const block::Block& block : quilt.blocks) {
-    for (const block::Patch& patch : patterns_[block.pattern].patches) {
+    for (const block::Patch& patch : quilt.patterns[block.pattern].patches) {
       lightness.push_back(quilt.prints[print_in(quilt, block, patch.slot)].features.lab.L);
     }
   }
+  for (const print::Print& print : quilt.prints) has_.push_back(rank_among(lightness, print.features.lab.L));
   // Four columns of samples to a cell, each standing for four: what a place is ranked among, the left the lightest.
-  std::vector<double> samples;
-  double left = 1e300, right = -1e300;
-  for (std::size_t cell = 0; cell < plan_.cells.size(); ++cell) {
+  for (std::size_t cell = 0; cell < plan.cells.size(); ++cell) {
     if (quilt.layout.block[cell] < 0) continue;
-    const double x = plan_.cells[cell].centre.x.inches();
-    for (const double part : {-0.375, -0.125, 0.125, 0.375}) samples.push_back(x + part * plan_.pitch);
-    left = std::min(left, x - plan_.pitch / 2);
-    right = std::max(right, x + plan_.pitch / 2);
+    const double x = plan.cells[cell].centre.x.inches();
+    for (const double part : {-0.375, -0.125, 0.125, 0.375}) samples_.push_back(x + part * plan.pitch);
+    left_ = std::min(left_, x - plan.pitch / 2);
+    right_ = std::max(right_, x + plan.pitch / 2);
   }
-  const auto rank = [](const std::vector<double>& all, double value) {
-    double below = 0;
-    for (const double each : all) below += std::abs(each - value) < 1e-7 ? 0.5 : (each < value ? 1 : 0);
-    return below / static_cast<double>(all.size());
-  };
+}
+
+double OracleGradation::asked(double x) const { return 1 - rank_among(samples_, std::min(right_, std::max(left_, x))); }
+
+double Oracle::middle(const Outline& corners) {
+  double twice = 0, moment = 0;
+  for (std::size_t i = 0; i < corners.size(); ++i) {
+    const Vertex p = corners[i];
+    const Vertex q = corners[(i + 1) % corners.size()];
+    twice += p.x * q.y - q.x * p.y;
+    moment += (p.x * q.y - q.x * p.y) * (p.x + q.x);
+  }
+  return moment / (3 * twice);
+}
+
+void Oracle::sum_gradation(const quilt::Quilt& quilt, OracleTerms& terms) const {
+  const OracleGradation gradation(quilt, plan_);
   double blocks = 0;
   for (const int block : quilt.layout.block) blocks += block >= 0 ? 1 : 0;
   for (const Laid& patch : laid(quilt)) {
     if (patch.cell < 0) continue;
-    const Outline corners = outline(patch);
-    double twice = 0, moment = 0;
-    for (std::size_t i = 0; i < corners.size(); ++i) {
-      const Vertex p = corners[i];
-      const Vertex q = corners[(i + 1) % corners.size()];
-      twice += p.x * q.y - q.x * p.y;
-      moment += (p.x * q.y - q.x * p.y) * (p.x + q.x);
-    }
-    const double centre = std::min(right, std::max(left, moment / (3 * twice)));
-    const double asked = 1 - rank(samples, centre);
-    const double has = rank(lightness, quilt.prints[patch.print].features.lab.L);
-    const double patches = static_cast<double>(patterns_[patch.pattern].patches.size());
-    terms.gradation += (has - asked) * (has - asked) / patches / blocks;
+    const double off = gradation.has(patch.print) - gradation.asked(middle(outline(patch)));
+    terms.gradation += off * off / static_cast<double>(patterns_[patch.pattern].patches.size()) / blocks;
   }
+}
+
+void Oracle::count_copies(const quilt::Quilt& quilt, OracleTerms& terms) const {
+  std::vector<std::vector<double>> w;
+  std::vector<double> x, y;
+  for (std::size_t cell = 0; cell < plan_.cells.size(); ++cell) {
+    if (quilt.layout.block[cell] < 0) continue;
+    w.push_back(oracle_weights(quilt, quilt.blocks[quilt.layout.block[cell]]));
+    x.push_back(plan_.cells[cell].centre.x.inches() / plan_.pitch);
+    y.push_back(plan_.cells[cell].centre.y.inches() / plan_.pitch);
+  }
+  double closest = 1e300, farthest = 0;
+  for (std::size_t i = 0; i < w.size(); ++i) {
+    for (std::size_t k = i + 1; k < w.size(); ++k) {
+      const double apart = std::hypot(x[i] - x[k], y[i] - y[k]);
+      farthest = std::max(farthest, apart);
+      for (std::size_t p = 0; p < quilt.prints.size(); ++p) {
+        if (w[i][p] <= 0 || w[k][p] <= 0) continue;
+        closest = std::min(closest, apart);
+        for (std::size_t j = 0; j < w.size(); ++j) {
+          const double off = std::hypot(2 * x[j] - x[i] - x[k], 2 * y[j] - y[i] - y[k]);
+          if (w[j][p] > 0 && off < 1e-4) terms.lines += 1;
+        }
+      }
+    }
+  }
+  terms.closest = std::min(closest, farthest);
 }
 
 OracleTerms Oracle::terms(const quilt::Quilt& quilt) {
@@ -304,6 +340,8 @@ OracleTerms Oracle::terms(const quilt::Quilt& quilt) {
   count_contacts(quilt, terms);
   sum_windows(quilt, terms);
   if (quilt.goals.gradation > 0) sum_gradation(quilt, terms);
+  if (quilt.goals.lines > 0 || quilt.goals.closest > 0) count_copies(quilt, terms);
+  if (quilt.goals.nest > 0 || quilt.goals.nest_rule) count_ends(quilt, terms);
   return terms;
 }
 

@@ -19,10 +19,30 @@ struct OracleTerms {
   double alike_length = 0;  ///< likeness with 1 for every pair under dE00 10
   double contrast = 0;
   double gradation = 0;  ///< across only, and only where it is a goal
+  int lines = 0;         ///< three copies of a print at equal steps in a line
+  double closest = 0;    ///< pitches between the closest two copies; without two, between the two cells furthest apart
+  int unnested = 0;      ///< seam ends that do not nest; every block must say how it is pressed
+  int ends = 0;          ///< seam ends that meet, none of them pressed open
 };
 
 /// Judges arrangements of one quilt. Patches are laid on the top one by one and every two of different blocks (or of a
 /// block and the frame) compared, edge by edge; how two patches meet is remembered, since they come again.
+/// w(p, b) by print, and the area-weighted mean of (1.5 L*, a*, b*, 20 busyness), without L* under a gradation.
+std::vector<double> oracle_weights(const quilt::Quilt& quilt, const block::Block& block);
+std::vector<double> oracle_reading(const quilt::Quilt& quilt, const block::Block& block);
+
+/// Light to dark across: the rank that a place asks for and the rank that a print has.
+class OracleGradation {
+ public:
+  OracleGradation(const quilt::Quilt& quilt, const setting::Plan& plan);
+  double asked(double x) const;  ///< of a patch whose middle is there, inches
+  double has(int print) const { return has_[print]; }
+
+ private:
+  std::vector<double> samples_, has_;
+  double left_ = 1e300, right_ = -1e300;
+};
+
 class Oracle {
  public:
   explicit Oracle(const quilt::Quilt& quilt);
@@ -30,11 +50,23 @@ class Oracle {
   /// Prints as `quilt` holds them now, which may have been dealt anew; blocks, patterns and setting as they were.
   OracleTerms terms(const quilt::Quilt& quilt);
 
- private:
   struct Vertex {
     double x = 0, y = 0;
   };
   using Outline = std::vector<Vertex>;
+
+  /// A seam end at a block's edge: where it is and which way its allowance lies, on the top, pressed as drawn.
+  struct End {
+    Vertex at, lies;
+    bool open = false;
+  };
+  std::vector<End> ends_of(int cell, int pattern, int turn) const;
+
+  /// For each two ends that meet on the edge that two blocks share: whether they nest with both blocks pressed alike.
+  std::vector<bool> nest_alike(const std::vector<End>& a, int cell_a, const std::vector<End>& b, int cell_b) const;
+
+ private:
+  friend class RunningOracle;
   struct Met {
     double seam = 0;  ///< inches
     bool point = false;
@@ -48,8 +80,12 @@ class Oracle {
 
   std::vector<Laid> laid(const quilt::Quilt& quilt) const;
   Outline outline(const Laid& patch) const;
+  static double middle(const Outline& corners);  ///< its centroid's x
   Met met(const Laid& a, const Laid& b);
   void count_contacts(const quilt::Quilt& quilt, OracleTerms& terms);
+  void count_copies(const quilt::Quilt& quilt, OracleTerms& terms) const;
+  void count_ends(const quilt::Quilt& quilt, OracleTerms& terms) const;
+  Outline outline_of_block(int cell, int pattern) const;
   void sum_gradation(const quilt::Quilt& quilt, OracleTerms& terms) const;
   void sum_windows(const quilt::Quilt& quilt, OracleTerms& terms) const;
   void sum_streaks(const quilt::Quilt& quilt, const std::vector<std::vector<double>>& casts, OracleTerms& terms) const;

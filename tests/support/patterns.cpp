@@ -1,5 +1,7 @@
 #include "support/patterns.hpp"
 
+#include <algorithm>
+
 namespace farflung::support {
 namespace {
 
@@ -73,6 +75,18 @@ block::Pattern pinwheel() {
 block::Pattern plain_rails() {
   block::Pattern pattern = six_inches("rails", {"A", "B", "C"}, {0, 1});
   pattern.patches = {{0, box(0, 0, 6, 2)}, {1, box(0, 2, 6, 4)}, {2, box(0, 4, 6, 6)}};
+  return pattern;
+}
+
+block::Pattern pieced(block::Pattern pattern) {
+  const int patches = static_cast<int>(pattern.patches.size());
+  for (int k = 0; k + 1 < patches; ++k) {
+    const block::Unit before = {k == 0 ? block::Unit::Kind::patch : block::Unit::Kind::step, std::max(0, k - 1)};
+    const block::Unit next = {block::Unit::Kind::patch, k + 1};
+    block::Pressing press{block::Pressing::Kind::toward, k % 3 == 0 ? next : before};
+    if (k % 5 == 4) press = {};
+    pattern.piecing.push_back({{before, next}, press});
+  }
   return pattern;
 }
 

@@ -13,4 +13,7 @@ block::Pattern nine_patch();    ///< A in the corners and the middle, B between;
 block::Pattern pinwheel();      ///< A, B: four triangles each, one turn
 block::Pattern plain_rails();   ///< A, B, C: three strips, two turns
 
+/// With steps that join its patches one after another, pressed to either side and now and then open.
+block::Pattern pieced(block::Pattern pattern);
+
 }  // namespace farflung::support
