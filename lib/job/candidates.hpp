@@ -10,8 +10,12 @@ namespace farflung::job {
 struct TryOut {
   std::string folder;
   std::string as;  ///< "background", "accent", "sashing", "setting", "border", "binding", "backing"
-  std::vector<std::string> photographs;  ///< of candidates that are not in the quilt; none: the quilt's own prints
-  std::string output;                    ///< a .png or .svg of the first six on the quilt; empty: none
+  int border = 0;  ///< which border, counted from the inside from 1; 0: the outermost
+  std::vector<std::string> photographs;  ///< of candidates that are not in the quilt, folders of them, or other quilts'
+                                         ///< folders; none: the quilt's own prints
+  bool left_over = false;                ///< of the quilt's own prints only those that lie nowhere in it
+  std::string output;                    ///< a .png, .svg or .pdf of the first six on the quilt; empty: none
+  std::string paper = "letter";          ///< of a PDF
   bool force = false;
 };
 

@@ -35,6 +35,26 @@ Result<Compared> other_part(const quilt::Quilt& quilt, const draw::Swatches& swa
   return Compared{*tried, swatches, text.substr(0, equals) + ": " + quilt.prints[prints.front()].name};
 }
 
+std::optional<setting::Setting::Kind> setting_named(const std::string& text) {
+  if (text == "straight") return setting::Setting::Kind::straight;
+  if (text == "brick") return setting::Setting::Kind::brick;
+  if (text == "on point" || text == "on-point") return setting::Setting::Kind::on_point;
+  return std::nullopt;
+}
+
+/// The same blocks in another setting, as near as can be to the size that the quilt has.
+Result<Compared> other_setting(const quilt::Quilt& quilt, const draw::Swatches& swatches, setting::Setting::Kind kind) {
+  const setting::Plan plan = quilt::plan_of(quilt);
+  quilt::Quilt changed = quilt;
+  changed.setting.kind = kind;
+  Result<choice::SizeReport> fits = choice::nearest_size(changed, {"", plan.width, plan.height});
+  if (!fits) return fits.problems();
+  const char* name = kind == setting::Setting::Kind::straight ? "straight"
+                     : kind == setting::Setting::Kind::brick  ? "brick"
+                                                              : "on point";
+  return Compared{choice::resized(changed, fits->rows, fits->columns), swatches, name};
+}
+
 Result<Compared> compared_with(const quilt::Quilt& quilt, const draw::Swatches& swatches, const std::string& text,
                                Problems& problems) {
   std::error_code ignored;
@@ -44,6 +64,8 @@ Result<Compared> compared_with(const quilt::Quilt& quilt, const draw::Swatches& 
     return Compared{other->quilt, swatches_of(other->quilt, text, kExhibitPixels, problems), other->quilt.title};
   }
   if (text.find('=') != std::string::npos) return other_part(quilt, swatches, text);
+  if (const std::optional<setting::Setting::Kind> kind = setting_named(text))
+    return other_setting(quilt, swatches, *kind);
   Result<project::Size> size = project::size_named(text, quilt.units);
   if (!size) return size.problems();
   Result<choice::SizeReport> fits = choice::nearest_size(quilt, {size->name, size->width, size->height});
@@ -54,7 +76,8 @@ Result<Compared> compared_with(const quilt::Quilt& quilt, const draw::Swatches& 
 }  // namespace
 
 Outcome compare(const Compare& options) {
-  const Problems wrong = problems_of_output(options.output, {".png", ".svg"}, options.force);
+  const Drawing drawing{options.output, options.paper, options.force};
+  const Problems wrong = problems_of_drawing(drawing);
   if (!wrong.empty()) return wrong;
   Result<project::Document> document = project::read(options.folder);
   if (!document) return document.problems();
@@ -79,10 +102,10 @@ Outcome compare(const Compare& options) {
     if (!other) return other.problems();
     add(*other);
   }
-  Result<Done> written = exhibits.write(options.output, options.force);
+  Result<Done> written = exhibits.write(quilt, "Side by side", drawing);
   if (!written) return written.problems();
-  answer.words += "Drawn side by side: " + options.output + "\n";
   answer.json = text_of(report);
+  tell_drawing(drawing, answer);
   return answer;
 }
 

@@ -9,9 +9,11 @@ namespace farflung::job {
 
 struct Compare {
   std::string folder;
-  std::vector<std::string>
-      with;            ///< other quilts' folders, sizes ("lap", "60x72"), or a part and a print: "border=Kelp"
-  std::string output;  ///< a .png or .svg
+  /// Other quilts' folders, sizes ("lap", "60x72"), settings ("brick", "on point"), or a part and a print:
+  /// "border=Kelp".
+  std::vector<std::string> with;
+  std::string output;            ///< a .png, .svg or .pdf
+  std::string paper = "letter";  ///< of a PDF
   bool force = false;
 };
 

@@ -1,7 +1,12 @@
 #include "job/exhibits.hpp"
 
+#include <cctype>
+#include <filesystem>
+
 #include "draw/top.hpp"
 #include "render/render.hpp"
+#include "sheet/compare.hpp"
+#include "sheet/pdf.hpp"
 
 namespace farflung::job {
 namespace {
@@ -15,7 +20,30 @@ constexpr int kWordSize = 20;
 /// About the weight of a quilting thread, as it shows from a step away; inches.
 constexpr double kThreadWidth = 0.06;
 
+std::string ending_of(const std::string& file) {
+  std::string ending = std::filesystem::path(file).extension().string();
+  for (char& c : ending) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+  return ending;
+}
+
 }  // namespace
+
+Problems problems_of_drawing(const Drawing& drawing) {
+  if (drawing.file.empty()) return {};
+  Problems problems = problems_of_output(drawing.file, {".png", ".svg", ".pdf"}, drawing.force);
+  const Result<sheet::Paper> paper = sheet::paper_named(drawing.paper);
+  if (!paper) add_problems(problems, paper);
+  return problems;
+}
+
+void tell_drawing(const Drawing& drawing, Answer& answer) {
+  if (drawing.file == "-") {
+    answer.words.clear();
+    answer.json.clear();
+  } else if (!drawing.file.empty()) {
+    answer.words += "Drawn side by side: " + drawing.file + "\n";
+  }
+}
 
 void Exhibits::add_display(draw::Display display, const draw::Swatches& swatches, const std::string& caption,
                            const std::vector<std::string>& notes) {
@@ -44,15 +72,23 @@ void Exhibits::add_quilted(const quilt::Quilt& quilt, const draw::Swatches& swat
   add_display(std::move(top.display), swatches, caption, notes);
 }
 
-Result<Done> Exhibits::write(const std::string& file, bool force) const {
-  const draw::Display sheet = draw::side_by_side(
-      exhibits_, kSheetWidth, exhibits_.size() <= kInOneRow ? kOneRowHeight : kSheetHeight, kWordSize);
-  const bool svg =
-      file.size() > 4 && (file.substr(file.size() - 4) == ".svg" || file.substr(file.size() - 4) == ".SVG");
-  Result<std::string> bytes =
-      svg ? render::svg(sheet, swatches_, kSheetWidth) : render::png(sheet, swatches_, kSheetWidth);
-  if (!bytes) return bytes.problems();
-  return write_output(file, *bytes, force);
+Result<std::string> Exhibits::bytes(const quilt::Quilt& quilt, const std::string& title, const Drawing& drawing) const {
+  const std::string ending = ending_of(drawing.file);
+  if (ending == ".pdf") {
+    Result<sheet::Paper> paper = sheet::paper_named(drawing.paper);
+    if (!paper) return paper.problems();
+    const sheet::Book book{quilt, quilt::plan_of(quilt), *paper};
+    return sheet::pdf(sheet::comparison(book, title, exhibits_), swatches_, title);
+  }
+  const int height = exhibits_.size() <= kInOneRow ? kOneRowHeight : kSheetHeight;
+  const draw::Display sheet = draw::side_by_side(exhibits_, kSheetWidth, height, kWordSize);
+  return ending == ".svg" ? render::svg(sheet, swatches_, kSheetWidth) : render::png(sheet, swatches_, kSheetWidth);
+}
+
+Result<Done> Exhibits::write(const quilt::Quilt& quilt, const std::string& title, const Drawing& drawing) const {
+  Result<std::string> picture = bytes(quilt, title, drawing);
+  if (!picture) return picture.problems();
+  return write_output(drawing.file, *picture, drawing.force);
 }
 
 }  // namespace farflung::job

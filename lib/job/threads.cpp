@@ -61,8 +61,8 @@ std::string threads_in_words(const std::string& heading, const std::vector<choic
 }  // namespace
 
 Outcome try_threads(const TryThread& options) {
-  Problems problems;
-  if (!options.output.empty()) problems = problems_of_output(options.output, {".png", ".svg"}, options.force);
+  const Drawing drawing{options.output, options.paper, options.force};
+  Problems problems = problems_of_drawing(drawing);
   const std::optional<choice::QuiltingOptions::Style> style = choice::quilting_style_named(options.style);
   if (!style) {
     problems.push_back(
@@ -93,9 +93,8 @@ Outcome try_threads(const TryThread& options) {
       exhibits.add_quilted(quilt, swatches, quilting->path, drawn(thread.lab),
                            std::to_string(i + 1) + "  " + thread.name, {ranked.top[i].says});
     }
-    Result<Done> written = exhibits.write(options.output, options.force);
+    Result<Done> written = exhibits.write(quilt, "Threads", drawing);
     if (!written) return written.problems();
-    answer.words += "Drawn side by side: " + options.output + "\n";
   }
   Report report = new_report();
   report["aim"] = options.show ? "show" : "blend";
@@ -109,6 +108,7 @@ Outcome try_threads(const TryThread& options) {
                         {"factor", options.factor},
                         {"says", quilting->says}};
   answer.json = text_of(report);
+  tell_drawing(drawing, answer);
   return answer;
 }
 

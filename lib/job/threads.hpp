@@ -12,7 +12,8 @@ struct TryThread {
   std::string style = "loops";   ///< of the quilting: "lines", "waves", "loops", "pebbles"
   std::string spacing = "2 in";  ///< between its lines
   double factor = 1.4;           ///< thread for each length of path
-  std::string output;            ///< a .png or .svg of the first three on the quilt; empty: none
+  std::string output;            ///< a .png, .svg or .pdf of the first three on the quilt; empty: none
+  std::string paper = "letter";  ///< of a PDF
   bool force = false;
 };
 

@@ -12,7 +12,7 @@ Exhibit exhibit(double width, double height, const std::string& caption) {
   display.add(Area{outline_of({0, 0, width, height}), kInk});
   return {display,
           caption,
-          {"first note", "second note that is so long that it must be cut short where its cell ends"},
+          {"first note", "second note that is so long that it runs on over a line or two where its cell ends"},
           ""};
 }
 
@@ -39,6 +39,15 @@ TEST(Compare, PicturesAndWordsStayOnTheSheetAndApart) {
       EXPECT_TRUE(Box({0, 0, 900, 700}).holds(boxes[i])) << count;
       for (std::size_t j = i + 1; j < boxes.size(); ++j) EXPECT_FALSE(boxes[i].overlaps(boxes[j], 0.01)) << count;
     }
+  }
+}
+
+TEST(Compare, NotesRunOnUntilTheyAreSaid) {
+  for (int count = 1; count <= 6; ++count) {
+    const Display sheet = side_by_side(std::vector<Exhibit>(count, exhibit(60, 80, "lap")), 900, 700, 12);
+    std::string said;
+    for (const Text& text : words_of(sheet)) said += text.words + " ";
+    EXPECT_EQ(said.find("\u2026"), std::string::npos) << count << ": " << said;
   }
 }
 
