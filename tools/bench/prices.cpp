@@ -1,23 +1,28 @@
-// How many moves a second are proposed and priced, one core, every default term.
+#include "prices.hpp"
+
+#include <map>
+#include <string>
+#include <vector>
+
 #include <benchmark/benchmark.h>
 
 #include "arrange/moves.hpp"
 #include "instances.hpp"
+#include "table.hpp"
 
+namespace farflung::bench {
 namespace {
-
-using namespace farflung;
 
 quilt::Quilt quilt_for(const benchmark::State& state) {
   const int rows = static_cast<int>(state.range(0));
   const int columns = static_cast<int>(state.range(1));
   const int prints = static_cast<int>(state.range(2));
-  return state.range(3) == 1 ? bench::squares(rows, columns, prints, {1}) : bench::rails(rows, columns, prints, {1});
+  return state.range(3) == 1 ? squares(rows, columns, prints, {1}) : rails(rows, columns, prints, {1});
 }
 
 /// Draws and prices moves on a layout as annealing leaves it, making none.
 void propose(benchmark::State& state) {
-  bench::Bench bench(quilt_for(state));
+  Bench bench(quilt_for(state));
   score::Pricer pricer(bench.model, bench.held, {0.1, 0.01});
   arrange::Moves moves(pricer, bench.task.freedom, {}, {});
   Rng rng({1});
@@ -31,7 +36,7 @@ void propose(benchmark::State& state) {
 
 /// Makes every move that is drawn: what an accepted proposal costs.
 void make(benchmark::State& state) {
-  bench::Bench bench(quilt_for(state));
+  Bench bench(quilt_for(state));
   score::Pricer pricer(bench.model, bench.held, {0.1, 0.01});
   arrange::Moves moves(pricer, bench.task.freedom, {}, {});
   Rng rng({1});
@@ -42,6 +47,11 @@ void make(benchmark::State& state) {
   }
   state.SetItemsProcessed(state.iterations());
 }
+
+constexpr const char* kSquares = "rows:14/columns:12/prints:24/slots:1";
+constexpr const char* kRails = "rows:14/columns:12/prints:24/slots:3";
+constexpr const char* kMiddle = "rows:40/columns:30/prints:24/slots:1";
+constexpr const char* kLarge = "rows:100/columns:100/prints:60/slots:1";
 
 void instances(benchmark::internal::Benchmark* benchmark) {
   benchmark->ArgNames({"rows", "columns", "prints", "slots"});
@@ -54,6 +64,53 @@ void instances(benchmark::internal::Benchmark* benchmark) {
 BENCHMARK(propose)->Apply(instances);
 BENCHMARK(make)->Apply(instances);
 
+/// The best rate of several runs by name: other work on the machine only ever slows one down.
+class Rates : public benchmark::BenchmarkReporter {
+ public:
+  bool ReportContext(const Context&) override { return true; }
+  void ReportRuns(const std::vector<Run>& runs) override {
+    for (const Run& run : runs) {
+      if (run.run_type != Run::RT_Iteration) continue;
+      double& rate = rates_[run.run_name.function_name + "/" + run.run_name.args];
+      rate = std::max(rate, static_cast<double>(run.counters.at("items_per_second")));
+    }
+  }
+  double of(const std::string& function, const std::string& instance) const {
+    return rates_.at(function + "/" + instance);
+  }
+
+ private:
+  std::map<std::string, double> rates_;
+};
+
 }  // namespace
 
-BENCHMARK_MAIN();
+void print_price_rows() {
+  std::string program = "prices", least = "--benchmark_min_time=0.3", times = "--benchmark_repetitions=5";
+  char* arguments[] = {program.data(), least.data(), times.data()};
+  int count = 3;
+  benchmark::Initialize(&count, arguments);
+  Rates rates;
+  benchmark::RunSpecifiedBenchmarks(&rates);
+  const auto million = [&](const char* function, const char* instance) { return 1e-6 * rates.of(function, instance); };
+  print_heading("Proposals priced a second, one core, every default term (the best of five)");
+  const double squares = million("propose", kSquares), rails = million("propose", kRails);
+  const double ratio = squares / million("propose", kLarge);
+  print_row("168 cells, one slot", "20 M", text("%.1f M", squares), verdict(squares >= 20));
+  print_row("168 cells, three slots, four turns", "6 M", text("%.1f M", rails), verdict(rails >= 6));
+  print_row("1,200 cells, one slot", "", text("%.1f M", million("propose", kMiddle)));
+  print_row("10,000 cells, price beside 168 cells", "2", text("%.2f (%.1f M)", ratio, million("propose", kLarge)),
+            verdict(ratio <= 2));
+  print_row(
+      "accepted moves, 168 one slot / three / 10,000", "",
+      text("%.2f M / %.2f M / %.3f M", million("make", kSquares), million("make", kRails), million("make", kLarge)));
+}
+
+int run_prices(int argc, char** argv) {
+  benchmark::Initialize(&argc, argv);
+  if (benchmark::ReportUnrecognizedArguments(argc, argv)) return 2;
+  benchmark::RunSpecifiedBenchmarks();
+  return 0;
+}
+
+}  // namespace farflung::bench
