@@ -14,6 +14,9 @@ struct Choose {
   std::vector<std::string> keep, drop;  ///< prints by id, code or name
   double lively = 0.5;                  ///< 0 calm: hues held together .. 1 lively: hues spread
   std::uint64_t seed = 1;
+  std::string output;            ///< a .png, .svg or .pdf of the sets side by side; empty: none
+  std::string paper = "letter";  ///< of a PDF
+  bool force = false;
 };
 
 /// What `choose` makes small, in words, for the help.

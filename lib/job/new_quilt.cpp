@@ -61,6 +61,19 @@ std::string said_size(Length width, Length height, quilt::Units units) {
   return draw::spoken(width, units) + " × " + draw::spoken(height, units);
 }
 
+/// ": 4 in wider and 2 in shorter"; ": exactly that".
+std::string how_near(const setting::Plan& plan, const project::Size& size, quilt::Units units) {
+  std::string text;
+  const auto add = [&](Length off, const char* more, const char* less) {
+    if (off == Length()) return;
+    text += (text.empty() ? "" : " and ") + draw::spoken(off < Length() ? Length() - off : off, units) + " " +
+            (off < Length() ? less : more);
+  };
+  add(plan.width - size.width, "wider", "narrower");
+  add(plan.height - size.height, "longer", "shorter");
+  return text.empty() ? ": exactly that" : ": it is " + text;
+}
+
 }  // namespace
 
 Outcome new_quilt(const NewQuilt& options) {
@@ -77,7 +90,7 @@ Outcome new_quilt(const NewQuilt& options) {
   std::string words = counted(rows, "row", "rows") + " of " + counted(columns, "block", "blocks") + " of " +
                       wish->patterns.front().name + ", " + finished + " finished; asked for was " +
                       said_size(size.width, size.height, quilt->units) +
-                      (size.name.empty() ? "" : " (" + size.name + ")") + ".\n";
+                      (size.name.empty() ? "" : " (" + size.name + ")") + how_near(plan, size, quilt->units) + ".\n";
   if (!size.caution.empty()) words += size.caution + "\n";
 
   Report report = new_report();
@@ -86,6 +99,8 @@ Outcome new_quilt(const NewQuilt& options) {
   report["columns"] = columns;
   report["blocks"] = quilt->blocks.size();
   report["finished_size"] = finished;
+  report["wider"] = quilt::in_units(plan.width - size.width, quilt->units);
+  report["taller"] = quilt::in_units(plan.height - size.height, quilt->units);
   if (options.dry_run) return Answer{words, text_of(report), {}, true};
 
   project::Document document{std::move(*quilt), nullptr};

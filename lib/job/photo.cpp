@@ -12,6 +12,7 @@
 #include "colour/typed.hpp"
 #include "extract/features.hpp"
 #include "job/open_quilt.hpp"
+#include "job/pending_files.hpp"
 #include "photo/encode.hpp"
 #include "photo/take.hpp"
 #include "project/disk.hpp"
@@ -22,55 +23,6 @@ namespace {
 
 namespace fs = std::filesystem;
 
-/// A file that is to be written once all is known to be well.
-struct Pending {
-  fs::path file;
-  std::string bytes;
-};
-
-/// Files by their place within the quilt's folder; all are written, or none is left.
-class PendingFiles {
- public:
-  explicit PendingFiles(fs::path folder) : folder_(std::move(folder)) {}
-
-  void add(const std::string& name, std::string bytes) { files_.push_back({folder_ / name, std::move(bytes)}); }
-
-  /// `stem` + `ending` in `below`, with a number where that name is taken on the disk or here.
-  std::string free_name(const std::string& below, const std::string& stem, const std::string& ending) const {
-    for (int number = 1;; ++number) {
-      const std::string name = below + "/" + stem + (number == 1 ? "" : "-" + std::to_string(number)) + ending;
-      const auto taken = [&](const Pending& file) { return file.file == folder_ / name; };
-      if (!fs::exists(folder_ / name) && std::none_of(files_.begin(), files_.end(), taken)) return name;
-    }
-  }
-
-  Result<Done> write() {
-    for (const Pending& file : files_) {
-      Result<Done> made = project::disk::make_folder(file.file.parent_path());
-      if (made) made = project::disk::replace_file(file.file, file.bytes);
-      if (!made) {
-        take_back();
-        return made;
-      }
-      written_.push_back(file.file);
-    }
-    return Done{};
-  }
-
-  /// Removes what was written.
-  void take_back() {
-    for (const fs::path& file : written_) {
-      std::error_code ignored;
-      fs::remove(file, ignored);
-    }
-  }
-
- private:
-  fs::path folder_;
-  std::vector<Pending> files_;
-  std::vector<fs::path> written_;
-};
-
 std::string as_text(const std::vector<std::uint8_t>& bytes) { return {bytes.begin(), bytes.end()}; }
 
 /// "kelp_small-2.jpg" gives "Kelp small 2".
@@ -80,14 +32,6 @@ std::string name_from_file(const std::string& file) {
       name.begin(), name.end(), [](char c) { return c == '_' || c == '-'; }, ' ');
   if (!name.empty() && name[0] >= 'a' && name[0] <= 'z') name[0] = static_cast<char>(name[0] - 'a' + 'A');
   return name;
-}
-
-std::string next_id(const quilt::Quilt& quilt) {
-  for (std::size_t number = quilt.prints.size() + 1;; ++number) {
-    char id[16];
-    std::snprintf(id, sizeof id, "P%02zu", number);
-    if (quilt.print_with_id(id) == quilt::kNone) return id;
-  }
 }
 
 Report corners_json(const photo::Corners& corners) {
@@ -225,7 +169,7 @@ class Intake {
       return;
     }
     print::Print print;
-    print.id = next_id(document_.quilt);
+    print.id = next_print_id(document_.quilt);
     const auto told = static_cast<std::size_t>(found++);
     print.name = told < options_.names.size() ? options_.names[told] : file_name;
     print.swatch = files_.free_name("swatches", print.id, ".png");
@@ -304,7 +248,7 @@ Outcome type_print(const TakePhotographs& options, project::Document& document) 
   Result<colour::Lab> lab = colour::colour_from_typed(options.colour);
   if (!lab) return lab.problems();
   print::Print print;
-  print.id = next_id(document.quilt);
+  print.id = next_print_id(document.quilt);
   print.name = options.names.empty() ? print.id : options.names.front();
   print.features.lab = *lab;
   print.features.by_hand = {"lab"};

@@ -1,5 +1,6 @@
 #include "job/sizes.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <cstdio>
 
@@ -12,45 +13,76 @@
 namespace farflung::job {
 namespace {
 
-/// What a quilt of this size takes of its blocks' prints together.
+/// What the blocks of a quilt take of all their prints together. Nothing is understated: every figure is of a plan that
+/// gives all the pieces.
 struct Takes {
-  double yards = 0;      ///< of the quilt's units' yardage: yards or metres
+  double amount = 0;     ///< if each print is bought as yardage, each rounded up as shops cut
   std::string unit;      ///< "yd" or "m"
-  int fat_quarters = 0;  ///< that hold as much, by area, rounded up for each print
+  int fat_quarters = 0;  ///< if each print is bought as fat quarters
+  int prints = 0;        ///< that lie in the blocks
+  int in_short = 0;      ///< prints of which the cloth in hand is not enough
 };
 
-/// Blocks only: sashing, borders, binding and backing are told apart by `cloth`.
+cloth::PlanOptions quick() {
+  cloth::PlanOptions options;
+  options.effort.strips_only = true;
+  return options;
+}
+
+/// The list without sashing, borders and binding: `cloth` tells of those.
+cloth::CutList of_blocks(const quilt::Quilt& quilt) {
+  cloth::CutList list = cloth::cut_list(quilt);
+  std::erase_if(list.lines, [](const cloth::CutLine& line) { return line.pattern == cloth::kNone; });
+  list.runs.clear();
+  return list;
+}
+
+double rounded_up(Length length, bool metric) {
+  constexpr double kInchesPerEighth = 4.5;
+  return metric ? std::ceil(length.millimetres() / 100 - 1e-9) / 10
+                : std::ceil(length.inches() / kInchesPerEighth - 1e-9) / 8;
+}
+
+int fat_quarters_for(const cloth::CutList& list, quilt::Quilt quilt, int print) {
+  constexpr int kPlenty = 999;
+  const cloth::ClothKind& kind = *cloth::kind_named("fat quarter");
+  quilt.prints[print].cloth = {{kind.name, kind.usable_width, kind.usable_length, kPlenty, {}, {}}};
+  int count = 0;
+  for (const cloth::SheetPlan& sheet : cloth::print_plan(quilt, list, print, quick()).sheets) count += sheet.copies;
+  return count;
+}
+
 Takes takes_of(const quilt::Quilt& quilt) {
-  const cloth::CutList list = cloth::cut_list(quilt);
-  const double fat_quarter = 20 * 17.5;
-  std::vector<double> area(quilt.prints.size() + 1, 0);
-  for (const cloth::CutLine& line : list.lines) {
-    if (line.pattern == cloth::kNone) continue;
-    area[line.print == cloth::kNone ? quilt.prints.size() : line.print] +=
-        line.rectangles * line.shape.width.cut.inches() * line.shape.height.cut.inches();
-  }
-  Takes takes;
-  double all = 0;
-  // A tenth is lost to strips that do not come out even.
-  constexpr double kLoss = 1.1;
-  for (double square_inches : area) {
-    all += square_inches * kLoss;
-    takes.fat_quarters += static_cast<int>(std::ceil(square_inches * kLoss / fat_quarter));
-  }
-  const Length length = Length::inches(all / 40);
+  const cloth::CutList list = of_blocks(quilt);
   const bool metric = quilt.units != quilt::Units::inches;
+  Takes takes;
   takes.unit = metric ? "m" : "yd";
-  takes.yards = metric ? std::ceil(length.millimetres() / 100) / 10 : std::ceil(length.inches() / 4.5) / 8;
+  for (int print = cloth::kNone; print < static_cast<int>(quilt.prints.size()); ++print) {
+    std::vector<int> lines;
+    for (std::size_t i = 0; i < list.lines.size(); ++i) {
+      if (list.lines[i].print == print) lines.push_back(static_cast<int>(i));
+    }
+    if (lines.empty()) continue;
+    takes.amount += rounded_up(cloth::yardage_for(list, lines, {}, quick()), metric);
+    if (print == cloth::kNone) continue;
+    ++takes.prints;
+    takes.fat_quarters += fat_quarters_for(list, quilt, print);
+    if (!quilt.prints[print].cloth.empty() && !cloth::print_plan(quilt, list, print, quick()).enough) ++takes.in_short;
+  }
   return takes;
 }
 
-/// How many of the bundle's fat quarters and other cuts are in hand; 0 where none is recorded.
-int cuts_in_hand(const quilt::Quilt& quilt) {
-  int count = 0;
-  for (const print::Print& print : quilt.prints) {
-    for (const print::Cloth& cloth : print.cloth) count += cloth.count;
-  }
-  return count;
+bool any_in_hand(const quilt::Quilt& quilt) {
+  return std::any_of(quilt.prints.begin(), quilt.prints.end(),
+                     [](const print::Print& print) { return !print.cloth.empty(); });
+}
+
+/// What the cloth in hand allows, one size after the other.
+std::string allowance(const std::vector<std::string>& enough) {
+  if (enough.empty()) return "The cloth in hand is not enough for the blocks of any of these.\n";
+  std::string text = "The cloth in hand is enough for the blocks of:";
+  for (std::size_t i = 0; i < enough.size(); ++i) text += (i == 0 ? " " : ", ") + enough[i];
+  return text + ".\n";
 }
 
 }  // namespace
@@ -62,10 +94,12 @@ Outcome sizes(const std::string& folder) {
   Result<std::vector<project::Size>> common = project::common_sizes();
   if (!common) return common.problems();
 
+  const bool in_hand = any_in_hand(quilt);
   Report report = new_report();
   report["sizes"] = Report::array();
-  report["cuts_in_hand"] = cuts_in_hand(quilt);
-  std::string words = "Size      blocks   finished           all block prints   fat quarters\n";
+  std::vector<std::string> enough;
+  std::string words =
+      "Size     rows x columns   blocks   finished          prints   each   fat quarters   or yardage\n";
   for (const project::Size& size : *common) {
     Result<choice::SizeReport> fits = choice::nearest_size(quilt, {size.name, size.width, size.height});
     if (!fits) return fits.problems();
@@ -78,20 +112,31 @@ Outcome sizes(const std::string& folder) {
                                {"blocks", fits->blocks},
                                {"width", quilt::in_units(fits->width, quilt.units)},
                                {"height", quilt::in_units(fits->height, quilt.units)},
-                               {"amount", takes.yards},
+                               {"wider", quilt::in_units(fits->wider, quilt.units)},
+                               {"taller", quilt::in_units(fits->taller, quilt.units)},
+                               {"prints", takes.prints},
+                               {"uses_per_print", fits->uses_per_print},
+                               {"amount", takes.amount},
                                {"unit", takes.unit},
                                {"fat_quarters", takes.fat_quarters},
+                               {"prints_short", in_hand ? Report(takes.in_short) : Report(nullptr)},
                                {"note", size.note},
                                {"caution", size.caution},
                                {"says", fits->says}});
-    char line[160];
-    std::snprintf(line, sizeof line, "%-9s %2d x %-3d  %-18s %6g %-2s %15d\n", size.name.c_str(), fits->rows,
-                  fits->columns, finished.c_str(), takes.yards, takes.unit.c_str(), takes.fat_quarters);
+    char line[200];
+    std::snprintf(line, sizeof line, "%-9s %3d x %-8d %7d   %-18s %5d %6.1f %14d %9g %s\n", size.name.c_str(),
+                  fits->rows, fits->columns, fits->blocks, finished.c_str(), takes.prints, fits->uses_per_print,
+                  takes.fat_quarters, takes.amount, takes.unit.c_str());
     words += line;
+    if (in_hand && takes.in_short == 0) enough.push_back(size.name);
   }
   words +=
-      "Blocks only, a tenth added for what strips lose; farflung cloth adds borders, binding and backing.\n"
-      "Beds differ: measure the bed and the drop before cutting.\n";
+      "each: how often a print is used. Fat quarters and yardage are of the blocks, each print for itself; farflung "
+      "cloth\n"
+      "adds borders, binding and backing.\n";
+  if (in_hand) words += allowance(enough);
+  words +=
+      "Beds differ: measure the bed and the drop before cutting. Babies under a year sleep without loose bedding.\n";
   return Answer{words, text_of(report), {}, true};
 }
 

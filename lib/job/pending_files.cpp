@@ -1,0 +1,49 @@
+#include "job/pending_files.hpp"
+
+#include <algorithm>
+#include <cstdio>
+
+#include "project/disk.hpp"
+
+namespace farflung::job {
+
+namespace fs = std::filesystem;
+
+std::string PendingFiles::free_name(const std::string& below, const std::string& stem,
+                                    const std::string& ending) const {
+  for (int number = 1;; ++number) {
+    const std::string name = below + "/" + stem + (number == 1 ? "" : "-" + std::to_string(number)) + ending;
+    const auto taken = [&](const Pending& file) { return file.file == folder_ / name; };
+    if (!fs::exists(folder_ / name) && std::none_of(files_.begin(), files_.end(), taken)) return name;
+  }
+}
+
+Result<Done> PendingFiles::write() {
+  for (const Pending& file : files_) {
+    Result<Done> made = project::disk::make_folder(file.file.parent_path());
+    if (made) made = project::disk::replace_file(file.file, file.bytes);
+    if (!made) {
+      take_back();
+      return made;
+    }
+    written_.push_back(file.file);
+  }
+  return Done{};
+}
+
+void PendingFiles::take_back() {
+  for (const fs::path& file : written_) {
+    std::error_code ignored;
+    fs::remove(file, ignored);
+  }
+}
+
+std::string next_print_id(const quilt::Quilt& quilt) {
+  for (std::size_t number = quilt.prints.size() + 1;; ++number) {
+    char id[16];
+    std::snprintf(id, sizeof id, "P%02zu", number);
+    if (quilt.print_with_id(id) == quilt::kNone) return id;
+  }
+}
+
+}  // namespace farflung::job

@@ -1,0 +1,42 @@
+// Files that come into a quilt's folder with an edit: all of them, or none. For the sources of this module only.
+#pragma once
+
+#include <filesystem>
+#include <string>
+#include <vector>
+
+#include "base/result.hpp"
+#include "quilt/quilt.hpp"
+
+namespace farflung::job {
+
+/// Files by their place within the quilt's folder; all are written, or none is left.
+class PendingFiles {
+ public:
+  explicit PendingFiles(std::filesystem::path folder) : folder_(std::move(folder)) {}
+
+  void add(const std::string& name, std::string bytes) { files_.push_back({folder_ / name, std::move(bytes)}); }
+
+  /// `stem` + `ending` in `below`, with a number where that name is taken on the disk or here.
+  std::string free_name(const std::string& below, const std::string& stem, const std::string& ending) const;
+
+  Result<Done> write();
+
+  /// Removes what was written.
+  void take_back();
+
+ private:
+  struct Pending {
+    std::filesystem::path file;
+    std::string bytes;
+  };
+
+  std::filesystem::path folder_;
+  std::vector<Pending> files_;
+  std::vector<std::filesystem::path> written_;
+};
+
+/// "P07": the next id that no print of the quilt has.
+std::string next_print_id(const quilt::Quilt& quilt);
+
+}  // namespace farflung::job
