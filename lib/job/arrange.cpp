@@ -50,19 +50,35 @@ std::string score_words(int touches, double F) {
 
 std::string score_words(const score::Score& score) { return score_words(score.terms.touches, score.F); }
 
+/// Where nesting is asked for: how the seam ends meet now, and why not all of them nest where that is a rule.
+void add_nesting(const arrange::Report& arranged, Answer& answer, Report& report) {
+  const quilt::Quilt& quilt = arranged.quilt;
+  if (quilt.goals.nest <= 0 && !quilt.goals.nest_rule) return;
+  const score::Nesting nesting = score::nesting_of(quilt);
+  const setting::Plan plan = quilt::plan_of(quilt);
+  if (arranged.after.broken > 0) {
+    answer.words += "Seam ends have to nest in this quilt, and " +
+                    counted(static_cast<std::size_t>(arranged.after.broken), "does", "do") + " not.\n";
+  }
+  answer.words += words_of(nesting, quilt, plan);
+  report["nesting"] = json_of(nesting, quilt, plan);
+}
+
 Answer answer_of(const arrange::Report& arranged, const Arrange& options, Blocks blocks) {
   Answer answer;
   Report report = new_report();
   const int touches = arranged.after.terms.touches;
   const bool was_laid = arranged.before.F > 0 || arranged.before.terms.touches > 0;
-  answer.promise_kept = touches == 0;
+  answer.promise_kept = touches == 0 && arranged.after.broken == 0;
   answer.words = "Arranged with seed " + std::to_string(options.seed) + ": " + score_words(arranged.after) + "." +
                  (was_laid ? " It was " + score_words(arranged.before) + "." : "") + " Less is better.\n";
   if (touches > 0) {
     answer.words +=
-        words_of(arranged.bound, arranged.quilt) + "farflung check " + options.folder + " says where they are.\n";
-    report["bound"] = json_of(arranged.bound, arranged.quilt);
+        words_of(arranged.bound, arranged.quilt, touches) + "farflung check " + options.folder +
+        " says where they are.\n";
+    report["bound"] = json_of(arranged.bound, arranged.quilt, touches);
   }
+  add_nesting(arranged, answer, report);
   const std::vector<int> left_over = quilt::spares(arranged.quilt);
   report["spares"] = Report::array();
   for (int block : left_over) report["spares"].push_back(arranged.quilt.blocks[block].id);

@@ -59,6 +59,9 @@ class Checked {
     report["likeness"] = terms.likeness;
     if (quilt_.goals.gradation > 0) report["gradation"] = terms.gradation;
     if (quilt_.goals.contrast > 0) report["contrast"] = terms.contrast;
+    if (quilt_.goals.lines > 0) report["lines"] = terms.lines;
+    if (quilt_.goals.closest > 0) report["closest"] = terms.closest;
+    if (measure_.asks_nesting()) report["nest"] = terms.unnested;
     report["F"] = score_.F;
     report["beats"] = measure_.beats(quilt_.layout);
     report["shuffle"] = {{"touch", means.touch_length * in_units_},
@@ -69,12 +72,13 @@ class Checked {
                          {"likeness", means.likeness}};
     if (quilt_.goals.gradation > 0) report["shuffle"]["gradation"] = means.gradation;
     if (quilt_.goals.contrast > 0) report["shuffle"]["contrast"] = means.contrast;
+    if (measure_.asks_nesting()) report["shuffle"]["nest"] = means.ends;
     report["prints"] = prints();
     report["explained"] = json_of(explanation_, measure_);
     report["explained"]["accents"] = json_of(accents_, quilt_, measure_.plan());
     report["kept"] = json_of(kept_, measure_.plan());
     report["nesting"] = json_of(nesting_, quilt_, measure_.plan());
-    if (terms.touches > 0) report["bound"] = json_of(bound_, quilt_);
+    if (terms.touches > 0) report["bound"] = json_of(bound_, quilt_, terms.touches);
     report["problems"] = Report::array();
     return report;
   }
@@ -135,7 +139,11 @@ class Checked {
     for (const score::PrintSpacing& spacing : explanation_.spacings) {
       Report entry = {{"id", quilt_.prints[spacing.print].id}, {"copies", spacing.copies}};
       entry["nearest"] = spacing.copies > 1 ? Report(spacing.nearest) : Report(nullptr);
-      if (spacing.copies > 1) entry["ideal"] = spacing.ideal > 0 ? spacing.ideal : spacing.nearest;
+      if (spacing.copies > 1) {
+        entry["nearest_cells"] = {place_json(measure_.plan(), spacing.nearest_a),
+                                  place_json(measure_.plan(), spacing.nearest_b)};
+        entry["ideal"] = spacing.ideal > 0 ? spacing.ideal : spacing.nearest;
+      }
       list.push_back(entry);
     }
     return list;
@@ -154,7 +162,7 @@ class Checked {
               (touch.cell_b == quilt::kNone ? "the frame beside it" : cell_text(touch.cell_b)) + "\n";
     }
     if (touches.size() > kMost) text += "  and " + std::to_string(touches.size() - kMost) + " more\n";
-    return text + words_of(bound_, quilt_);
+    return text + words_of(bound_, quilt_, score_.terms.touches);
   }
 
   std::string terms_in_words(const Report& report) const {
@@ -166,7 +174,25 @@ class Checked {
     }
     const double corners = report["shuffle"]["corner"];
     if (corners > 0) text += ", corner touches " + short_number(score_.terms.corners / corners);
-    return text + "\n";
+    return text + "\n" + undivided_in_words();
+  }
+
+  /// The goals that are asked for and are no share of a shuffle.
+  std::string undivided_in_words() const {
+    const score::Terms& terms = score_.terms;
+    std::string text;
+    if (quilt_.goals.lines > 0) {
+      text += counted(static_cast<std::size_t>(terms.lines), "time", "times") +
+              " three copies of a print lie in a line at equal steps.\n";
+    }
+    if (quilt_.goals.closest > 0) {
+      text += "The closest two copies of any print lie " + short_number(terms.closest) + " blocks apart.\n";
+    }
+    if (quilt_.goals.nest_rule && terms.unnested > 0) {
+      text += "Seam ends have to nest in this quilt, and " +
+              counted(static_cast<std::size_t>(terms.unnested), "does", "do") + " not.\n";
+    }
+    return text;
   }
 
   const quilt::Quilt& quilt_;

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <cstdio>
 
+#include "colour/typed.hpp"
+
 namespace farflung::job {
 namespace {
 
@@ -68,7 +70,8 @@ const char* cast_lean(const score::Reading& cast) {
 }
 
 std::string spacing_words(const Explanation& explanation, const Measure& measure) {
-  std::string text = "Prints, their copies, how near the closest two lie and how far apart they could (in blocks):\n";
+  std::string text =
+      "Prints, their copies, how near the closest two lie of how far apart they could (in blocks), and where:\n";
   for (const score::PrintSpacing& spacing : explanation.spacings) {
     if (spacing.copies == 0) continue;
     const print::Print& print = measure.quilt().prints[spacing.print];
@@ -82,17 +85,26 @@ std::string spacing_words(const Explanation& explanation, const Measure& measure
     } else {
       text += std::string(16, ' ');
     }
-    text += print.name + "\n";
+    text += print.name;
+    if (spacing.copies > 1) text += ": " + cells_text(measure.plan(), {spacing.nearest_a, spacing.nearest_b});
+    text += "\n";
   }
   return text;
+}
+
+/// "#8a9a7b (L* 62, a* -6, b* 14)".
+std::string colour_words(const colour::Lab& lab) {
+  char text[64];
+  std::snprintf(text, sizeof text, " (L* %.0f, a* %.0f, b* %.0f)", lab.L, lab.a, lab.b);
+  return colour::hex(lab) + text;
 }
 
 std::string cast_words(const Explanation& explanation, const Measure& measure) {
   const score::RegionCast& cast = explanation.strongest;
   if (cast.cell == quilt::kNone) return "";
   return "The region with the strongest cast lies around " + cell_name(measure.plan().cells[cast.cell]) +
-         ": a little " + cast_lean(cast.cast) + " than the whole, " + short_number(cast.strength) +
-         " times what is usual in a shuffle.\n";
+         ": a little " + cast_lean(cast.cast) + " than the whole, " + colour_words(cast.lab) + " where the whole is " +
+         colour_words(cast.mean) + "; " + short_number(cast.strength) + " times the cast that is usual in a shuffle.\n";
 }
 
 std::string line_words(const Explanation& explanation, const Measure& measure) {
@@ -199,19 +211,55 @@ Report json_of(const Explanation& explanation, const Measure& measure) {
   return report;
 }
 
+namespace {
+
+/// "B001, B004 and B007"; of many the first.
+std::string ids_text(const quilt::Quilt& quilt, const std::vector<int>& blocks) {
+  constexpr std::size_t kMost = 24;
+  std::string text;
+  for (std::size_t i = 0; i < std::min(kMost, blocks.size()); ++i) {
+    const bool last = i + 1 == blocks.size() && i > 0;
+    text += (i == 0 ? "" : (last ? " and " : ", ")) + quilt.blocks[blocks[i]].id;
+  }
+  if (blocks.size() > kMost) text += " and " + std::to_string(blocks.size() - kMost) + " more (--json names them)";
+  return text;
+}
+
+/// How the blocks that are not pressed yet are to be pressed, and whether another choice could do better.
+std::string press_words(const score::Nesting& nesting, const quilt::Quilt& quilt) {
+  std::vector<int> other;
+  bool unpressed = false;
+  for (std::size_t b = 0; b < quilt.blocks.size(); ++b) {
+    if (quilt.blocks[b].press) continue;
+    unpressed = true;
+    if (nesting.press[b] == block::Block::Press::other) other.push_back(static_cast<int>(b));
+  }
+  if (!unpressed) return "";
+  std::string text = other.empty() ? "Press all that are not pressed yet as drawn"
+                                   : "Press these the other way, and all others that are not pressed yet as drawn: " +
+                                         ids_text(quilt, other);
+  if (nesting.unnested > 0) text += nesting.exact ? "; no choice nests more" : "; no better choice is known";
+  return text + ".\n";
+}
+
+}  // namespace
+
 std::string words_of(const score::Nesting& nesting, const quilt::Quilt& quilt, const setting::Plan& plan) {
   if (quilt.setting.sashing) return "Sashing lies between the blocks: nothing has to nest, press all to the sash.\n";
-  if (nesting.nothing_to_nest()) return "";
-  const auto other = std::count(nesting.press.begin(), nesting.press.end(), block::Block::Press::other);
+  const bool pieced = std::any_of(quilt.patterns.begin(), quilt.patterns.end(),
+                                  [](const block::Pattern& pattern) { return !pattern.piecing.empty(); });
+  if (nesting.nothing_to_nest()) {
+    return pieced ? "No seam ends meet across joins: nothing has to nest.\n"
+                  : "The patterns have no piecing steps: no seam ends are known, so that nothing has to nest.\n";
+  }
   std::string text = counted(nesting.meetings.size(), "seam end meets", "seam ends meet") +
-                     " across joins: " + std::to_string(nesting.nested) + " nest, " + std::to_string(nesting.unnested) +
-                     " do not" + (nesting.open > 0 ? ", " + std::to_string(nesting.open) + " are pressed open" : "") +
-                     "; " + counted(static_cast<std::size_t>(other), "block is", "blocks are") +
-                     " pressed the other way.\n";
+                     " another across a join: " + std::to_string(nesting.nested) + " nest, " +
+                     std::to_string(nesting.unnested) + " do not" +
+                     (nesting.open > 0 ? ", " + std::to_string(nesting.open) + " are pressed open" : "") + ".\n" +
+                     press_words(nesting, quilt);
   if (!nesting.press_again.empty()) {
-    text += "Pressed again, these would leave " + std::to_string(nesting.unnested_then) + " that do not:";
-    for (int block : nesting.press_again) text += " " + quilt.blocks[block].id;
-    text += "\n";
+    text += "Pressed again the other way, these would leave " + std::to_string(nesting.unnested_then) +
+            " that do not: " + ids_text(quilt, nesting.press_again) + ".\n";
   }
   for (std::size_t i = 0; i < std::min(kMostRemarks, nesting.odd_rings.size()); ++i) {
     text += "Around " + cells_text(plan, nesting.odd_rings[i]) + " not all can nest.\n";
@@ -292,7 +340,7 @@ Report json_of(const std::vector<arrange::KeptCost>& costs, const setting::Plan&
   return list;
 }
 
-std::string words_of(const score::TouchBound& bound, const quilt::Quilt& quilt) {
+std::string words_of(const score::TouchBound& bound, const quilt::Quilt& quilt, int touches) {
   if (bound.touches == 0) return "";
   std::string text = "No layout of these blocks has fewer than " +
                      counted(static_cast<std::size_t>(bound.touches), "touch", "touches") + ":\n";
@@ -302,11 +350,14 @@ std::string words_of(const score::TouchBound& bound, const quilt::Quilt& quilt) 
             ", so that it touches itself " + std::to_string(print.touches) + (print.touches == 1 ? " time" : " times") +
             " at least\n";
   }
-  return text;
+  const int more = touches - bound.touches;
+  return text +
+         (more == 0 ? "This layout has no more than that.\n"
+                    : "This layout has " + std::to_string(more) + " more; whether they can be avoided is not known.\n");
 }
 
-Report json_of(const score::TouchBound& bound, const quilt::Quilt& quilt) {
-  Report report = {{"least", bound.touches}, {"prints", Report::array()}};
+Report json_of(const score::TouchBound& bound, const quilt::Quilt& quilt, int touches) {
+  Report report = {{"least", bound.touches}, {"reached", touches == bound.touches}, {"prints", Report::array()}};
   for (const score::PrintBound& print : bound.prints) {
     report["prints"].push_back({{"id", quilt.prints[print.print].id},
                                 {"copies", print.copies},

@@ -15,11 +15,12 @@ namespace farflung::job {
 std::string words_of(const score::Explanation& explanation, const score::Measure& measure);
 Report json_of(const score::Explanation& explanation, const score::Measure& measure);
 
-/// How few touches any layout could have and what forces them; empty where none are proved to be forced.
-std::string words_of(const score::TouchBound& bound, const quilt::Quilt& quilt);
-Report json_of(const score::TouchBound& bound, const quilt::Quilt& quilt);
+/// How few touches any layout could have, what forces them, and whether a layout with `touches` has no more; empty
+/// where none are proved to be forced.
+std::string words_of(const score::TouchBound& bound, const quilt::Quilt& quilt, int touches);
+Report json_of(const score::TouchBound& bound, const quilt::Quilt& quilt, int touches);
 
-/// How seam ends meet across joins and what pressing makes of it; empty for patterns without piecing steps.
+/// How seam ends meet across joins and what pressing makes of it, or that nothing has to nest.
 std::string words_of(const score::Nesting& nesting, const quilt::Quilt& quilt, const setting::Plan& plan);
 Report json_of(const score::Nesting& nesting, const quilt::Quilt& quilt, const setting::Plan& plan);
 
