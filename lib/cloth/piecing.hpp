@@ -49,6 +49,15 @@ Piecing piecing_of(const block::Pattern& pattern, Length seam_allowance, Ruler r
 /// or there is but one patch.
 std::vector<block::PiecingStep> straight_seams(const block::Pattern& pattern, std::vector<int>* stuck = nullptr);
 
+/// Steps that make the same unit, if need be turned: sewn in one go.
+struct UnitKind {
+  std::vector<int> steps;  ///< in order; the first stands for all
+  std::string says;        ///< "Sew A to background; press toward A." Units are named by their kind: "unit 2"
+};
+
+/// Every step once, kinds in the order of their first steps. Units that are each other's mirror differ.
+std::vector<UnitKind> unit_kinds(const block::Pattern& pattern, const Piecing& piecing);
+
 /// "toward Kelp", "away from Kelp", "open", "spun": as this block is pressed, said by the prints beside the seam.
 std::string press_said(const quilt::Quilt& quilt, const block::Block& block, const Piecing& piecing, int step);
 

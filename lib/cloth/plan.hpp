@@ -72,14 +72,14 @@ struct PrintPlan {
   int print = kNone;
   std::vector<WantedPiece> wanted;
   std::vector<SheetPlan> sheets;
-  std::vector<int> missing;      ///< by wanted
-  bool has_cloth = false;        ///< some cloth is recorded in hand
-  bool enough = false;           ///< true only where the plan, replayed cut by cut, gives every piece
-  bool proven = false;           ///< what it says of enough is proven, not only sought
-  std::optional<Purchase> more;    ///< where not enough: what is missing, as yardage
+  std::vector<int> missing;         ///< by wanted
+  bool has_cloth = false;           ///< some cloth is recorded in hand
+  bool enough = false;              ///< true only where the plan, replayed cut by cut, gives every piece
+  bool proven = false;              ///< what it says of enough is proven, not only sought
+  std::optional<Purchase> more;     ///< where not enough: what is missing, as yardage
   std::optional<SheetPlan> bought;  ///< and how that length is cut; none where a piece is wider than the cloth
-  int more_pieces = 0;           ///< or so many more pieces of the first kind of cloth in hand; 0 where none help
-  bool right_sides_up = false;   ///< layers all face up: a shape or a print is not its own mirror
+  int more_pieces = 0;              ///< or so many more pieces of the first kind of cloth in hand; 0 where none help
+  bool right_sides_up = false;      ///< layers all face up: a shape or a print is not its own mirror
   std::string says;
 };
 

@@ -47,6 +47,12 @@ void add_footer(const Book& book, std::size_t number, std::size_t of, draw::Disp
 
 }  // namespace
 
+Book work_book(const quilt::Quilt& quilt, const Paper& paper, const cloth::WorkroomOptions& options) {
+  Book book{quilt, quilt::plan_of(quilt), paper};
+  book.workroom = std::make_shared<const cloth::Workroom>(cloth::workroom_of(quilt, options));
+  return book;
+}
+
 Page blank_page(const Book& book, std::string section, std::string part) {
   Page page;
   page.section = std::move(section);

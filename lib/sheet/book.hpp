@@ -1,9 +1,11 @@
 // What every sheet is made from, and what it makes: pages that still lack their numbers.
 #pragma once
 
+#include <memory>
 #include <string>
 #include <vector>
 
+#include "cloth/workroom.hpp"
 #include "draw/display.hpp"
 #include "quilt/quilt.hpp"
 #include "sheet/paper.hpp"
@@ -14,6 +16,8 @@ struct Book {
   const quilt::Quilt& quilt;
   setting::Plan plan;
   Paper paper;
+  std::shared_ptr<const cloth::Workroom> workroom = nullptr;  ///< for the pages of cutting, buying and sewing
+  bool left_handed = false;                                   ///< cutting plans start from the right edge
 };
 
 /// One page: its display is the whole paper, in points.
@@ -23,6 +27,9 @@ struct Page {
   draw::Display display;
   bool bare = false;  ///< without header and footer: cards and labels that are cut apart
 };
+
+/// A book with its workroom worked out.
+Book work_book(const quilt::Quilt& quilt, const Paper& paper, const cloth::WorkroomOptions& options = {});
 
 Page blank_page(const Book& book, std::string section, std::string part = {});
 

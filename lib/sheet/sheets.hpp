@@ -16,6 +16,7 @@ struct Kind {
   const char* name;  ///< as --only takes it: "map"
   const char* says;  ///< "where each block hangs"
   std::vector<Page> (*make)(const Book& book);
+  bool workroom = false;  ///< made from cloth::Workroom
 };
 
 /// In the order in which they are bound.
@@ -23,7 +24,9 @@ std::span<const Kind> kinds();
 
 struct Order {
   Paper paper = letter();
-  std::vector<std::string> only;  ///< names of kinds; empty: all of them
+  std::vector<std::string> only;           ///< names of kinds; empty: all of them
+  cloth::WorkroomOptions workroom = {};
+  bool left_handed = false;  ///< cutting plans start from the right edge
 };
 
 /// The pages that were asked for, numbered. A name that is no kind's is a problem, with the names that are.

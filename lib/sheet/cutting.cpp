@@ -1,0 +1,333 @@
+#include "sheet/cutting.hpp"
+
+#include <algorithm>
+#include <set>
+
+#include "draw/text.hpp"
+#include "sheet/flow.hpp"
+#include "sheet/hatch.hpp"
+#include "sheet/print_line.hpp"
+
+namespace farflung::sheet {
+namespace {
+
+using block::kNone;
+using cloth::CutLine;
+using cloth::CutRow;
+using cloth::CuttingGroup;
+using cloth::PrintPlan;
+using cloth::SheetPlan;
+using draw::Anchor;
+using draw::Role;
+using draw::Text;
+
+constexpr double kLine = 15;
+constexpr double kNumbers = 50;  ///< the column of cut numbers beside a plan
+
+constexpr const char* kCare =
+    "Close the rotary cutter each time you lay it down, cut away from yourself, fingers flat behind the ruler.";
+
+// The list.
+
+struct Columns {
+  double print, tick, count, size, shape, makes;
+};
+
+Columns columns_in(const draw::Box& box) {
+  return {box.left, box.left + 132, box.left + 152, box.left + 192, box.left + 296, box.left + 432};
+}
+
+void add_head(Flow& flow) {
+  const draw::Box box = flow.take(kLine);
+  const Columns at = columns_in(box);
+  const double base = box.bottom() - 5;
+  const auto word = [&](const char* words, double left) {
+    flow.display().add(Text{words, {left, base}, kSmallSize, Anchor::left, false, draw::kFaint, Role::caption});
+  };
+  word("print", at.print);
+  word("cut", at.count);
+  word("size", at.size);
+  word("what it is", at.shape);
+  word("gives", at.makes);
+  flow.display().add(draw::Line{{{box.left, box.bottom()}, {box.right(), box.bottom()}}, 0.7, draw::kFaint});
+}
+
+std::string gives(const CutRow& row) {
+  const bool strip = row.shape == "strip";
+  return strip ? row.slot : std::to_string(row.makes) + " for " + row.slot;
+}
+
+void add_row(Flow& flow, const CutRow& row, bool first) {
+  const quilt::Quilt& quilt = flow.book().quilt;
+  const cloth::Ruler ruler = flow.book().workroom->list.ruler;
+  const draw::Box box = flow.take(kLine);
+  const Columns at = columns_in(box);
+  const double base = box.bottom() - 4.5;
+  draw::Display& display = flow.display();
+  if (first) add_print(display, quilt, row.print, {at.print, base}, kBodySize, at.tick - at.print - 6);
+  add_tick(display, at.tick, base + 0.5);
+  const auto word = [&](const std::string& words, double left, double right, bool bold) {
+    display.add(Text{draw::shortened(words, kBodySize, right - left - 5, bold),
+                     {left, base},
+                     kBodySize,
+                     Anchor::left,
+                     bold,
+                     draw::kInk,
+                     Role::body});
+  };
+  word(std::to_string(row.count), at.count, at.size, true);
+  word(cloth::said(quilt::from_units(row.width, quilt.units), quilt::from_units(row.height, quilt.units), ruler),
+       at.size, at.shape, true);
+  word(row.shape, at.shape, at.makes, false);
+  word(gives(row), at.makes, box.right() + 5, false);
+  display.add(draw::Line{{{first ? box.left : at.tick, box.top}, {box.right(), box.top}}, 0.35, draw::kHair});
+}
+
+std::vector<Page> cut_list(const Book& book) {
+  std::vector<CutRow> rows = book.workroom->cut;
+  std::stable_sort(rows.begin(), rows.end(), [](const CutRow& a, const CutRow& b) { return a.print < b.print; });
+  Flow flow(book, "Cutting", "cut list, seam allowances included");
+  flow.paragraph(kCare, kSmallSize, draw::kFaint);
+  for (std::size_t i = 0; i < rows.size(); ++i) {
+    const bool first = i == 0 || rows[i].print != rows[i - 1].print;
+    if (i == 0 || flow.left_on_page() < kLine) {
+      flow.keep(2 * kLine);
+      add_head(flow);
+      add_row(flow, rows[i], true);
+      continue;
+    }
+    add_row(flow, rows[i], first);
+  }
+  for (const cloth::Remark& remark : book.workroom->list.remarks) {
+    flow.gap(6);
+    flow.paragraph(remark.says, kSmallSize);
+  }
+  return std::move(flow).pages();
+}
+
+// The plans.
+
+/// "A, B": the parts that a letter stands for, over all prints of the group.
+std::string parts_of(const Book& book, const CuttingGroup& group, std::size_t wanted) {
+  const cloth::CuttingPlans& plans = book.workroom->plans;
+  std::vector<std::string> names;
+  const auto note = [&](const std::string& name) {
+    if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
+  };
+  for (const int index : group.plans) {
+    const cloth::WantedPiece& piece = plans.plans[index].wanted[wanted];
+    for (const int line : piece.lines) note(book.workroom->list.lines[line].part);
+    const std::string::size_type colon = piece.says.find(": ");
+    if (piece.lines.empty() && colon != std::string::npos) note(piece.says.substr(colon + 2));
+  }
+  std::string words;
+  for (const std::string& name : names) words += (words.empty() ? "" : ", ") + name;
+  return words;
+}
+
+/// How the rectangle becomes patches: "square for two ..., cut once on the diagonal"; "" for rectangles.
+std::string working_of(const Book& book, const cloth::WantedPiece& piece) {
+  std::string says = piece.lines.empty() ? std::string() : book.workroom->list.lines[piece.lines.front()].shape.working;
+  for (const int line : piece.lines) {
+    const std::string& note = book.workroom->list.lines[line].note;
+    if (!note.empty() && says.find(note) == std::string::npos) says += "; " + note;
+  }
+  return says;
+}
+
+void add_prints(Flow& flow, const CuttingGroup& group) {
+  const Book& book = flow.book();
+  const double room = flow.width();
+  constexpr double kSize = 11;
+  double x = room;
+  draw::Box box;
+  for (const int index : group.plans) {
+    const int print = book.workroom->plans.plans[index].print;
+    const double wide = std::min(room, width_of_print(book.quilt, print, kSize) + 18);
+    if (x + wide > room + 1e-6) {
+      box = flow.take(19);
+      x = 0;
+    }
+    add_print(flow.display(), book.quilt, print, {box.left + x, box.bottom() - 5}, kSize, wide - 14);
+    x += wide;
+  }
+}
+
+void add_wanted(Flow& flow, const CuttingGroup& group, std::size_t i) {
+  const Book& book = flow.book();
+  const cloth::WantedPiece& piece = book.workroom->plans.plans[group.plans.front()].wanted[i];
+  constexpr double kLeft = 30;
+  const std::string parts = parts_of(book, group, i);
+  const std::string working = working_of(book, piece);
+  const double width = flow.width() - kLeft;
+  const double tall = 16 + (working.empty() ? 0 : height_of(working, kSmallSize, width));
+  const draw::Box box = flow.take(tall + 3);
+  draw::Display& display = flow.display();
+  const draw::Box sample = {box.left, box.top + 1, 22, 14};
+  add_hatched(display, draw::outline_of(sample), static_cast<int>(i));
+  display.add(draw::Line{draw::outline_of(sample), 0.6, draw::kInk, true});
+  const double letter = draw::width_of(piece.letter, kBodySize, true) + 4;
+  display.add(draw::Area{draw::outline_of({sample.centre().x - letter / 2, sample.top + 2, letter, 10}), draw::kWhite});
+  display.add(Text{
+      piece.letter, {sample.centre().x, sample.top + 10.6}, kBodySize, Anchor::middle, true, draw::kInk, Role::code});
+  const std::string size =
+      std::to_string(piece.count) + " of " + cloth::said(piece.width, piece.height, book.workroom->list.ruler);
+  const double base = box.top + 11.5;
+  display.add(Text{size, {box.left + kLeft, base}, kBodySize, Anchor::left, true, draw::kInk, Role::body});
+  const double after = kLeft + draw::width_of(size, kBodySize, true) + 10;
+  const std::string what = parts + (piece.lines.empty() ? "" : std::string(": ") + cloth::name_of(piece.shape));
+  display.add(Text{draw::shortened(what, kBodySize, flow.width() - after),
+                   {box.left + after, base},
+                   kBodySize,
+                   Anchor::left,
+                   false,
+                   draw::kInk,
+                   Role::body});
+  if (!working.empty()) {
+    add_paragraph(display, working, {box.left + kLeft, box.top + 14.5}, width, kSmallSize, draw::kFaint);
+  }
+}
+
+/// One line on whether there is enough for all prints of the group.
+void add_enough(Flow& flow, const CuttingGroup& group) {
+  const cloth::CuttingPlans& plans = flow.book().workroom->plans;
+  const PrintPlan& first = plans.plans[group.plans.front()];
+  const auto many = group.plans.size();
+  if (first.enough) {
+    flow.paragraph(many == 1 ? first.says : "Enough: the cloth in hand gives every piece of each of these prints.");
+    return;
+  }
+  if (!first.more) {
+    flow.paragraph(first.says);
+    return;
+  }
+  const std::string amount = amount_text(first.more->amount, first.more->unit);
+  std::string says = first.has_cloth ? "Not enough in hand: buy " + amount + " more" : "None in hand: buy " + amount;
+  if (many > 1) {
+    says += " of each, " + amount_text(first.more->amount * static_cast<double>(many), first.more->unit) + " in all";
+  }
+  if (first.more_pieces > 0) {
+    const std::string& kind = flow.book().quilt.prints[first.print].cloth.front().kind;
+    const std::string thing = kind.empty() ? "piece of the same cloth" : kind;
+    says += ", or " + counted(first.more_pieces, thing) + (many > 1 ? " of each" : "");
+  }
+  if (first.has_cloth && !first.proven) says += ". No plan was found that fits; none was proven impossible";
+  flow.paragraph(says + ".");
+}
+
+/// Who lies on whom.
+void add_stacks(Flow& flow, const CuttingGroup& group) {
+  const Book& book = flow.book();
+  if (group.plans.size() < 2) {
+    if (group.right_sides_up) {
+      flow.paragraph("Cut right side up: a shape or the print is not its own mirror.", kBodySize);
+    }
+    return;
+  }
+  std::string says;
+  std::size_t next = 0;
+  for (std::size_t s = 0; s < group.stacks.size(); ++s) {
+    says += (s == 0 ? "Stack " : "; stack ") + std::to_string(s + 1) + ": ";
+    for (int layer = 0; layer < group.stacks[s] && next < group.plans.size(); ++layer, ++next) {
+      const print::Print& print = book.quilt.prints[book.workroom->plans.plans[group.plans[next]].print];
+      says += (layer == 0 ? "" : " + ") + (print.code.empty() ? print.id : print.code);
+    }
+  }
+  says += group.right_sides_up ? ". Every layer right side up: a shape or a print is not its own mirror."
+                               : ". Layers may lie face to face; edges together, the straightest on top.";
+  flow.paragraph(says);
+}
+
+double steps_height(const std::vector<cloth::CutStep>& steps, double width) {
+  double tall = 0;
+  for (const cloth::CutStep& step : steps) tall += height_of(step.says, kSmallSize + 0.5, width) + 3;
+  return tall;
+}
+
+std::string number_of(const cloth::CutStep& step) {
+  return step.first == step.last ? std::to_string(step.first)
+                                 : std::to_string(step.first) + "\u2013" + std::to_string(step.last);
+}
+
+void add_step(draw::Display& display, const cloth::CutStep& step, draw::Vec at, double width) {
+  constexpr double kSize = kSmallSize + 0.5;
+  display.add(Text{number_of(step), {at.x, at.y + kSize}, kSize, Anchor::left, true, draw::kInk, Role::body});
+  add_paragraph(display, step.says, {at.x + kNumbers, at.y}, width - kNumbers, kSize);
+}
+
+void add_sheet(Flow& flow, const PrintPlan& plan, const SheetPlan& right, std::size_t copies_of) {
+  const Book& book = flow.book();
+  const SheetPlan sheet = book.left_handed ? cloth::left_handed(right) : right;
+  const cloth::Ruler ruler = book.workroom->list.ruler;
+  const std::vector<cloth::CutStep> steps = cloth::cut_steps(sheet, ruler, book.left_handed);
+  constexpr double kStepWidth = 190;
+  // A long length takes a page of its own rather than being drawn too small to be read.
+  const double most = sheet.length > 1.3 * sheet.width ? 590 : 270;
+  const bool wide = sheet.width > 1.6 * sheet.length;
+  const double drawing_width = wide ? 345 : flow.width() - kStepWidth - 16;
+  const PlanDrawing drawing = drawing_of(book, plan, sheet, drawing_width, most);
+  const double room = flow.width() - drawing.display.width - 14;
+  const double beside = steps_height(steps, room - kNumbers);
+  const bool fits = beside <= std::max(drawing.display.height, 240.0);
+  const double tall = 20 + (fits ? std::max(drawing.display.height, beside + 8) : drawing.display.height);
+  flow.gap(4);
+  const draw::Box box = flow.take(tall);
+  draw::Display& display = flow.display();
+  std::string title = sheet.kind.empty() ? "Cloth" : sheet.kind;
+  title[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(title[0])));
+  title += ", " + cloth::said(sheet.width, sheet.length, ruler) + " usable";
+  if (copies_of > 1) title += ": cut " + std::to_string(copies_of) + " so";
+  title += ", " + std::to_string(static_cast<int>(100 * sheet.used)) + " % used";
+  display.add(Text{title, {box.left, box.top + 12}, kBodySize, Anchor::left, true, draw::kInk, Role::body});
+  add_figure(display, drawing.says, drawing.display, {box.left, box.top + 20}, 1);
+  if (fits) {
+    double y = box.top + 30;
+    for (const cloth::CutStep& step : steps) {
+      add_step(display, step, {box.left + drawing.display.width + 14, y}, room);
+      y += height_of(step.says, kSmallSize + 0.5, room - kNumbers) + 3;
+    }
+    return;
+  }
+  const double column = (flow.width() - 16) / 2;
+  for (std::size_t i = 0; i < steps.size(); i += 2) {
+    double line = height_of(steps[i].says, kSmallSize + 0.5, column - kNumbers);
+    if (i + 1 < steps.size()) line = std::max(line, height_of(steps[i + 1].says, kSmallSize + 0.5, column - kNumbers));
+    const draw::Box row = flow.take(line + 3);
+    add_step(flow.display(), steps[i], {row.left, row.top}, column);
+    if (i + 1 < steps.size()) add_step(flow.display(), steps[i + 1], {row.left + column + 16, row.top}, column);
+  }
+}
+
+void add_group(Flow& flow, const CuttingGroup& group) {
+  const PrintPlan& plan = flow.book().workroom->plans.plans[group.plans.front()];
+  flow.keep(230);
+  add_prints(flow, group);
+  flow.gap(3);
+  add_enough(flow, group);
+  add_stacks(flow, group);
+  for (std::size_t i = 0; i < plan.wanted.size(); ++i) add_wanted(flow, group, i);
+  for (const SheetPlan& sheet : plan.sheets) add_sheet(flow, plan, sheet, static_cast<std::size_t>(sheet.copies));
+  if (plan.bought) add_sheet(flow, plan, *plan.bought, 1);
+  flow.gap(8);
+  const draw::Box rule = flow.take(9);
+  flow.display().add(draw::Line{{{rule.left, rule.top}, {rule.right(), rule.top}}, 0.7, draw::kFaint});
+}
+
+}  // namespace
+
+std::vector<Page> cutting(const Book& book) {
+  if (book.workroom->cut.empty()) return {};
+  std::vector<Page> pages = cut_list(book);
+  Flow flow(book, "Cutting",
+            book.left_handed ? "plans, cut from the right edge, left-handed" : "plans, cut from the left edge");
+  flow.paragraph(std::string(kCare) +
+                     " Cuts are numbered in their order; each goes right through the piece that lies there. Grey is "
+                     "left over. Broken lines: cut on the diagonal, once or twice.",
+                 kSmallSize, draw::kFaint);
+  for (const CuttingGroup& group : book.workroom->plans.groups) add_group(flow, group);
+  if (book.workroom->plans.groups.empty()) return pages;
+  for (Page& page : std::move(flow).pages()) pages.push_back(std::move(page));
+  return pages;
+}
+
+}  // namespace farflung::sheet

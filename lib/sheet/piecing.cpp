@@ -1,0 +1,269 @@
+#include "sheet/piecing.hpp"
+
+#include <algorithm>
+#include <map>
+
+#include "draw/text.hpp"
+#include "sheet/flow.hpp"
+#include "sheet/marks.hpp"
+#include "sheet/unit_drawing.hpp"
+
+namespace farflung::sheet {
+namespace {
+
+using block::kNone;
+using cloth::ChainLine;
+using cloth::Piecing;
+using cloth::UnitKind;
+using draw::Anchor;
+using draw::Role;
+using draw::Text;
+
+constexpr int kColumns = 4;
+constexpr double kPicture = 92;
+constexpr double kPress = 122;  ///< of a chain's line, for the pressing
+
+bool in_use(const quilt::Quilt& quilt, int pattern) {
+  return std::any_of(quilt.blocks.begin(), quilt.blocks.end(),
+                     [&](const block::Block& block) { return block.pattern == pattern && !block.sewn; });
+}
+
+std::string name_of(const block::Pattern& pattern) { return pattern.name.empty() ? pattern.id : pattern.name; }
+
+/// "trim to 4 1/2 x 9 1/2 in"; "" for units that are no rectangle.
+std::string trim_words(const cloth::Step& step, cloth::Ruler ruler) {
+  if (!step.fills_box) return {};
+  const auto mark = [&](Length length) {
+    return cloth::falls_on(length, ruler) ? cloth::nearest_mark(length, ruler) : length;
+  };
+  return "trim to " + cloth::said(mark(step.trim_width), mark(step.trim_height), ruler);
+}
+
+void add_test_block(Flow& flow, int index) {
+  const quilt::Quilt& quilt = flow.book().quilt;
+  const block::Pattern& pattern = quilt.patterns[index];
+  const cloth::Ruler ruler = flow.book().workroom->list.ruler;
+  const Length seams = 2 * quilt.seam_allowance;
+  flow.tick("A test block first: sewn, pressed and not trimmed it should measure " +
+            cloth::said(pattern.width + seams, pattern.height + seams, ruler) +
+            ". Yours: _______ by _______ . Enter it, and sashing, setting triangles and borders follow.");
+}
+
+void add_kind(draw::Display& display, const Book& book, int pattern, const UnitKind& kind, int number,
+              const draw::Box& box) {
+  const Piecing& piecing = book.workroom->piecing[pattern];
+  const cloth::Step& step = piecing.steps[kind.steps.front()];
+  const draw::Display drawing =
+      unit_drawing(book.quilt.patterns[pattern], piecing, kind.steps.front(), box.width - 10, kPicture);
+  const std::string title = "Unit " + std::to_string(number);
+  const std::string make = "make " + std::to_string(kind.steps.size()) + " a block";
+  const std::string trim = trim_words(step, book.workroom->list.ruler);
+  const std::string says =
+      title + ", " + make + ": " + kind.says + (trim.empty() ? std::string() : " Then " + trim + ".");
+  double y = box.top + 10;
+  display.add(Text{title, {box.left, y}, kBodySize, Anchor::left, true, draw::kInk, Role::heading});
+  display.add(Text{make,
+                   {box.left + draw::width_of(title, kBodySize, true) + 6, y},
+                   kSmallSize,
+                   Anchor::left,
+                   false,
+                   draw::kFaint,
+                   Role::caption});
+  add_figure(display, says, drawing, {box.left, y + 4}, 1);
+  y += 4 + drawing.height + 3;
+  y = add_paragraph(display, kind.says, {box.left, y}, box.width - 10, kSmallSize) + 2;
+  if (!trim.empty()) {
+    const std::string head(1, static_cast<char>(std::toupper(trim[0])));
+    for (const std::string& line : draw::broken(head + trim.substr(1), kSmallSize, box.width - 10, true)) {
+      display.add(Text{line, {box.left, y + kSmallSize + 2}, kSmallSize, Anchor::left, true, draw::kInk, Role::body});
+      y += 1.3 * kSmallSize;
+    }
+  }
+}
+
+double height_of_kind(const Book& book, int pattern, const UnitKind& kind, double width) {
+  const Piecing& piecing = book.workroom->piecing[pattern];
+  const int step = kind.steps.front();
+  const draw::Display drawing = unit_drawing(book.quilt.patterns[pattern], piecing, step, width - 10, kPicture);
+  const std::string trim = trim_words(piecing.steps[step], book.workroom->list.ruler);
+  const auto lines = static_cast<double>(draw::broken(trim, kSmallSize, width - 10, true).size());
+  return 20 + drawing.height + height_of(kind.says, kSmallSize, width - 10) + 1.3 * kSmallSize * lines + 12;
+}
+
+void add_units(Flow& flow, int pattern, const std::vector<UnitKind>& kinds) {
+  const double width = flow.width() / kColumns;
+  for (std::size_t first = 0; first < kinds.size(); first += kColumns) {
+    const std::size_t count = std::min<std::size_t>(kColumns, kinds.size() - first);
+    double tall = 0;
+    for (std::size_t i = 0; i < count; ++i) {
+      tall = std::max(tall, height_of_kind(flow.book(), pattern, kinds[first + i], width));
+    }
+    const draw::Box row = flow.take(tall);
+    for (std::size_t i = 0; i < count; ++i) {
+      add_kind(flow.display(), flow.book(), pattern, kinds[first + i], static_cast<int>(first + i) + 1,
+               {row.left + static_cast<double>(i) * width, row.top, width, tall});
+    }
+  }
+}
+
+void add_pattern(Flow& flow, int index) {
+  const Book& book = flow.book();
+  const block::Pattern& pattern = book.quilt.patterns[index];
+  const Piecing& piecing = book.workroom->piecing[index];
+  flow.gap(8);
+  flow.heading(name_of(pattern), 180);
+  add_test_block(flow, index);
+  if (piecing.steps.empty() && pattern.patches.size() == 1) flow.paragraph("One piece of cloth: nothing to sew.");
+  for (const std::string& remark : piecing.remarks) flow.paragraph(remark);
+  if (!piecing.straight) flow.paragraph("Not every seam of this block is straight from edge to edge.");
+  flow.gap(4);
+  add_units(flow, index, cloth::unit_kinds(pattern, piecing));
+}
+
+// The chains.
+
+/// A chain's line, and how its blocks are pressed: most of them first.
+struct Chain {
+  const ChainLine* line = nullptr;
+  std::string press;
+};
+
+std::string codes_of(const quilt::Quilt& quilt, const std::vector<int>& prints) {
+  std::string words;
+  for (const int print : prints) words += (words.empty() ? "" : "+") + code_of(quilt, print);
+  return words;
+}
+
+std::string press_of(const Book& book, const ChainLine& line) {
+  std::vector<std::pair<std::string, int>> ways;
+  for (const int index : line.blocks) {
+    const block::Block& block = book.quilt.blocks[index];
+    const std::string way =
+        cloth::press_said(book.quilt, block, book.workroom->piecing[line.pattern],
+                          std::min(line.step, static_cast<int>(book.workroom->piecing[line.pattern].steps.size()) - 1));
+    const auto known = std::find_if(ways.begin(), ways.end(), [&](const auto& w) { return w.first == way; });
+    if (known != ways.end()) {
+      ++known->second;
+    } else {
+      ways.emplace_back(way, 1);
+    }
+  }
+  if (ways.size() == 1) return ways.front().first;
+  // "toward Kelp 3, Trawl 2": so many blocks each.
+  std::string words;
+  for (const auto& [way, count] : ways) {
+    const bool again = !words.empty() && way.rfind("toward ", 0) == 0 && words.rfind("toward ", 0) == 0;
+    words += (words.empty() ? "" : ", ") + (again ? way.substr(7) : way) + " " + std::to_string(count);
+  }
+  return words;
+}
+
+/// "K Kelp + F Foghorn"; several prints of one side by their codes.
+std::string sides_of(const quilt::Quilt& quilt, const ChainLine& line) {
+  std::string words;
+  for (const std::vector<int>& side : line.sides) {
+    words += words.empty() ? "" : "  with  ";
+    words += side.size() == 1 ? code_of(quilt, side[0]) + " " + print_name(quilt, side[0]) : codes_of(quilt, side);
+  }
+  return words;
+}
+
+void add_chain(draw::Display& display, const Book& book, const Chain& chain, const draw::Box& box) {
+  const double base = box.bottom() - 4.5;
+  const auto word = [&](const std::string& words, double left, double width, double size, bool bold) {
+    display.add(Text{draw::shortened(words, size, width, bold),
+                     {box.left + left, base},
+                     size,
+                     Anchor::left,
+                     bold,
+                     draw::kInk,
+                     Role::body});
+  };
+  add_tick(display, box.left + 1, base + 0.5, 8.5);
+  word(std::to_string(chain.line->count), 15, 25, 9, true);
+  word(sides_of(book.quilt, *chain.line), 40, box.width - 40 - kPress - 4, 9, false);
+  word(chain.press, box.width - kPress, kPress, 8, false);
+  display.add(draw::Line{{{box.left, box.bottom()}, {box.right(), box.bottom()}}, 0.35, draw::kHair});
+}
+
+/// Lines two to a row where their words are short enough to stand side by side.
+void add_chains(Flow& flow, const std::vector<Chain>& chains) {
+  constexpr double kRow = 15, kGap = 14;
+  const bool two = std::all_of(chains.begin(), chains.end(), [&](const Chain& chain) {
+    return draw::width_of(sides_of(flow.book().quilt, *chain.line), 9) < (flow.width() - kGap) / 2 - 44 - kPress;
+  });
+  const int columns = two ? 2 : 1;
+  const double width = (flow.width() - (columns - 1) * kGap) / columns;
+  for (std::size_t first = 0; first < chains.size(); first += static_cast<std::size_t>(columns)) {
+    const draw::Box row = flow.take(kRow);
+    for (int c = 0; c < columns && first + static_cast<std::size_t>(c) < chains.size(); ++c) {
+      add_chain(flow.display(), flow.book(), chains[first + static_cast<std::size_t>(c)],
+                {row.left + c * (width + kGap), row.top, width, kRow});
+    }
+  }
+}
+
+/// Which kind of unit a line makes; lines are listed kind by kind.
+int kind_of(const std::vector<UnitKind>& kinds, int step) {
+  for (std::size_t k = 0; k < kinds.size(); ++k) {
+    if (std::find(kinds[k].steps.begin(), kinds[k].steps.end(), step) != kinds[k].steps.end()) {
+      return static_cast<int>(k);
+    }
+  }
+  return 0;
+}
+
+void add_all_chains(Flow& flow) {
+  const Book& book = flow.book();
+  std::map<std::pair<int, int>, std::vector<Chain>> by_kind;
+  for (const ChainLine& line : book.workroom->chains) {
+    const auto kinds = cloth::unit_kinds(book.quilt.patterns[line.pattern], book.workroom->piecing[line.pattern]);
+    by_kind[{line.pattern, kind_of(kinds, line.step)}].push_back({&line, press_of(book, line)});
+  }
+  for (const auto& [at, chains] : by_kind) {
+    int count = 0;
+    std::size_t blocks = 0;
+    for (const Chain& chain : chains) {
+      count += chain.line->count;
+      blocks += chain.line->blocks.size();
+    }
+    flow.gap(6);
+    flow.heading("Unit " + std::to_string(at.second + 1) + " of " + name_of(book.quilt.patterns[at.first]) + ": " +
+                     std::to_string(count) + " in all",
+                 32);
+    // Late units are each block's own: they come in the order of the blocks, nothing is to be paired any more.
+    if (chains.size() > 12 && 10 * chains.size() > 9 * blocks) {
+      flow.tick("Each block's own: keep its parts and its label together, and chain block after block.");
+      continue;
+    }
+    add_chains(flow, chains);
+  }
+}
+
+}  // namespace
+
+std::vector<Page> piecing(const Book& book) {
+  Flow flow(book, "Piecing", "units, trimming, pressing");
+  bool any = false;
+  for (std::size_t i = 0; i < book.quilt.patterns.size(); ++i) {
+    if (!in_use(book.quilt, static_cast<int>(i))) continue;
+    if (!any) {
+      flow.paragraph(
+          "Arrows show which way a seam allowance is pressed; two arrows: open; a ring: spun. An iron burns "
+          "and scalds: keep fingers clear of steam.",
+          kSmallSize, draw::kFaint);
+    }
+    any = true;
+    add_pattern(flow, static_cast<int>(i));
+  }
+  if (!any) return {};
+  if (book.workroom->spares && !book.workroom->spares->says.empty()) flow.paragraph(book.workroom->spares->says);
+  std::vector<Page> pages = std::move(flow).pages();
+  Flow chains(book, "Piecing", "chains: pairs of prints, how many");
+  if (book.workroom->chains.empty()) return pages;
+  add_all_chains(chains);
+  for (Page& page : std::move(chains).pages()) pages.push_back(std::move(page));
+  return pages;
+}
+
+}  // namespace farflung::sheet

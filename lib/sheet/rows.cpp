@@ -1,0 +1,144 @@
+#include "sheet/rows.hpp"
+
+#include <algorithm>
+
+#include "draw/pieces.hpp"
+#include "draw/text.hpp"
+#include "sheet/flow.hpp"
+#include "sheet/row_drawing.hpp"
+
+namespace farflung::sheet {
+namespace {
+
+using cloth::SewingRow;
+using draw::Anchor;
+using draw::Role;
+using draw::Text;
+using draw::Vec;
+
+constexpr double kStack = 122;
+constexpr double kHigh = 58;
+
+/// "press the seams to the left": odd rows one way, even rows the other, so that they nest.
+std::string press_words(const Book& book, std::size_t row) {
+  if (book.quilt.setting.sashing) return "press toward the sashes";
+  return row % 2 == 0 ? "press the seams to the right" : "press the seams to the left";
+}
+
+/// What is picked up under what, in one line.
+std::string stack_words(const SewingRow& row) {
+  if (row.places.size() < 2) return {};
+  return row.places.front().name + " on top, " + row.places.back().name + " at the bottom, clip at the top edge";
+}
+
+void add_row(Flow& flow, const SewingRow& row, std::size_t index) {
+  const Book& book = flow.book();
+  const double strip_width = flow.width() - kStack - 22;
+  const draw::Display strip = row_drawing(book, row, strip_width, kHigh);
+  const draw::Display stack = stack_drawing(book, row, kStack, kHigh);
+  const draw::Box box = flow.take(18 + std::max(strip.height, stack.height) + 10);
+  draw::Display& display = flow.display();
+  std::string name = row.name;
+  name[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(name[0])));
+  const double base = box.top + 12;
+  add_tick(display, box.left + 1, base + 0.5);
+  display.add(Text{name, {box.left + 16, base}, kBodySize, Anchor::left, true, draw::kInk, Role::heading});
+  const double after = box.left + 16 + draw::width_of(name, kBodySize, true) + 8;
+  std::string words = stack_words(row);
+  if (row.name != "corner") words += (words.empty() ? "" : "; ") + press_words(book, index);
+  display.add(Text{draw::shortened(words, 8.5, box.right() - after),
+                   {after, base},
+                   8.5,
+                   Anchor::left,
+                   false,
+                   draw::kInk,
+                   Role::body});
+  const double top = box.top + 18;
+  add_figure(display, name + ", the stack: " + (row.stack.empty() ? row.places.front().name : row.stack), stack,
+             {box.left, top}, 1);
+  std::string says = name + ", laid out:";
+  for (const std::string& seam : row.seams) says += " " + seam + ";";
+  add_figure(display, says, strip, {box.left + kStack + 22, top + 8}, 1);
+}
+
+/// The grid of the top with its sections, heavy lines around each, numbered.
+draw::Display sections_drawing(const Book& book, double most) {
+  const double scale = std::min(most / book.plan.width.inches(), most / book.plan.height.inches());
+  draw::Display display;
+  display.width = scale * book.plan.width.inches();
+  display.height = scale * book.plan.height.inches();
+  const auto cell_outline = [&](int cell) {
+    draw::Outline outline = draw::outline_of_cell(book.plan, cell);
+    for (Vec& p : outline) p = scale * p;
+    return outline;
+  };
+  for (std::size_t s = 0; s < book.workroom->sewing.sections.size(); ++s) {
+    const cloth::Section& section = book.workroom->sewing.sections[s];
+    if (section.cells.empty()) continue;
+    draw::Outline corners;
+    for (const int cell : section.cells) {
+      const draw::Outline outline = cell_outline(cell);
+      display.add(draw::Line{outline, 0.5, draw::kFaint, true});
+      corners.insert(corners.end(), outline.begin(), outline.end());
+    }
+    const draw::Box box = draw::box_of(corners);
+    display.add(draw::Line{draw::outline_of(box), 2, draw::kInk, true});
+    const std::string words = std::to_string(s + 1);
+    const double size = std::min(20.0, 0.5 * std::min(box.width, box.height));
+    const Vec at = {box.centre().x, box.centre().y + draw::kCapHeight * size / 2};
+    const double wide = draw::width_of(words, size, true) + 6;
+    display.add(draw::Area{draw::rounded({at.x - wide / 2, at.y - 0.95 * size, wide, 1.15 * size}, 3), draw::kWhite});
+    display.add(Text{words, at, size, Anchor::middle, true, draw::kInk, Role::name});
+  }
+  return display;
+}
+
+void add_sections(Flow& flow) {
+  const auto& sections = flow.book().workroom->sewing.sections;
+  if (sections.size() < 2) return;
+  flow.gap(8);
+  flow.heading("Or in sections", 200);
+  flow.paragraph(
+      "Each section is sewn like a small top, then sections are joined side by side, and these rows of "
+      "sections to one another. Nothing heavier than a section goes under the needle till then.");
+  const draw::Display drawing = sections_drawing(flow.book(), 190);
+  const double tall = std::max(drawing.height, 15.0 * static_cast<double>(sections.size()));
+  const draw::Box box = flow.take(std::min(tall, 600.0) + 8);
+  add_figure(flow.display(), "The top in " + counted(static_cast<int>(sections.size()), "section"), drawing,
+             {box.left, box.top}, 1);
+  double base = box.top + 11;
+  for (const cloth::Section& section : sections) {
+    if (base > box.bottom()) break;
+    add_tick(flow.display(), box.left + drawing.width + 20, base + 0.5);
+    flow.display().add(Text{
+        section.name, {box.left + drawing.width + 36, base}, kBodySize, Anchor::left, false, draw::kInk, Role::body});
+    base += 15;
+  }
+}
+
+}  // namespace
+
+std::vector<Page> sewing_rows(const Book& book) {
+  const cloth::SewingOrder& order = book.workroom->sewing;
+  if (order.rows.empty()) return {};
+  Flow flow(book, "Rows", order.diagonal ? "diagonal rows, laid level" : "stack, sew, put back");
+  flow.paragraph(
+      "Pick each row up from its far end, so that the first block lies on top; one clip at its top edge keeps the row "
+      "and its way up. Heavy lines: the edges that are sewn. Back to the wall from the top of the stack, left to "
+      "right.",
+      kSmallSize, draw::kFaint);
+  if (order.diagonal) {
+    flow.paragraph(
+        "Seen with the wall turned an eighth to the left: each row runs from its upper left end down to the "
+        "right.",
+        kSmallSize, draw::kFaint);
+  }
+  for (std::size_t i = 0; i < order.rows.size(); ++i) add_row(flow, order.rows[i], i);
+  flow.gap(8);
+  flow.heading("Joining", 60);
+  for (const std::string& step : order.steps) flow.tick(step);
+  add_sections(flow);
+  return std::move(flow).pages();
+}
+
+}  // namespace farflung::sheet

@@ -1,0 +1,177 @@
+#include "sheet/unit_drawing.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "draw/text.hpp"
+#include "sheet/hatch.hpp"
+#include "sheet/lettering.hpp"
+
+namespace farflung::sheet {
+namespace {
+
+using block::Pattern;
+using block::Pressing;
+using block::Unit;
+using draw::Anchor;
+using draw::Role;
+using draw::Text;
+using draw::Vec;
+
+constexpr double kApart = 5;   ///< points between the parts of a step
+constexpr double kMost = 26;   ///< points to the inch
+constexpr double kArrow = 13;  ///< length of a pressing arrow
+
+std::vector<int> patches_of(const cloth::Piecing& piecing, Unit unit) {
+  if (unit.kind == Unit::Kind::patch) return {unit.index};
+  return piecing.steps[unit.index].patches;
+}
+
+/// The mean of the boxes' middles, weighted by area: where a unit's weight lies. Inches.
+Vec middle_of(const Pattern& pattern, const std::vector<int>& patches) {
+  Vec sum;
+  double weight = 0;
+  for (const int patch : patches) {
+    const draw::Outline outline = draw::inches(pattern.patches[patch].polygon);
+    const double area = std::max(draw::area(outline), 1e-6);
+    sum = sum + area * draw::box_of(outline).centre();
+    weight += area;
+  }
+  return (1 / weight) * sum;
+}
+
+Vec unit_vector(Vec v) {
+  const double size = draw::length(v);
+  return size > 1e-9 ? (1 / size) * v : Vec{};
+}
+
+void add_arrow(draw::Display& display, Vec from, Vec to) {
+  const Vec way = unit_vector(to - from);
+  const Vec side = {-way.y, way.x};
+  const Vec neck = to - 5.0 * way;
+  // A white edge keeps it apart from hatching.
+  display.add(draw::Line{{from, neck}, 3.4, draw::kWhite});
+  display.add(draw::Area{{to + 1.5 * way, neck + 4.2 * side, neck - 4.2 * side}, draw::kWhite});
+  display.add(draw::Line{{from, neck}, 1.5, draw::kInk});
+  display.add(draw::Area{{to, neck + 3.0 * side, neck - 3.0 * side}, draw::kInk});
+}
+
+/// Across a seam at `at`: `way` points to the side that the allowance goes to.
+void add_press(draw::Display& display, Pressing::Kind kind, Vec at, Vec way, double length) {
+  switch (kind) {
+    case Pressing::Kind::toward:
+      return add_arrow(display, at - 0.5 * length * way, at + 0.5 * length * way);
+    case Pressing::Kind::open:
+      add_arrow(display, at, at + 0.6 * length * way);
+      return add_arrow(display, at, at - 0.6 * length * way);
+    case Pressing::Kind::spun:
+      display.add(draw::Area{draw::circle(at, 0.3 * length), draw::kWhite});
+      display.add(draw::Line{draw::circle(at, 0.3 * length), 1.4, draw::kInk, true});
+      return;
+  }
+}
+
+/// The seam's normal, toward the middle of that side of it.
+Vec way_to(const Pattern& pattern, const cloth::Seam& seam, const std::vector<int>& along) {
+  const Vec from = draw::inches(seam.from), to = draw::inches(seam.to);
+  const Vec line = unit_vector(to - from);
+  Vec way = {-line.y, line.x};
+  if (along.empty()) return way;
+  const Vec off = middle_of(pattern, along) - from;
+  return off.x * way.x + off.y * way.y < 0 ? -1.0 * way : way;
+}
+
+/// Of a step's seam: to the side that its pressing names.
+Vec press_way(const Pattern& pattern, const cloth::Step& step, const cloth::Seam& seam) {
+  const bool toward_b = step.press.kind == Pressing::Kind::toward &&
+                        step.press.toward == step.join[static_cast<std::size_t>(seam.side_b)];
+  const bool toward_a = step.press.kind != Pressing::Kind::toward ||
+                        step.press.toward == step.join[static_cast<std::size_t>(seam.side_a)];
+  // Of more than two parts, those that meet beside the one pressed toward go its way too.
+  return way_to(pattern, seam, toward_b || !toward_a ? seam.along_b : seam.along_a);
+}
+
+draw::Outline moved(const Polygon& polygon, Vec corner, double scale, Vec by) {
+  draw::Outline outline = draw::inches(polygon);
+  for (Vec& p : outline) p = scale * (p - corner) + by;
+  return outline;
+}
+
+/// The slot's name where it fits, or as much of its head as does.
+void add_slot(draw::Display& display, Lettering& lettering, const std::string& slot, const draw::Outline& outline) {
+  for (const std::string& words : {slot, slot.substr(0, 2), slot.substr(0, 1)}) {
+    for (const double size : {9.0, 7.5}) {
+      const double width = draw::width_of(words, size, true);
+      const draw::Spot spot = draw::spot_within(outline, width + 2, 0.95 * size);
+      if (!spot.fits) continue;
+      const Text text = {words,     {spot.centre.x, spot.centre.y + draw::kCapHeight * size / 2},
+                         size,      Anchor::middle,
+                         true,      draw::kInk,
+                         Role::code};
+      draw::Display trial;
+      if (!lettering.add(trial, text)) continue;
+      display.add(draw::Area{
+          draw::outline_of({spot.centre.x - width / 2 - 1, spot.centre.y - 0.47 * size, width + 2, 0.94 * size}),
+          draw::kWhite});
+      display.add(text);
+      return;
+    }
+  }
+}
+
+}  // namespace
+
+draw::Display unit_drawing(const Pattern& pattern, const cloth::Piecing& piecing, int index, double width,
+                           double height) {
+  const cloth::Step& step = piecing.steps[index];
+  const double most = std::min(width, height) - 2 * kApart;
+  const double scale = std::min(kMost, most / std::max(step.width.inches(), step.height.inches()));
+  const Vec corner = draw::inches(step.corner);
+  const Vec whole = middle_of(pattern, step.patches);
+  draw::Display display;
+  display.width = scale * step.width.inches() + 2 * kApart;
+  display.height = scale * step.height.inches() + 2 * kApart;
+  Lettering lettering;
+  std::vector<std::pair<std::string, draw::Outline>> names;
+  for (const Unit unit : step.join) {
+    const std::vector<int> held = patches_of(piecing, unit);
+    const Vec away = (kApart * 0.7) * unit_vector(middle_of(pattern, held) - whole);
+    for (const int patch : held) {
+      const draw::Outline outline = moved(pattern.patches[patch].polygon, corner, scale, Vec{kApart, kApart} + away);
+      add_hatched(display, outline, pattern.patches[patch].slot);
+      display.add(draw::Line{outline, 0.8, draw::kInk, true});
+      names.emplace_back(pattern.slots[pattern.patches[patch].slot].name, outline);
+    }
+  }
+  for (const cloth::Seam& seam : step.seams) {
+    const Vec at = scale * (0.5 * (draw::inches(seam.from) + draw::inches(seam.to)) - corner) + Vec{kApart, kApart};
+    const double length = std::clamp(0.5 * scale * seam.length.inches(), 9.0, kArrow + 4);
+    add_press(display, step.press.kind, at, press_way(pattern, step, seam), length);
+    lettering.block({at.x - 7, at.y - 7, 14, 14});
+  }
+  for (const auto& [slot, outline] : names) add_slot(display, lettering, slot, outline);
+  return display;
+}
+
+draw::Display pressing_drawing(const Pattern& pattern, const cloth::Piecing& piecing, bool other, double side) {
+  const double scale = side / std::max(pattern.width.inches(), pattern.height.inches());
+  draw::Display display;
+  display.width = scale * pattern.width.inches();
+  display.height = scale * pattern.height.inches();
+  for (const block::Patch& patch : pattern.patches) {
+    const draw::Outline outline = moved(patch.polygon, {}, scale, {});
+    add_hatched(display, outline, patch.slot);
+    display.add(draw::Line{outline, 0.6, draw::kInk, true});
+  }
+  for (const cloth::Step& step : piecing.steps) {
+    for (const cloth::Seam& seam : step.seams) {
+      const Vec at = scale * (0.5 * (draw::inches(seam.from) + draw::inches(seam.to)));
+      const double length = std::clamp(0.6 * scale * seam.length.inches(), 8.0, kArrow);
+      add_press(display, step.press.kind, at, (other ? -1.0 : 1.0) * press_way(pattern, step, seam), length);
+    }
+  }
+  display.add(draw::Line{draw::outline_of({0, 0, display.width, display.height}), 1.2, draw::kInk, true});
+  return display;
+}
+
+}  // namespace farflung::sheet
