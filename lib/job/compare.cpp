@@ -18,6 +18,7 @@ struct Compared {
   quilt::Quilt quilt;
   draw::Swatches swatches;
   std::string caption;
+  bool laid_anew = false;  ///< in other cells than the quilt's: its blocks as they come, not arranged
 };
 
 Result<Compared> other_part(const quilt::Quilt& quilt, const draw::Swatches& swatches, const std::string& text) {
@@ -52,7 +53,7 @@ Result<Compared> other_setting(const quilt::Quilt& quilt, const draw::Swatches& 
   const char* name = kind == setting::Setting::Kind::straight ? "straight"
                      : kind == setting::Setting::Kind::brick  ? "brick"
                                                               : "on point";
-  return Compared{choice::resized(changed, fits->rows, fits->columns), swatches, name};
+  return Compared{choice::resized(changed, fits->rows, fits->columns), swatches, name, true};
 }
 
 Result<Compared> compared_with(const quilt::Quilt& quilt, const draw::Swatches& swatches, const std::string& text,
@@ -70,7 +71,7 @@ Result<Compared> compared_with(const quilt::Quilt& quilt, const draw::Swatches& 
   if (!size) return size.problems();
   Result<choice::SizeReport> fits = choice::nearest_size(quilt, {size->name, size->width, size->height});
   if (!fits) return fits.problems();
-  return Compared{choice::resized(quilt, fits->rows, fits->columns), swatches, text};
+  return Compared{choice::resized(quilt, fits->rows, fits->columns), swatches, text, true};
 }
 
 }  // namespace
@@ -92,7 +93,9 @@ Outcome compare(const Compare& options) {
     const setting::Plan plan = quilt::plan_of(one.quilt);
     const std::string size = draw::finished_size(one.quilt, plan);
     const std::string blocks = counted(one.quilt.blocks.size(), "block", "blocks");
-    exhibits.add(one.quilt, one.swatches, one.caption, {size + ", " + blocks});
+    std::vector<std::string> notes = {size + ", " + blocks};
+    if (one.laid_anew) notes.emplace_back("blocks as they come, not arranged for this");
+    exhibits.add(one.quilt, one.swatches, one.caption, notes);
     report["compared"].push_back({{"name", one.caption}, {"finished_size", size}, {"blocks", one.quilt.blocks.size()}});
     answer.words += one.caption + ": " + size + ", " + blocks + "\n";
   };
