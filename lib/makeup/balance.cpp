@@ -68,20 +68,20 @@ void Balance::put(int block, int slot, int print, int sign) {
   }
 }
 
-void Balance::apply(int block_a, int block_b, int slot) {
-  const int in_a = prints_[block_a][slot];
-  const int in_b = prints_[block_b][slot];
-  put(block_a, slot, in_a, -1);
-  put(block_b, slot, in_b, -1);
-  put(block_a, slot, in_b, 1);
-  put(block_b, slot, in_a, 1);
+void Balance::apply(int block_a, int slot_a, int block_b, int slot_b) {
+  const int in_a = prints_[block_a][slot_a];
+  const int in_b = prints_[block_b][slot_b];
+  put(block_a, slot_a, in_a, -1);
+  put(block_b, slot_b, in_b, -1);
+  put(block_a, slot_a, in_b, 1);
+  put(block_b, slot_b, in_a, 1);
 }
 
-Mix Balance::delta(int block_a, int block_b, int slot) {
+Mix Balance::delta(int block_a, int slot_a, int block_b, int slot_b) {
   const Mix before = mix_;
-  apply(block_a, block_b, slot);
+  apply(block_a, slot_a, block_b, slot_b);
   const Mix change = mix_ - before;
-  apply(block_a, block_b, slot);
+  apply(block_a, slot_a, block_b, slot_b);
   mix_ = before;
   return change;
 }

@@ -32,8 +32,12 @@ class Balance {
   const Mix& mix() const { return mix_; }
 
   /// What exchanging the prints of `slot` between two blocks of one pattern changes.
-  Mix delta(int block_a, int block_b, int slot);
-  void apply(int block_a, int block_b, int slot);
+  Mix delta(int block_a, int block_b, int slot) { return delta(block_a, slot, block_b, slot); }
+  void apply(int block_a, int block_b, int slot) { apply(block_a, slot, block_b, slot); }
+
+  /// The same for two slots of two different blocks.
+  Mix delta(int block_a, int slot_a, int block_b, int slot_b);
+  void apply(int block_a, int slot_a, int block_b, int slot_b);
 
   /// Whether no print would stand twice in either block after the exchange.
   bool keeps_apart(int block_a, int block_b, int slot) const;

@@ -166,6 +166,68 @@ void mix_well(Balance& balance, const std::vector<Deck>& decks, Rng& rng) {
   }
 }
 
+/// Prints that stand twice in blocks that are not dealt: nothing can be done about them.
+int clashes_as_they_are(const quilt::Quilt& quilt, const std::vector<Deck>& decks) {
+  Prints fast;
+  for (const block::Block& block : quilt.blocks) fast.push_back(block.prints);
+  for (const Deck& deck : decks) {
+    for (const int block : deck.blocks) fast[block][deck.slot] = kNone;
+  }
+  return Balance(quilt, std::move(fast)).mix().clashes;
+}
+
+/// Takes out what clashes are left by exchanges between slots that are cut alike: each print keeps its whole cuts, and
+/// only where it must be some slot has a print more than its share.
+void part_clashes(Balance& balance, int as_they_are, const std::vector<std::vector<const Deck*>>& groups, Rng& rng) {
+  constexpr double kClash = 40;
+  struct Held {
+    int block = 0, slot = 0;
+  };
+  for (const std::vector<const Deck*>& group : groups) {
+    std::vector<Held> slots;
+    for (const Deck* deck : group) {
+      for (const int block : deck->blocks) slots.push_back({block, deck->slot});
+    }
+    const auto tries = static_cast<int>(500 * slots.size());
+    for (int k = 0; k < tries && balance.mix().clashes > as_they_are; ++k) {
+      const Held a = slots[rng.below(static_cast<std::uint32_t>(slots.size()))];
+      const Held b = slots[rng.below(static_cast<std::uint32_t>(slots.size()))];
+      if (a.block == b.block || balance.prints()[a.block][a.slot] == balance.prints()[b.block][b.slot]) continue;
+      const Mix change = balance.delta(a.block, a.slot, b.block, b.slot);
+      if (kClash * change.clashes + change.meetings <= 0) balance.apply(a.block, a.slot, b.block, b.slot);
+    }
+  }
+}
+
+/// Every slot of the decks dealt, and mixed; in whole cuts or piece by piece.
+Balance dealt_anew(const quilt::Quilt& quilt, const std::vector<Deck>& decks, const std::vector<int>& prints,
+                   const std::vector<int>& most, bool whole_cuts, int as_they_are, Rng& rng) {
+  Round round(prints, most);
+  Prints dealt;
+  for (const block::Block& block : quilt.blocks) dealt.push_back(block.prints);
+  const std::vector<std::vector<const Deck*>> groups = cut_alike(quilt, decks);
+  for (const std::vector<const Deck*>& alike : groups) {
+    int slots = 0;
+    for (const Deck* deck : alike) slots += static_cast<int>(deck->blocks.size());
+    const Cut cut = cut_of(quilt.patterns[alike.front()->pattern], alike.front()->slot);
+    round.begin_cuts(slots, whole_cuts ? cut.blocks() : 1);
+    for (const Deck* deck : alike) {
+      std::vector<int> hand;
+      for (std::size_t k = 0; k < deck->blocks.size(); ++k) hand.push_back(round.next());
+      rng.shuffle(std::span<int>(hand));
+      for (std::size_t k = 0; k < deck->blocks.size(); ++k) dealt[deck->blocks[k]][deck->slot] = hand[k];
+    }
+  }
+  Balance balance(quilt, std::move(dealt));
+  for (int attempt = 0; attempt < 3; ++attempt) {
+    mix_well(balance, decks, rng);
+    if (balance.mix().clashes == as_they_are) return balance;
+  }
+  part_clashes(balance, as_they_are, groups, rng);
+  if (balance.mix().clashes == as_they_are) mix_well(balance, decks, rng);
+  return balance;
+}
+
 }  // namespace
 
 std::vector<int> dealt_prints(const quilt::Quilt& quilt) {
@@ -217,32 +279,17 @@ Result<std::vector<block::Block>> deal(const quilt::Quilt& quilt, const Options&
 
   Rng rng(options.seed);
   rng.shuffle(std::span<int>(prints));
-  Round round(prints, options.most);
-  Prints dealt;
-  for (const block::Block& block : quilt.blocks) dealt.push_back(block.prints);
-  for (const std::vector<const Deck*>& alike : cut_alike(quilt, decks)) {
-    int slots = 0;
-    for (const Deck* deck : alike) slots += static_cast<int>(deck->blocks.size());
-    round.begin_cuts(slots, cut_of(quilt.patterns[alike.front()->pattern], alike.front()->slot).blocks());
-    for (const Deck* each : alike) {
-      const Deck& deck = *each;
-      std::vector<int> hand;
-      for (std::size_t k = 0; k < deck.blocks.size(); ++k) hand.push_back(round.next());
-      rng.shuffle(std::span<int>(hand));
-      for (std::size_t k = 0; k < deck.blocks.size(); ++k) dealt[deck.blocks[k]][deck.slot] = hand[k];
-    }
-  }
-  Balance balance(quilt, dealt);
-  for (int attempt = 0; attempt < 4; ++attempt) {
-    mix_well(balance, decks, rng);
-    if (balance.mix().clashes == 0) break;
-  }
+  const int as_they_are = clashes_as_they_are(quilt, decks);
+  Balance balance = dealt_anew(quilt, decks, prints, options.most, true, as_they_are, rng);
+  // Whole cuts give way to blocks whose prints all differ: one block of two triangles takes two prints.
+  if (balance.mix().clashes > as_they_are)
+    balance = dealt_anew(quilt, decks, prints, options.most, false, as_they_are, rng);
   std::vector<block::Block> blocks = quilt.blocks;
   for (std::size_t b = 0; b < blocks.size(); ++b) blocks[b].prints = balance.prints()[b];
-  if (balance.mix().clashes == 0) return blocks;
+  if (balance.mix().clashes == as_they_are) return blocks;
   return input_problem("/prints",
-                       "the cloth of each print is so uneven that " + std::to_string(balance.mix().clashes) +
-                           " blocks would hold a print twice",
+                       "the cloth of each print is so uneven that " +
+                           std::to_string(balance.mix().clashes - as_they_are) + " blocks would hold a print twice",
                        "add cloth of the scarcer prints, or more prints");
 }
 

@@ -6,6 +6,7 @@
 
 #include <gtest/gtest.h>
 
+#include "makeup/cuts.hpp"
 #include "support/patterns.hpp"
 #include "support/random_quilt.hpp"
 
@@ -131,6 +132,31 @@ TEST(Balance, KnowsWhatAnExchangeChanges) {
     EXPECT_EQ(change.meetings, anew.meetings - before.meetings);
     EXPECT_NEAR(change.alike, anew.alike - before.alike, 1e-9);
   }
+}
+
+TEST(Deal, OneBlockOfTwoTrianglesTakesTwoPrintsThoughTheyComeInTwos) {
+  support::Wanted wanted;
+  wanted.rows = wanted.columns = 1;
+  wanted.patterns = {support::half_square()};
+  quilt::Quilt quilt = support::random_quilt({1}, wanted);
+  quilt.blocks[0].prints = {kNone, kNone};
+  const auto dealt = deal(quilt, {.seed = {1}});
+  ASSERT_TRUE(dealt.ok());
+  EXPECT_NE((*dealt)[0].prints[0], (*dealt)[0].prints[1]);
+  quilt.blocks = *dealt;
+  EXPECT_EQ(left_over(quilt).size(), 2u) << "a triangle of each";
+}
+
+TEST(Deal, ASewnBlockThatHoldsAPrintTwiceStaysAsItIs) {
+  support::Wanted wanted;
+  wanted.patterns = {support::half_square()};
+  quilt::Quilt quilt = support::random_quilt({1}, wanted);
+  quilt.blocks[0].sewn = true;
+  quilt.blocks[0].prints = {2, 2};
+  const auto dealt = deal(quilt, {.seed = {1}});
+  ASSERT_TRUE(dealt.ok());
+  EXPECT_EQ((*dealt)[0].prints, quilt.blocks[0].prints);
+  for (std::size_t b = 1; b < dealt->size(); ++b) EXPECT_NE((*dealt)[b].prints[0], (*dealt)[b].prints[1]);
 }
 
 }  // namespace
