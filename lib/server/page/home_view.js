@@ -1,0 +1,91 @@
+// Her quilts: pictures of them, and what is done with a whole one.
+import {get, of, post, remove, upload} from './ask.js';
+import {button, field, fill, make} from './make.js';
+import {askFor, say} from './say.js';
+import {addressOf} from './shell.js';
+
+export async function homeView() {
+  const grid = make('ul', {class: 'shelf'});
+  const aside = make('div', {});
+
+  async function look() {
+    const list = await get('/quilts');
+    fill(grid, list.quilts.map((one) => card(one, does)));
+    if (!list.quilts.length) fill(grid, make('li', {class: 'empty'}, make('p', {}, 'No quilt here yet. Begin one, bring one in from another machine, or look at the one that comes with the program.')));
+    fill(aside, list.aside?.length ? [make('h2', {}, 'Laid aside'), make('ul', {class: 'plain-list'}, list.aside.map((name) => make('li', {},
+        make('span', {}, name), button('Take it up again', () => does(() => post('/aside', {name}), `${name} is back.`)))))] : []);
+  }
+
+  async function does(what, words) {
+    try {
+      const answer = await what();
+      if (words) say(words);
+      await look();
+      return answer;
+    } catch (error) {
+      say(error.message);
+      return null;
+    }
+  }
+
+  const file = make('input', {type: 'file', class: 'hidden-file', accept: '.zip,.tar,.gz,.tgz,.farflung,application/gzip', tabindex: -1,
+    'aria-label': 'A packed quilt', onchange: () => file.files[0] && bringIn(file.files[0])});
+  async function bringIn(packed) {
+    const answer = await does(() => upload(`/unpack?name=${encodeURIComponent(packed.name)}`, packed), `${packed.name} is unpacked.`);
+    file.value = '';
+    return answer;
+  }
+
+  await look();
+  const element = make('div', {class: 'page'}, make('h1', {}, 'Your quilts'),
+      make('div', {class: 'row actions'}, button('Begin a quilt', () => begin(), {class: 'main'}),
+          button('Bring one in', () => file.click()), file,
+          button('See the raffle quilt', () => does(() => post('/quilts', {demo: true}), 'The lifeboat station’s raffle quilt is on its way.'))),
+      grid, aside);
+  return {element};
+}
+
+function card(one, does) {
+  const {name} = one;
+  const picture = make('img', {alt: '', loading: 'lazy', src: `${of(name, 'picture.png')}?width=480&v=${one.version}`});
+  const more = make('details', {class: 'more'}, make('summary', {}, `More for ${one.title || name}`),
+      make('div', {class: 'column'},
+          button('Copy', async () => {
+            const to = await askName(`A copy of ${name}`, `${name} copy`, 'Copy it');
+            if (to) await does(() => post(of(name, 'copy'), {to}), `Copied to ${to}.`);
+          }),
+          button('Rename', async () => {
+            const to = await askName(`Another name for ${name}`, name, 'Rename it');
+            if (to) await does(() => post(of(name, 'rename'), {to}), `It is called ${to} now.`);
+          }),
+          make('a', {class: 'button', href: of(name, 'pack'), download: ''}, 'Pack to one file'),
+          button('Lay aside', async () => {
+            const sure = await askFor(`Lay ${name} aside?`, make('p', {}, 'Nothing is deleted: it can be taken up again from the foot of this page.'), 'Lay it aside');
+            if (sure) await does(() => remove(of(name)), `${name} is laid aside.`);
+          })));
+  if (one.problems?.length) {
+    return make('li', {class: 'quilt'}, make('h2', {}, name), make('p', {class: 'warn'}, one.problems.map((p) => p.says).join(' ')), more);
+  }
+  return make('li', {class: 'quilt'}, make('a', {href: addressOf(name, one.prints ? 'top' : 'fabrics')}, picture, make('h2', {}, one.title || name)),
+      make('p', {class: 'quiet'}, `${one.finished_size} finished, ${one.blocks} blocks, ${one.prints} prints`), more);
+}
+
+async function askName(title, value, yes) {
+  const input = make('input', {type: 'text', value, required: true, maxlength: 60, autocomplete: 'off'});
+  return askFor(title, field('Name', input), yes, () => input.value.trim());
+}
+
+async function begin() {
+  const name = make('input', {type: 'text', required: true, maxlength: 60, autocomplete: 'off', value: ''});
+  const units = make('select', {}, make('option', {value: 'in'}, 'Inches'), make('option', {value: 'cm'}, 'Centimetres'));
+  const asked = await askFor('Begin a quilt', [field('Its name', name), field('Measured in', units),
+    make('p', {class: 'hint'}, 'Pattern and size can be chosen later, with your own fabrics drawn into them.')], 'Begin',
+  () => ({name: name.value.trim(), title: name.value.trim(), units: units.value, pattern: 'nine-patch', size: 'lap'}));
+  if (!asked) return;
+  try {
+    await post('/quilts', asked);
+    location.hash = addressOf(asked.name, 'fabrics');
+  } catch (error) {
+    say(error.message);
+  }
+}

@@ -1,0 +1,47 @@
+// What is said to whoever looks or listens: a line that goes by itself, banners that stay.
+import {button, fill, make} from './make.js';
+
+let timer = 0;
+
+/** A line at the foot of the page, read aloud by screen readers, gone after a while. */
+export function say(text) {
+  const place = document.getElementById('said');
+  fill(place, make('p', {}, text));
+  clearTimeout(timer);
+  timer = setTimeout(() => fill(place), 6000);
+}
+
+/**
+ * A banner over the page; `key` names it, so that it stands there once. Actions are [words, does].
+ */
+export function banner(key, text, actions = [], urgent = false) {
+  lift(key);
+  const bar = make('div', {class: urgent ? 'banner urgent' : 'banner', id: `banner-${key}`, role: urgent ? 'alert' : 'status'},
+      make('p', {}, text), actions.map(([words, does]) => button(words, does)));
+  document.getElementById('banners').append(bar);
+}
+
+export function lift(key) {
+  document.getElementById(`banner-${key}`)?.remove();
+}
+
+/** Asks in a dialogue of the page's own; resolves to what `read` gives, or null where she thinks better of it. */
+export function askFor(title, body, yes, read = () => true) {
+  return new Promise((done) => {
+    const box = make('dialog', {'aria-labelledby': 'ask-title'});
+    const form = make('form', {method: 'dialog', onsubmit: (event) => {
+      event.preventDefault();
+      close(read());
+    }}, make('h2', {id: 'ask-title'}, title), body,
+    make('div', {class: 'row end'}, button('Leave it', () => close(null)), make('button', {class: 'main'}, yes)));
+    function close(value) {
+      box.close();
+      box.remove();
+      done(value);
+    }
+    box.addEventListener('cancel', () => close(null));
+    box.append(form);
+    document.body.append(box);
+    box.showModal();
+  });
+}

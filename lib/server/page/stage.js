@@ -1,0 +1,309 @@
+// The quilt on screen: painted top, marks over it, and the view's scale and place. Works in inches of the top.
+import {make} from './make.js';
+import {Painter, pathOf} from './painter.js';
+
+const kMargin = 30;
+const kMostPixels = 2600;
+
+export class Stage {
+  /** @param {import('./quilt.js').Quilt} quilt */
+  constructor(quilt, cloths) {
+    this.quilt = quilt;
+    this.cloths = cloths;
+    this.look = {grey: false, codes: false, squint: false};
+    this.marks = {chosen: null, held: null, over: null, print: null, touches: [], closest: null};
+    this.view = {scale: 10, x: 0, y: 0};
+    this.canvas = make('canvas', {'aria-hidden': 'true'});
+    this.cells = make('div', {class: 'cells'});
+    this.element = make('div', {class: 'stage'}, this.canvas, this.cells);
+    this.context = this.canvas.getContext('2d');
+    this.watcher = new ResizeObserver(() => this.resized());
+    this.watcher.observe(this.element);
+    this.whole = true;
+  }
+
+  close() {
+    this.watcher.disconnect();
+    cancelAnimationFrame(this.frame);
+  }
+
+  get top() {
+    return this.quilt.top;
+  }
+
+  /** Paints everything anew: other cloths, another look, another size. */
+  repaint() {
+    const ratio = devicePixelRatio || 1;
+    const longest = Math.max(this.top.width, this.top.height);
+    const wanted = Math.min(this.fitting() * ratio * 1.4, kMostPixels / longest);
+    this.painter = new Painter(this.top, this.cloths, Math.max(wanted, 2), this.look);
+    this.painter.paint();
+    this.paths = this.top.cells.map((cell) => pathOf(cell.outline));
+    this.soft = null;
+    this.ask();
+  }
+
+  /** After a change of layout: what changed alone. */
+  refresh() {
+    if (!this.painter || this.painter.top !== this.top) return this.repaint();
+    if (this.painter.paintChanged().length) this.soft = null;
+    this.ask();
+  }
+
+  resized() {
+    const {width, height} = this.element.getBoundingClientRect();
+    const ratio = devicePixelRatio || 1;
+    if (!width || !height) return;
+    this.canvas.width = Math.round(width * ratio);
+    this.canvas.height = Math.round(height * ratio);
+    this.size = {width, height};
+    if (this.whole) this.showWhole();
+    if (this.top && !this.painter) this.repaint();
+    this.draw();
+  }
+
+  // The view.
+
+  fitting() {
+    const {width, height} = this.size ?? {width: 600, height: 600};
+    return Math.max(0.5, Math.min((width - 2 * kMargin) / this.top.width, (height - 2 * kMargin) / this.top.height));
+  }
+
+  showWhole() {
+    if (!this.size || !this.top) return;
+    const scale = this.fitting();
+    this.whole = true;
+    this.moveTo({scale, x: (this.size.width - scale * this.top.width) / 2, y: (this.size.height - scale * this.top.height) / 2});
+  }
+
+  /** Closer or further about a point of the element. */
+  zoom(by, x = this.size.width / 2, y = this.size.height / 2) {
+    const scale = Math.min(Math.max(this.view.scale * by, this.fitting()), this.fitting() * 16);
+    if (scale <= this.fitting() * 1.001) return this.showWhole();
+    this.whole = false;
+    const k = scale / this.view.scale;
+    this.moveTo({scale, x: x - (x - this.view.x) * k, y: y - (y - this.view.y) * k});
+  }
+
+  pan(dx, dy) {
+    if (this.whole) return;
+    this.moveTo({scale: this.view.scale, x: this.view.x + dx, y: this.view.y + dy});
+  }
+
+  moveTo(view) {
+    const {width, height} = this.size;
+    const held = (at, size, room) => (size + 2 * kMargin <= room ? (room - size) / 2 : Math.min(kMargin, Math.max(room - size - kMargin, at)));
+    this.view = {scale: view.scale, x: held(view.x, view.scale * this.top.width, width),
+      y: held(view.y, view.scale * this.top.height, height)};
+    const {scale, x, y} = this.view;
+    this.cells.style.transform = `translate(${x}px, ${y}px) scale(${scale})`;
+    this.cells.style.setProperty('--one', `${1 / scale}px`);
+    this.ask();
+  }
+
+  /** Brings a cell into sight. */
+  reveal(cell) {
+    if (this.whole) return;
+    const [cx, cy] = this.top.cells[cell].centre;
+    const [x, y] = [this.view.x + cx * this.view.scale, this.view.y + cy * this.view.scale];
+    const room = 60;
+    const {width, height} = this.size;
+    this.pan(x < room ? room - x : Math.min(0, width - room - x), y < room ? room - y : Math.min(0, height - room - y));
+  }
+
+  /** Inches on the top, of a pointer's place. */
+  inches(event) {
+    const box = this.element.getBoundingClientRect();
+    return [(event.clientX - box.left - this.view.x) / this.view.scale, (event.clientY - box.top - this.view.y) / this.view.scale];
+  }
+
+  /** The cell that a pointer is over, null outside. */
+  cellAt(event) {
+    const [x, y] = this.inches(event);
+    const at = this.paths?.findIndex((path) => this.context.isPointInPath(path, ...this.unscaled(x, y))) ?? -1;
+    return at < 0 ? null : at;
+  }
+
+  unscaled(x, y) {
+    this.context.setTransform(1, 0, 0, 1, 0, 0);
+    return [x, y];
+  }
+
+  // Drawing.
+
+  ask() {
+    if (!this.frame) this.frame = requestAnimationFrame(() => this.draw());
+  }
+
+  draw() {
+    this.frame = 0;
+    if (!this.painter || !this.size) return;
+    const {context, painter} = this;
+    const ratio = devicePixelRatio || 1;
+    const {scale, x, y} = this.view;
+    context.setTransform(1, 0, 0, 1, 0, 0);
+    context.clearRect(0, 0, this.canvas.width, this.canvas.height);
+    context.setTransform(ratio * scale, 0, 0, ratio * scale, ratio * x, ratio * y);
+    context.imageSmoothingQuality = 'high';
+    const picture = this.look.squint ? this.softened() : painter.canvas;
+    context.drawImage(picture, 0, 0, painter.canvas.width / painter.scale, painter.canvas.height / painter.scale);
+    this.drawNumbers(context);
+    drawMarks(context, this);
+  }
+
+  /** As one squints from across the room: what casts there are stands out. */
+  softened() {
+    if (this.soft) return this.soft;
+    const {canvas, scale} = this.painter;
+    const soft = new OffscreenCanvas(canvas.width, canvas.height);
+    const context = soft.getContext('2d');
+    context.filter = `blur(${Math.round(0.7 * this.top.pitch * scale)}px) saturate(1.7)`;
+    context.drawImage(canvas, 0, 0);
+    this.soft = soft;
+    return soft;
+  }
+
+  /** Rows and columns beside the top, as far as there is room. */
+  drawNumbers(context) {
+    const size = 13 / this.view.scale;
+    context.fillStyle = getComputedStyle(this.element).color;
+    context.textAlign = 'center';
+    context.textBaseline = 'middle';
+    const first = new Map();
+    const write = (text, at, x, y) => {
+      if (first.has(at)) return;
+      first.set(at, true);
+      context.save();
+      context.translate(x, y);
+      context.scale(size / 13, size / 13);
+      context.font = '600 13px system-ui, sans-serif';
+      context.fillText(text, 0, 0);
+      context.restore();
+    };
+    const edge = 15 / this.view.scale;
+    for (const {row, column, centre: [x, y]} of this.top.cells) {
+      write(row + 1, `r${row}`, -edge, y);
+      if (!this.top.on_point || row === 0) write(column + 1, `c${column}`, x, -edge);
+    }
+  }
+}
+
+const kInk = '#17130c';
+const kPale = '#fffdf7';
+const kAlarm = '#d1190f';
+
+function drawMarks(context, stage) {
+  const {marks, top, paths, view} = stage;
+  const one = 1 / view.scale;
+  if (marks.print !== null) veilAllBut(context, stage);
+  for (const [cell, kept] of top.layout.kept.entries()) if (kept) drawPin(context, top.cells[cell], one);
+  for (const touch of marks.touches) drawTouch(context, stage, touch, one);
+  if (marks.closest) drawClosest(context, top, marks.closest, one);
+  if (marks.chosen !== null) ring(context, paths[marks.chosen], one, 5);
+  if (marks.over !== null) ring(context, paths[marks.over], one, 3);
+  if (marks.held) drawHeld(context, stage, one);
+}
+
+function ring(context, path, one, width) {
+  context.setLineDash([]);
+  context.lineJoin = 'round';
+  context.lineWidth = (width + 4) * one;
+  context.strokeStyle = kInk;
+  context.stroke(path);
+  context.lineWidth = width * one;
+  context.strokeStyle = '#ffd34d';
+  context.stroke(path);
+}
+
+/** Everything but one print's copies goes pale. */
+function veilAllBut(context, stage) {
+  const {top, marks, painter} = stage;
+  context.fillStyle = 'rgb(246 242 232 / 80%)';
+  context.fillRect(0, 0, top.width, top.height);
+  top.layout.block.forEach((index, cell) => {
+    const block = top.blocks[index];
+    if (!block?.prints.includes(marks.print)) return;
+    context.save();
+    context.clip(stage.paths[cell]);
+    context.drawImage(painter.canvas, 0, 0, painter.canvas.width / painter.scale, painter.canvas.height / painter.scale);
+    context.restore();
+    context.lineWidth = 3 / stage.view.scale;
+    context.setLineDash([]);
+    context.strokeStyle = kInk;
+    context.stroke(stage.paths[cell]);
+  });
+}
+
+function drawPin(context, cell, one) {
+  const [x, y] = cell.centre;
+  context.beginPath();
+  context.arc(x, y, 7 * one, 0, 7);
+  context.fillStyle = kPale;
+  context.fill();
+  context.lineWidth = 2.5 * one;
+  context.strokeStyle = kInk;
+  context.setLineDash([]);
+  context.stroke();
+  context.beginPath();
+  context.arc(x, y, 2.5 * one, 0, 7);
+  context.fillStyle = kInk;
+  context.fill();
+}
+
+/** The two patches of one print that share a seam: a dashed line, red on white, so that it shows on any cloth. */
+function drawTouch(context, stage, touch, one) {
+  const {top} = stage;
+  for (const [place, patch] of [[touch.a, touch.patch_a], [touch.b, touch.patch_b]]) {
+    const cell = place && top.cells.findIndex((one) => one.row === place[0] && one.column === place[1]);
+    const block = place ? top.blocks[top.layout.block[cell]] : null;
+    if (!block) continue;
+    const pattern = top.patterns[block.pattern];
+    context.save();
+    context.translate(...top.cells[cell].centre);
+    context.rotate(((90 * top.layout.turn[cell] + (top.on_point ? 45 : 0)) * Math.PI) / 180);
+    context.translate(-pattern.width / 2, -pattern.height / 2);
+    const path = pathOf(pattern.patches[patch].outline);
+    context.setLineDash([]);
+    context.lineWidth = 5 * one;
+    context.strokeStyle = kPale;
+    context.stroke(path);
+    context.setLineDash([7 * one, 4 * one]);
+    context.lineWidth = 3 * one;
+    context.strokeStyle = kAlarm;
+    context.stroke(path);
+    context.restore();
+  }
+}
+
+function drawClosest(context, top, [a, b], one) {
+  context.setLineDash([]);
+  for (const [width, colour] of [[7, kPale], [3, kInk]]) {
+    context.lineWidth = width * one;
+    context.strokeStyle = colour;
+    context.beginPath();
+    context.moveTo(...top.cells[a].centre);
+    context.lineTo(...top.cells[b].centre);
+    context.stroke();
+  }
+}
+
+/** The block in hand, a little larger than it lies. */
+function drawHeld(context, stage, one) {
+  const {marks: {held}, top, painter} = stage;
+  const block = top.layout.block[held.cell];
+  if (block === null) return;
+  context.save();
+  context.fillStyle = 'rgb(246 242 232 / 70%)';
+  context.fill(stage.paths[held.cell]);
+  context.translate(held.x, held.y);
+  context.scale(1.08, 1.08);
+  context.shadowColor = 'rgb(0 0 0 / 45%)';
+  context.shadowBlur = 18;
+  const path = pathOf(top.cells[held.cell].outline.map(([x, y]) => [x - top.cells[held.cell].centre[0], y - top.cells[held.cell].centre[1]]));
+  context.fillStyle = kPale;
+  context.fill(path);
+  context.shadowColor = 'transparent';
+  painter.paintBlock(context, block, top.layout.turn[held.cell], [0, 0]);
+  ring(context, path, one, 2);
+  context.restore();
+}

@@ -1,0 +1,177 @@
+// The top: the quilt large, what is done to it by hand, and how it stands.
+import {arrangePanel} from './arrange_panel.js';
+import {Cloths} from './cloths.js';
+import {Grid} from './grid.js';
+import {Hands} from './hands.js';
+import {layoutsPanel} from './layouts_panel.js';
+import {button, either, make} from './make.js';
+import {partsPanel} from './parts_panel.js';
+import {printsPanel} from './prints_panel.js';
+import {say} from './say.js';
+import {Stage} from './stage.js';
+import {swapsPanel} from './swaps_panel.js';
+
+/** @param {import('./quilt.js').Quilt} quilt */
+export function topView(quilt) {
+  return new TopView(quilt);
+}
+
+class TopView {
+  constructor(quilt) {
+    this.quilt = quilt;
+    this.away = new AbortController();
+    this.cloths = new Cloths(quilt.name);
+    this.stage = new Stage(quilt, this.cloths);
+    this.hands = new Hands(this.stage, {tap: (cell) => this.press(cell), swap: (a, b) => this.swap(a, b)});
+    this.grid = new Grid(this.stage, {press: (cell) => this.press(cell), escape: () => this.choose(null),
+      focus: () => {}, turn: (cell) => this.turn(cell), keep: (cell) => this.keep(cell)});
+    this.tools = this.makeTools();
+    this.panels = [arrangePanel(this), swapsPanel(this), printsPanel(this), layoutsPanel(this), partsPanel(this)];
+    this.element = make('div', {class: 'top-view'},
+        make('section', {class: 'board', 'aria-label': 'The top'}, this.stage.element, this.tools),
+        make('aside', {class: 'workbox', 'aria-label': 'For the top'}, this.panels.map((panel) => panel.element)));
+    this.listen();
+    this.renew();
+  }
+
+  close() {
+    this.away.abort();
+    this.stage.close();
+    this.hands.close();
+  }
+
+  listen() {
+    const on = (kind, does) => this.quilt.addEventListener(kind, does, {signal: this.away.signal});
+    on('top', () => this.renew());
+    on('layout', ({detail}) => this.moved(detail));
+    on('standing', () => this.stood());
+    document.addEventListener('keydown', (event) => this.key(event), {signal: this.away.signal});
+  }
+
+  /** Other cells, prints or blocks. */
+  async renew() {
+    const {quilt} = this;
+    this.stage.painter = null;
+    if (this.stage.marks.chosen >= quilt.top.cells.length) this.stage.marks.chosen = null;
+    this.grid.build();
+    this.stage.showWhole();
+    if (this.stage.size) this.stage.repaint();
+    this.stood();
+    for (const panel of this.panels) panel.renew?.();
+    if (await this.cloths.fetch(quilt.top.prints)) this.stage.repaint();
+  }
+
+  moved(detail) {
+    this.stage.refresh();
+    if (detail?.live) return;
+    this.grid.name();
+    this.showChoice();
+  }
+
+  stood() {
+    const {standing} = this.quilt;
+    this.stage.marks.touches = standing.touch?.where ?? [];
+    this.stage.ask();
+    this.undoButton.disabled = !standing.undo;
+    this.redoButton.disabled = !standing.redo;
+    this.showChoice();
+    for (const panel of this.panels) panel.stood?.();
+  }
+
+  // What is done by hand.
+
+  press(cell) {
+    const {marks} = this.stage;
+    if (cell === null || cell === marks.chosen) return this.choose(null);
+    if (marks.chosen === null) return this.choose(cell);
+    this.swap(marks.chosen, cell);
+  }
+
+  choose(cell) {
+    this.stage.marks.chosen = cell;
+    this.stage.ask();
+    this.grid.name();
+    this.showChoice();
+    for (const panel of this.panels) panel.chosen?.(cell);
+    if (cell !== null) say(`${this.quilt.cellName(cell)} in hand. Tap another to swap them.`);
+  }
+
+  async swap(a, b) {
+    const {quilt} = this;
+    const {kept} = quilt.top.layout;
+    if (kept[a] || kept[b]) {
+      this.choose(null);
+      return say(`${quilt.cellName(kept[a] ? a : b)} is kept in place. Free it first.`);
+    }
+    this.stage.marks.chosen = null;
+    if (await quilt.swap(a, b)) say(`${quilt.cellName(a)} and ${quilt.cellName(b)} have changed places. ${touchWords(quilt)}`);
+  }
+
+  async turn(cell) {
+    if (cell === null) return;
+    if (await this.quilt.turn(cell)) say(`${this.quilt.cellName(cell)} turned. ${touchWords(this.quilt)}`);
+  }
+
+  async keep(cell) {
+    if (cell === null) return;
+    const kept = !this.quilt.top.layout.kept[cell];
+    if (await this.quilt.keep([cell], kept)) say(`${this.quilt.cellName(cell)} ${kept ? 'is kept in place' : 'is free to move'}.`);
+  }
+
+  key(event) {
+    const typing = event.target.closest?.('input, textarea, select, dialog');
+    if (!(event.ctrlKey || event.metaKey) || typing) return;
+    const key = event.key.toLowerCase();
+    if (key !== 'z' && key !== 'y') return;
+    event.preventDefault();
+    this.step(key === 'y' || event.shiftKey);
+  }
+
+  async step(onward) {
+    if (await (onward ? this.quilt.redo() : this.quilt.undo())) say(onward ? 'Done again.' : 'Undone.');
+  }
+
+  // The tools under the top.
+
+  makeTools() {
+    const {stage} = this;
+    const chosen = () => stage.marks.chosen;
+    this.undoButton = button('Undo', () => this.step(false), {'aria-keyshortcuts': 'Control+Z'});
+    this.redoButton = button('Redo', () => this.step(true), {'aria-keyshortcuts': 'Control+Shift+Z'});
+    this.turnButton = button('Turn it', () => this.turn(chosen()));
+    this.keepButton = button('Keep it here', () => this.keep(chosen()));
+    this.choice = make('p', {class: 'choice'});
+    const looks = either('How the fabrics are shown', [['cloth', 'Cloth'], ['grey', 'Values'], ['squint', 'Squint']], 'cloth', (look) => {
+      stage.look.grey = look === 'grey';
+      stage.look.squint = look === 'squint';
+      stage.repaint();
+    });
+    const codes = button('Codes', () => {
+      stage.look.codes = !stage.look.codes;
+      codes.setAttribute('aria-pressed', String(stage.look.codes));
+      stage.repaint();
+    }, {'aria-pressed': 'false'});
+    return make('div', {class: 'tools'}, this.choice,
+        make('div', {class: 'row'}, this.undoButton, this.redoButton, this.turnButton, this.keepButton),
+        make('div', {class: 'row'}, looks, codes),
+        make('div', {class: 'row'}, button('Closer', () => stage.zoom(1.5)), button('Further', () => stage.zoom(1 / 1.5)),
+            button('All of it', () => stage.showWhole())));
+  }
+
+  showChoice() {
+    const {chosen} = this.stage.marks;
+    const {quilt} = this;
+    const none = chosen === null;
+    const kept = !none && quilt.top.layout.kept[chosen];
+    this.turnButton.disabled = none || kept;
+    this.keepButton.disabled = none;
+    this.keepButton.textContent = kept ? 'Let it move' : 'Keep it here';
+    this.choice.textContent = none ? 'Tap a block, then tap another: they change places.' :
+      `${quilt.cellName(chosen)}: ${quilt.printsOf(chosen).map((print) => `${print.name} (${print.code})`).join(', ')}`;
+  }
+}
+
+export function touchWords(quilt) {
+  const count = quilt.standing.touch?.count ?? 0;
+  return count === 0 ? 'No print touches itself.' : `${count} ${count === 1 ? 'touch' : 'touches'} left.`;
+}
