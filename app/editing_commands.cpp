@@ -1,6 +1,7 @@
 #include "command.hpp"
 #include "job/edit.hpp"
 #include "job/pack.hpp"
+#include "serving.hpp"
 
 namespace farflung::app {
 namespace {
@@ -89,6 +90,7 @@ void add_packing(CLI::App& parser, Chosen& chosen) {
 void add_editing(CLI::App& parser, Chosen& chosen) {
   add_changes(parser, chosen);
   add_packing(parser, chosen);
+  add_serving(parser, chosen);
 }
 
 }  // namespace farflung::app

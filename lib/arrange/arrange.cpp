@@ -56,7 +56,9 @@ class Listener {
 
   bool stopped() const { return stopped_; }
 
-  bool hear(int chain, const Standing& standing, const score::Score& start) {
+  /// `lay` makes a quilt of what a chain holds.
+  bool hear(int chain, const Standing& standing, const score::Score& start,
+            const std::function<quilt::Quilt(const Found&)>& lay) {
     if (stopped_) return false;
     if (!options_.progress) return true;
     const std::lock_guard lock(mutex_);
@@ -66,18 +68,22 @@ class Listener {
     scores_[chain]->terms.touches += standing.change.touch.count;
     scores_[chain]->broken += standing.change.touch.ends;
     scores_[chain]->F += standing.change.F;
-    if (!options_.progress(progress())) stopped_ = true;
+    Progress now = progress();
+    if (chain == best_) now.laid = [&] { return lay(standing.found()); };
+    if (!options_.progress(now)) stopped_ = true;
     return !stopped_;
   }
 
  private:
-  Progress progress() const {
+  Progress progress() {
     Progress all;
     const score::Score* best = nullptr;
     for (std::size_t k = 0; k < done_.size(); ++k) {
       all.done += done_[k] / static_cast<double>(done_.size());
       if (!scores_[k]) continue;
-      if (best == nullptr || score::better(*scores_[k], *best)) best = &*scores_[k];
+      if (best != nullptr && !score::better(*scores_[k], *best)) continue;
+      best = &*scores_[k];
+      best_ = static_cast<int>(k);
     }
     all.touches = best->terms.touches;
     all.F = best->F;
@@ -88,6 +94,7 @@ class Listener {
   std::mutex mutex_;
   std::vector<double> done_;
   std::vector<std::optional<score::Score>> scores_;
+  int best_ = 0;
   std::atomic<bool> stopped_{false};
 };
 
@@ -115,7 +122,10 @@ quilt::Quilt best_of_chains(const quilt::Quilt& quilt, const score::Measure& mea
     const score::Score first =
         options.progress ? measure.score(laid(quilt, model, {from, model.pieces}).layout) : score::Score{};
     found[chain] = anneal(task, from, heat, work, derived(options.seed, 100 + static_cast<std::uint64_t>(chain)),
-                          [&](const Standing& standing) { return listener.hear(chain, standing, first); });
+                          [&](const Standing& standing) {
+                            return listener.hear(chain, standing, first,
+                                                 [&](const Found& now) { return laid(quilt, model, now); });
+                          });
   });
   quilt::Quilt best = laid(quilt, model, found[0]);
   score::Score best_score = score::score_of(best);

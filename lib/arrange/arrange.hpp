@@ -19,6 +19,10 @@ struct Progress {
   double done = 0;  ///< 0..1
   int touches = 0;
   double F = 0;  ///< where blocks are open, by the means of the make-up that the run began with
+
+  /// The quilt as the best of the chains has it at the moment. May be called while this is told, not later; none where
+  /// the chain that tells is not the best.
+  std::function<quilt::Quilt()> laid;
 };
 
 struct Options {

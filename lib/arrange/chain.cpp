@@ -78,7 +78,8 @@ Found anneal(const Task& task, std::vector<Held> start, const Heat& heat, const 
     const score::TouchSum change = pricer.touch() - first;
     return Standing{done,
                     {change, moves.spent() - heat.touch.count * change.count - heat.touch.length * change.length -
-                                 heat.touch.end * change.ends}};
+                                 heat.touch.end * change.ends},
+                    [&pricer] { return found_in(pricer); }};
   };
   for (int step = 0; moves.any(); ++step) {
     const double done = work.clock ? work.clock() : static_cast<double>(step) / kSteps;
@@ -99,7 +100,7 @@ Found descend(const Task& task, std::vector<Held> start, const Heat& heat, Seed 
   score::Pricer pricer(*task.model, std::move(start), heat.touch);
   Moves moves(pricer, task.freedom, task.balance, heat.make_up);
   Rng rng(seed);
-  go_down(pricer, moves, task.freedom, rng, [&] { return watch({1, {}}); });
+  go_down(pricer, moves, task.freedom, rng, [&] { return watch({1, {}, [&pricer] { return found_in(pricer); }}); });
   return found_in(pricer);
 }
 

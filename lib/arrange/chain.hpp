@@ -44,6 +44,7 @@ Heat sample_heat(const Task& task, const std::vector<Held>& start, Seed seed);
 struct Standing {
   double done = 0;  ///< 0..1
   score::Price change;
+  std::function<Found()> found;  ///< what it holds at the moment: may be called while this is told, not later
 };
 
 /// Told now and then how a run stands; false stops it.

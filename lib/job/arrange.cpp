@@ -3,6 +3,7 @@
 #include <cstdio>
 
 #include "arrange/arrange.hpp"
+#include "job/drawn_json.hpp"
 #include "job/explain.hpp"
 #include "makeup/cuts.hpp"
 
@@ -103,6 +104,11 @@ Answer answer_of(const arrange::Report& arranged, const Arrange& options, Blocks
   return answer;
 }
 
+/// What a screen draws anew while blocks move.
+std::string picture_of(const quilt::Quilt& quilt) {
+  return text_of(Report{{"layout", layout_json(quilt.layout)}, {"prints", prints_by_patch(quilt)}});
+}
+
 }  // namespace
 
 Outcome arrange(const Arrange& options, const Watch& watch) {
@@ -117,7 +123,9 @@ Outcome arrange(const Arrange& options, const Watch& watch) {
   how.blocks = blocks_asked(options, document->quilt);
   how.seconds = options.seconds;
   how.progress = [&watch](const arrange::Progress& now) {
-    return watch({now.done, "Arranging: " + score_words(now.touches, now.F), now.touches, now.F});
+    Progress told{now.done, "Arranging: " + score_words(now.touches, now.F), now.touches, now.F, {}};
+    if (now.laid) told.layout = [&now] { return picture_of(now.laid()); };
+    return watch(told);
   };
   Result<arrange::Report> arranged = arrange::arrange(document->quilt, how);
   if (!arranged) return arranged.problems();

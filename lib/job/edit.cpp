@@ -2,25 +2,23 @@
 
 #include <algorithm>
 
+#include "job/laid.hpp"
 #include "job/open_quilt.hpp"
+#include "job/reckoning.hpp"
 
 namespace farflung::job {
 namespace {
 
 using project::Document;
 
-/// The quilt is saved and the words said; `where` are the cells that changed.
-Outcome saved(const std::string& folder, Document& document, const std::string& words, Report report) {
-  Result<Done> written = project::write(folder, document);
-  if (!written) return written.problems();
-  report["says"] = words;
-  return Answer{words + "\n", text_of(report), {}, true};
-}
+/// A document with a change made to it, not yet saved.
+struct Changed {
+  Document document;
+  std::string words;  ///< one sentence
+  Report report;      ///< what it says beside the words
+};
 
 Report place_of(const setting::Plan& plan, int cell) { return {plan.cells[cell].row, plan.cells[cell].column}; }
-
-/// Everything that could be wrong with a block's new place, as problems that name the cell.
-Problems after_move(const Document& document) { return quilt::problems_of(document.quilt); }
 
 Problem kept_cell(const setting::Plan& plan, int cell) {
   return input_problem(cell_name(plan.cells[cell]), "its block is kept in place", "free it first: farflung free");
@@ -42,27 +40,62 @@ Result<std::vector<int>> cells_named(const std::vector<std::string>& names, cons
   return cells;
 }
 
-Outcome mark_cells(const std::string& folder, const std::vector<std::string>& names, bool kept) {
-  Result<Document> document = project::read(folder);
-  if (!document) return document.problems();
-  const setting::Plan plan = quilt::plan_of(document->quilt);
-  Result<std::vector<int>> cells = cells_named(names, plan);
-  if (!cells) return cells.problems();
+/// Everything that could be wrong with a block's new place, as problems that name the cell.
+Result<Changed> if_well(Changed changed) {
+  Problems wrong = quilt::problems_of(changed.document.quilt);
+  if (!wrong.empty()) return wrong;
+  return changed;
+}
 
-  Report report = new_report();
+Result<Changed> marked(Document document, const Edit& edit, bool kept) {
+  const setting::Plan plan = quilt::plan_of(document.quilt);
+  Result<std::vector<int>> cells = cells_named(edit.cells, plan);
+  if (!cells) return cells.problems();
+  Report report;
   report["kept"] = kept;
   report["cells"] = Report::array();
   std::string words = kept ? "Kept in place:" : "Free to move:";
   for (int cell : *cells) {
-    if (kept && document->quilt.layout.block[cell] == quilt::kNone) {
+    if (kept && document.quilt.layout.block[cell] == quilt::kNone) {
       return input_problem(cell_name(plan.cells[cell]), "the cell is empty, there is no block to keep",
                            "lay a block there first");
     }
-    document->quilt.layout.kept[cell] = kept;
+    document.quilt.layout.kept[cell] = kept;
     report["cells"].push_back(place_of(plan, cell));
     words += " " + cell_name(plan.cells[cell]) + (cell == cells->back() ? "." : ",");
   }
-  return saved(folder, *document, words, report);
+  return Changed{std::move(document), words, report};
+}
+
+Result<Changed> valued(const Document& document, const Edit& edit) {
+  Result<Document> changed = project::set(document, edit.pointer, edit.value, project::NewKeys::refused);
+  if (!changed) return changed.problems();
+  Report report;
+  report["pointer"] = edit.pointer;
+  return Changed{std::move(*changed), "Set " + edit.pointer + " to " + edit.value + ".", report};
+}
+
+Result<Changed> swapped(Document document, const Edit& edit) {
+  const setting::Plan plan = quilt::plan_of(document.quilt);
+  Result<std::vector<int>> cells = cells_named(edit.cells, plan);
+  if (!cells) return cells.problems();
+  if (cells->size() != 2) {
+    return input_problem(edit.cells.empty() ? "swap" : edit.cells.front(), "a swap takes two cells",
+                         "name another cell to swap with");
+  }
+  setting::Arrangement& layout = document.quilt.layout;
+  const int first = cells->front();
+  const int second = cells->back();
+  for (int cell : *cells) {
+    if (layout.kept[cell]) return kept_cell(plan, cell);
+  }
+  std::swap(layout.block[first], layout.block[second]);
+  std::swap(layout.turn[first], layout.turn[second]);
+  Report report;
+  report["a"] = place_of(plan, first);
+  report["b"] = place_of(plan, second);
+  return if_well({std::move(document),
+                  "Swapped " + cell_name(plan.cells[first]) + " with " + cell_name(plan.cells[second]) + ".", report});
 }
 
 /// The next turn after `now`, clockwise, that the pattern allows.
@@ -74,6 +107,62 @@ Turn next_turn(const block::Pattern& pattern, Turn now) {
   return now;
 }
 
+Result<Changed> turned(Document document, const Edit& edit) {
+  const setting::Plan plan = quilt::plan_of(document.quilt);
+  if (edit.cells.size() != 1) return input_problem("turn", "a turn takes one cell", "name it, such as R2C5");
+  Result<int> cell = cell_named(edit.cells.front(), plan);
+  if (!cell) return cell.problems();
+
+  quilt::Quilt& quilt = document.quilt;
+  const int block = quilt.layout.block[*cell];
+  const std::string place = cell_name(plan.cells[*cell]);
+  if (block == quilt::kNone) return input_problem(place, "the cell is empty", "name a cell that holds a block");
+  if (quilt.layout.kept[*cell]) return kept_cell(plan, *cell);
+  const block::Pattern& pattern = quilt.patterns[quilt.blocks[block].pattern];
+  const Turn now = quilt.layout.turn[*cell];
+  const Turn next = edit.quarters == 0 ? next_turn(pattern, now) : now + Turn::quarters(edit.quarters);
+  if (next == now) {
+    return input_problem(place, "pattern " + pattern.name + " lies one way only", "there is nothing to turn");
+  }
+  quilt.layout.turn[*cell] = next;
+  Report report;
+  report["cell"] = place_of(plan, *cell);
+  report["turn"] = next.quarters();
+  return if_well(
+      {std::move(document),
+       "Turned " + place + ": it lies " + counted(next.quarters(), "quarter", "quarters") + " clockwise now.", report});
+}
+
+Result<Changed> laid_again(const Document& document, const Edit& edit, const std::string& folder) {
+  Result<Document> with = laid(document, folder, edit.value);
+  if (!with) return with.problems();
+  return Changed{std::move(*with), "Laid as " + edit.value + ".", Report::object()};
+}
+
+Result<Changed> changed_by(const Document& document, const Edit& edit, const std::string& folder) {
+  if (edit.does == "swap") return swapped(document, edit);
+  if (edit.does == "turn") return turned(document, edit);
+  if (edit.does == "keep") return marked(document, edit, true);
+  if (edit.does == "free") return marked(document, edit, false);
+  if (edit.does == "set") return valued(document, edit);
+  if (edit.does == "lay") return laid_again(document, edit, folder);
+  return input_problem(edit.does, "there is no such change by hand", "swap, turn, keep, free, set, lay, undo or redo");
+}
+
+/// One change by the command line, on whatever is there.
+Outcome by_hand(const std::string& folder, const Edit& edit) {
+  Result<Document> document = project::read(folder);
+  if (!document) return document.problems();
+  Result<Changed> changed = changed_by(*document, edit, folder);
+  if (!changed) return changed.problems();
+  const Result<Done> written = project::write(folder, changed->document);
+  if (!written) return written.problems();
+  Report report = new_report();
+  report.update(changed->report);
+  report["says"] = changed->words;
+  return Answer{changed->words + "\n", text_of(report), {}, true};
+}
+
 Outcome walked(const Result<Document>& step, const std::string& words) {
   if (!step) return step.problems();
   Report report = new_report();
@@ -81,83 +170,70 @@ Outcome walked(const Result<Document>& step, const std::string& words) {
   return Answer{words + "\n", text_of(report), {}, true};
 }
 
+constexpr const char* kUndone = "Back at the version before.";
+constexpr const char* kRedone = "On at the version after.";
+
+/// Undo or redo, where it is the one thing asked for; it takes the quilt's hold by itself.
+Outcome step_in_history(const Edits& edits, Reckoning& reckoning) {
+  const bool back = edits.edits.front().does == "undo";
+  if (!edits.version.empty()) {
+    const Result<std::string> present = version_of(edits.folder);
+    if (!present) return present.problems();
+    if (*present != edits.version) return changed_since();
+  }
+  const Result<Document> document = back ? project::undo(edits.folder) : project::redo(edits.folder);
+  if (!document) return document.problems();
+  return standing_report(edits.folder, *document, reckoning, back ? kUndone : kRedone);
+}
+
 }  // namespace
 
 Outcome set_value(const std::string& folder, const std::string& pointer, const std::string& value) {
-  Result<Document> document = project::read(folder);
-  if (!document) return document.problems();
-  Result<Document> changed = project::set(*document, pointer, value);
-  if (!changed) return changed.problems();
-  Report report = new_report();
-  report["pointer"] = pointer;
-  return saved(folder, *changed, "Set " + pointer + " to " + value + ".", report);
+  return by_hand(folder, {"set", {}, 0, pointer, value});
 }
 
 Outcome swap_cells(const std::string& folder, const std::string& a, const std::string& b) {
-  Result<Document> document = project::read(folder);
-  if (!document) return document.problems();
-  const setting::Plan plan = quilt::plan_of(document->quilt);
-  Result<std::vector<int>> cells = cells_named({a, b}, plan);
-  if (!cells) return cells.problems();
-  if (cells->size() < 2) return input_problem(a, "a swap takes two cells", "name another cell to swap with");
-
-  setting::Arrangement& layout = document->quilt.layout;
-  const int first = cells->front();
-  const int second = cells->back();
-  for (int cell : *cells) {
-    if (layout.kept[cell]) return kept_cell(plan, cell);
-  }
-  std::swap(layout.block[first], layout.block[second]);
-  std::swap(layout.turn[first], layout.turn[second]);
-  const Problems wrong = after_move(*document);
-  if (!wrong.empty()) return wrong;
-
-  Report report = new_report();
-  report["a"] = place_of(plan, first);
-  report["b"] = place_of(plan, second);
-  return saved(folder, *document,
-               "Swapped " + cell_name(plan.cells[first]) + " with " + cell_name(plan.cells[second]) + ".", report);
+  return by_hand(folder, {"swap", {a, b}, 0, "", ""});
 }
 
-Outcome turn_cell(const std::string& folder, const std::string& name, int quarters) {
-  Result<Document> document = project::read(folder);
-  if (!document) return document.problems();
-  const setting::Plan plan = quilt::plan_of(document->quilt);
-  Result<int> cell = cell_named(name, plan);
-  if (!cell) return cell.problems();
-
-  quilt::Quilt& quilt = document->quilt;
-  const int block = quilt.layout.block[*cell];
-  const std::string place = cell_name(plan.cells[*cell]);
-  if (block == quilt::kNone) return input_problem(place, "the cell is empty", "name a cell that holds a block");
-  if (quilt.layout.kept[*cell]) return kept_cell(plan, *cell);
-  const block::Pattern& pattern = quilt.patterns[quilt.blocks[block].pattern];
-  const Turn now = quilt.layout.turn[*cell];
-  const Turn next = quarters == 0 ? next_turn(pattern, now) : now + Turn::quarters(quarters);
-  if (next == now) {
-    return input_problem(place, "pattern " + pattern.name + " lies one way only", "there is nothing to turn");
-  }
-  quilt.layout.turn[*cell] = next;
-  const Problems wrong = after_move(*document);
-  if (!wrong.empty()) return wrong;
-
-  Report report = new_report();
-  report["cell"] = place_of(plan, *cell);
-  report["turn"] = next.quarters();
-  return saved(folder, *document,
-               "Turned " + place + ": it lies " + counted(next.quarters(), "quarter", "quarters") + " clockwise now.",
-               report);
+Outcome turn_cell(const std::string& folder, const std::string& cell, int quarters) {
+  return by_hand(folder, {"turn", {cell}, quarters, "", ""});
 }
 
 Outcome keep_cells(const std::string& folder, const std::vector<std::string>& cells) {
-  return mark_cells(folder, cells, true);
+  return by_hand(folder, {"keep", cells, 0, "", ""});
 }
 
 Outcome free_cells(const std::string& folder, const std::vector<std::string>& cells) {
-  return mark_cells(folder, cells, false);
+  return by_hand(folder, {"free", cells, 0, "", ""});
 }
 
-Outcome undo(const std::string& folder) { return walked(project::undo(folder), "Back at the version before."); }
-Outcome redo(const std::string& folder) { return walked(project::redo(folder), "On at the version after."); }
+Outcome undo(const std::string& folder) { return walked(project::undo(folder), kUndone); }
+Outcome redo(const std::string& folder) { return walked(project::redo(folder), kRedone); }
+
+Outcome edit(const Edits& edits, Reckoning& reckoning) {
+  if (edits.edits.empty()) return input_problem("edits", "nothing is to be changed", "name a change");
+  const std::string& first = edits.edits.front().does;
+  if (edits.edits.size() == 1 && (first == "undo" || first == "redo")) return step_in_history(edits, reckoning);
+  const Result<project::Hold> held = project::hold(edits.folder, "a change by hand");
+  if (!held) return held.problems();
+  if (!edits.version.empty()) {
+    const Result<std::string> present = version_of(edits.folder);
+    if (!present) return present.problems();
+    if (*present != edits.version) return changed_since();
+  }
+  Result<Document> document = project::read(edits.folder);
+  if (!document) return document.problems();
+  std::string words;
+  for (const Edit& one : edits.edits) {
+    Result<Changed> changed = changed_by(*document, one, edits.folder);
+    if (!changed) return changed.problems();
+    document = std::move(changed->document);
+    words += (words.empty() ? "" : " ") + changed->words;
+  }
+  const Result<Done> written = project::write(*held, *document);
+  if (!written) return written.problems();
+  return standing_report(edits.folder, *document, reckoning, words);
+}
 
 }  // namespace farflung::job

@@ -1,6 +1,8 @@
 // Changes by hand, each checked like the whole file and saved as a version of its own.
 #pragma once
 
+#include <memory>
+#include <mutex>
 #include <vector>
 
 #include "job/answer.hpp"
@@ -21,5 +23,37 @@ Outcome free_cells(const std::string& folder, const std::vector<std::string>& ce
 
 Outcome undo(const std::string& folder);
 Outcome redo(const std::string& folder);
+
+/// One change by hand.
+struct Edit {
+  std::string does;                ///< "swap", "turn", "keep", "free", "set", "lay"; "undo" and "redo" stand alone
+  std::vector<std::string> cells;  ///< as people count them
+  int quarters = 0;                ///< of a turn; 0: to the next turn that is allowed
+  std::string pointer, value;      ///< of a set; the value alone: the name of a kept layout that is to be laid
+};
+
+/// Changes made together, on the version that whoever asks for them has seen.
+struct Edits {
+  std::string folder;
+  std::string version;  ///< as version_of gives it; empty: whatever is there
+  std::vector<Edit> edits;
+};
+
+/// Scores kept between edits: all that no swap, turn or keeping changes is worked out once.
+class Reckoning;
+std::shared_ptr<Reckoning> make_reckoning();
+
+/// All the edits, saved as one version, or none. Refused by changed_since() where the quilt is at another version. The
+/// report has the new version, how far undo and redo go, what was done in words, touches, corner touches and the score.
+Outcome edit(const Edits& edits, Reckoning& reckoning);
+
+/// How the quilt stands: the same report without a change; with `whole` the quilt itself too, as its file says it.
+Outcome standing(const std::string& folder, Reckoning& reckoning, bool whole = false);
+
+/// The version of the quilt in a folder: a text that differs where the file does.
+Result<std::string> version_of(const std::string& folder);
+
+Problem changed_since();
+bool is_changed_since(const Problems& problems);
 
 }  // namespace farflung::job

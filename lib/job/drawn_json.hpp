@@ -1,0 +1,20 @@
+// The parts of what a screen draws. For the sources of this module only.
+#pragma once
+
+#include "draw/shapes.hpp"
+#include "job/open_quilt.hpp"
+
+namespace farflung::job {
+
+/// Block, turn and kept by cell.
+Report layout_json(const setting::Arrangement& layout);
+
+/// By block, by patch: the print's place in the quilt's list, null where it is not dealt yet.
+Report prints_by_patch(const quilt::Quilt& quilt);
+
+/// How each is pieced, lengths in inches.
+Report patterns_json(const std::vector<block::Pattern>& patterns);
+
+Report points_json(const draw::Outline& outline);
+
+}  // namespace farflung::job

@@ -1,0 +1,37 @@
+// What all requests have to do with: the quilts, who may ask, what is told, what runs. For the sources of this module.
+#pragma once
+
+#include <array>
+#include <memory>
+#include <mutex>
+#include <string>
+
+#include "job/edit.hpp"
+#include "server/events.hpp"
+#include "server/guard.hpp"
+#include "server/runs.hpp"
+#include "server/shelf.hpp"
+
+namespace farflung::server {
+
+struct House {
+  House(Shelf quilts, bool on_network);
+
+  Shelf shelf;
+  bool network;                  ///< reached from the local network too
+  std::unique_ptr<Guard> guard;  ///< made once the port is known
+  Events events;
+  std::shared_ptr<job::Reckoning> reckoning = job::make_reckoning();
+  Runs runs;
+
+  /// One edit at a time for each quilt, so that none waits for another's hold by napping.
+  std::mutex& turn_for(const std::string& quilt);
+
+  /// Tells every page that looks at a quilt which version it has now, and what was done.
+  void tell_version(const std::string& quilt, const std::string& says, const std::string& by);
+
+ private:
+  std::array<std::mutex, 16> turns_;
+};
+
+}  // namespace farflung::server

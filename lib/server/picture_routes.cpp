@@ -1,0 +1,116 @@
+// Pictures and pages: swatches, photographs, the whole top, what runs have made.
+#include <array>
+#include <cstdlib>
+#include <filesystem>
+
+#include "job/edit.hpp"
+#include "job/pictures.hpp"
+#include "job/preview.hpp"
+#include "server/json.hpp"
+#include "server/routes.hpp"
+#include "server/url.hpp"
+
+namespace farflung::server {
+namespace {
+
+namespace fs = std::filesystem;
+
+int asked_number(const Head& head, const char* name, int otherwise, int most) {
+  const int number = std::atoi(head.asked(name, std::to_string(otherwise)).c_str());
+  return number < 16 ? otherwise : std::min(number, most);
+}
+
+/// What a browser may keep, as long as it asks whether it is still so.
+Response picture(const Head& head, const std::string& tag, const std::string& type) {
+  Response response;
+  response.type = type;
+  response.headers = {{"ETag", "\"" + tag + "\""}, {"Cache-Control", "private, no-cache"}};
+  if (head.header("if-none-match") == "\"" + tag + "\"") response.status = 304;
+  return response;
+}
+
+std::string changed_at(const fs::path& file) {
+  std::error_code error;
+  const auto time = fs::last_write_time(file, error);
+  const auto size = fs::file_size(file, error);
+  return error ? "0" : std::to_string(time.time_since_epoch().count()) + "-" + std::to_string(size);
+}
+
+Response of_jpeg(const Head& head, const std::string& tag, const Result<std::string>& bytes) {
+  if (!bytes) return json_response(404, problems_text(bytes.problems()));
+  Response response = picture(head, tag, "image/jpeg");
+  response.bytes = *bytes;
+  return response;
+}
+
+Response swatch(Call& call) {
+  const int longest = asked_number(call.head(), "longest", 512, 2048);
+  const std::string tag = changed_at(call.folder / "quilt.json") + "-" + std::to_string(longest);
+  Response known = picture(call.head(), tag, "");
+  if (known.status == 304) return known;
+  return of_jpeg(call.head(), tag, job::swatch_picture(call.folder.string(), call.last, longest));
+}
+
+Response photograph(Call& call) {
+  const int longest = asked_number(call.head(), "longest", 1600, 4096);
+  const std::string tag = changed_at(call.folder / "photos" / call.last) + "-" + std::to_string(longest);
+  Response known = picture(call.head(), tag, "");
+  if (known.status == 304) return known;
+  return of_jpeg(call.head(), tag, job::photograph_picture(call.folder.string(), call.last, longest));
+}
+
+/// The top, drawn once for each version and kept.
+Response top(Call& call) {
+  const bool svg = call.head().path.size() > 4 && call.head().path.compare(call.head().path.size() - 4, 4, ".svg") == 0;
+  const Result<std::string> version = job::version_of(call.folder.string());
+  if (!version) return problems_response(version.problems());
+  job::Preview wish;
+  wish.folder = call.folder.string();
+  wish.width = asked_number(call.head(), "width", 800, 4000);
+  wish.grey = call.head().asked("grey") == "1";
+  wish.force = true;
+  const std::string tag = *version + "-" + std::to_string(wish.width) + (wish.grey ? "g" : "");
+  Response response = picture(call.head(), tag, svg ? "image/svg+xml" : "image/png");
+  if (response.status == 304) return response;
+  response.file = call.house.shelf.pictures() / (tag + (svg ? ".svg" : ".png"));
+  std::error_code ignored;
+  if (fs::exists(response.file, ignored)) return response;
+  wish.output = response.file.string();
+  const job::Outcome drawn = job::preview(wish);
+  return drawn ? response : problems_response(drawn.problems());
+}
+
+/// A file that this program made, in a folder of its own: nothing else is reached by its name.
+Response file_in(const fs::path& folder, const std::string& name, const std::string& ending, const std::string& type,
+                 const Head& head) {
+  std::error_code ignored;
+  const fs::path file = folder / name;
+  if (!is_plain_name(name) || file.extension() != ending || !fs::is_regular_file(fs::symlink_status(file, ignored))) {
+    return problem_response(404, "there is no such file");
+  }
+  Response response = picture(head, changed_at(file), type);
+  if (response.status != 304) response.file = file;
+  return response;
+}
+
+Response made(Call& call) { return file_in(call.house.shelf.pictures(), call.last, ".png", "image/png", call.head()); }
+
+Response sheet(Call& call) {
+  Response response = file_in(call.folder / "sheets", call.last, ".pdf", "application/pdf", call.head());
+  if (call.head().asked("save") == "1") {
+    response.headers.emplace_back("Content-Disposition", "attachment; filename*=UTF-8''" + escaped(call.last));
+  }
+  return response;
+}
+
+constexpr std::array kRoutes = {
+    Route{"GET", "quilts/QUILT/swatches/*", swatch}, Route{"GET", "quilts/QUILT/photographs/*", photograph},
+    Route{"GET", "quilts/QUILT/picture.png", top},   Route{"GET", "quilts/QUILT/picture.svg", top},
+    Route{"GET", "quilts/QUILT/sheets/*", sheet},    Route{"GET", "made/*", made},
+};
+
+}  // namespace
+
+std::span<const Route> picture_routes() { return kRoutes; }
+
+}  // namespace farflung::server

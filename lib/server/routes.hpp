@@ -1,0 +1,47 @@
+// Which request is answered by what. For the sources of this module.
+#pragma once
+
+#include <cstdint>
+#include <filesystem>
+#include <span>
+#include <string>
+
+#include "server/house.hpp"
+#include "server/http.hpp"
+
+namespace farflung::server {
+
+/// A request that has passed the guard, on its way to its answer.
+struct Call {
+  House& house;
+  Request& request;
+  std::string quilt;             ///< the name, where the address has one
+  std::filesystem::path folder;  ///< of that quilt; it is there
+  std::string last;              ///< what stands in the second place of the address that is not fixed
+
+  const Head& head() const { return request.head; }
+};
+
+struct Route {
+  const char* method;
+  const char* path;  ///< "quilts/QUILT/runs/*": QUILT is a quilt that must be there, * anything
+  Response (*answer)(Call&);
+  std::uint64_t most = 0;  ///< bytes of body
+  bool to_file = false;
+};
+
+constexpr std::uint64_t kMostJson = 4 * 1024 * 1024;
+
+std::span<const Route> shelf_routes();
+std::span<const Route> quilt_routes();
+std::span<const Route> picture_routes();
+std::span<const Route> run_routes();
+
+/// The route for a request; none where there is no such address. `method_known` is false where the address is there,
+/// but not for this method.
+const Route* route_for(const Head& head, bool& path_known);
+
+/// Finds the route and answers: 404 and 405 where there is none.
+Response answer(House& house, Request& request);
+
+}  // namespace farflung::server

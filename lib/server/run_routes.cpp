@@ -1,0 +1,242 @@
+// Long jobs: begun, looked at, stopped.
+#include <algorithm>
+#include <array>
+#include <filesystem>
+#include <optional>
+
+#include "job/arrange.hpp"
+#include "job/candidates.hpp"
+#include "job/choose.hpp"
+#include "job/cloth.hpp"
+#include "job/compare.hpp"
+#include "job/photo.hpp"
+#include "job/sheets.hpp"
+#include "job/sizes.hpp"
+#include "job/swaps.hpp"
+#include "job/threads.hpp"
+#include "server/json.hpp"
+#include "server/routes.hpp"
+#include "server/url.hpp"
+
+namespace farflung::server {
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr std::uint64_t kMostPhotograph = 200ULL * 1024 * 1024;
+
+std::uint64_t seed_in(const Json& asked) {
+  return static_cast<std::uint64_t>(std::clamp(number_in(asked, "seed", 1), 0.0, 1e15));
+}
+
+int whole_in(const Json& asked, const char* key, int otherwise) {
+  return static_cast<int>(std::clamp(number_in(asked, key, otherwise), -1e9, 1e9));
+}
+
+/// A picture that a run makes: where it goes, and its address.
+struct Made {
+  std::string file, address;
+};
+
+Made made_by(Call& call, const std::string& ending) {
+  const std::string name = fresh_token().substr(0, 12) + ending;
+  return {(call.house.shelf.pictures() / name).string(), "/made/" + name};
+}
+
+Work arrange(const Json& asked, Call& call) {
+  job::Arrange wish;
+  wish.folder = call.folder.string();
+  wish.seed = seed_in(asked);
+  wish.effort = number_in(asked, "effort", wish.effort);
+  if (asked.contains("seconds")) wish.seconds = number_in(asked, "seconds", 10);
+  wish.blocks = text_in(asked, "blocks");
+  return {[wish](const job::Watch& watch) { return job::arrange(wish, watch); }, ""};
+}
+
+Work swaps(const Json& asked, Call& call) {
+  job::Swaps wish;
+  wish.folder = call.folder.string();
+  wish.most = std::clamp(whole_in(asked, "most", wish.most), 1, 100);
+  wish.seed = seed_in(asked);
+  const std::string to = text_in(asked, "to");
+  if (is_plain_name(to)) wish.to = (call.folder / "layouts" / (to + ".json")).string();
+  return {[wish](const job::Watch&) { return job::swaps(wish); }, ""};
+}
+
+Work choose(const Json& asked, Call& call) {
+  job::Choose wish;
+  wish.folder = call.folder.string();
+  wish.take = whole_in(asked, "take", 0);
+  wish.keep = texts_in(asked, "keep");
+  wish.drop = texts_in(asked, "drop");
+  wish.lively = std::clamp(number_in(asked, "lively", wish.lively), 0.0, 1.0);
+  wish.seed = seed_in(asked);
+  return {[wish](const job::Watch&) { return job::choose(wish); }, ""};
+}
+
+Work try_thread(const Json& asked, Call& call) {
+  const Made picture = made_by(call, ".png");
+  job::TryThread wish;
+  wish.folder = call.folder.string();
+  wish.show = flag_in(asked, "show");
+  wish.style = text_in(asked, "style", wish.style);
+  wish.spacing = text_in(asked, "spacing", wish.spacing);
+  wish.factor = std::clamp(number_in(asked, "factor", wish.factor), 1.0, 5.0);
+  wish.output = picture.file;
+  return {[wish](const job::Watch&) { return job::try_threads(wish); }, picture.address};
+}
+
+Work try_part(const Json& asked, Call& call) {
+  if (text_in(asked, "as") == "thread") return try_thread(asked, call);
+  const Made picture = made_by(call, ".png");
+  job::TryOut wish;
+  wish.folder = call.folder.string();
+  wish.as = text_in(asked, "as");
+  wish.output = picture.file;
+  return {[wish](const job::Watch&) { return job::try_candidates(wish); }, picture.address};
+}
+
+/// Quilts are named as the page names them; no folder of elsewhere is reached by a name.
+std::vector<std::string> others_in(const Json& asked, const Call& call) {
+  std::vector<std::string> others = texts_in(asked, "with");
+  for (std::string& one : others) {
+    if (const auto folder = call.house.shelf.folder_of(one)) {
+      one = folder->string();
+    } else if (one.find('/') != std::string::npos || one.find("..") != std::string::npos) {
+      one = "?";
+    }
+  }
+  return others;
+}
+
+Work compare(const Json& asked, Call& call) {
+  const Made picture = made_by(call, ".png");
+  job::Compare wish;
+  wish.folder = call.folder.string();
+  wish.with = others_in(asked, call);
+  wish.output = picture.file;
+  return {[wish](const job::Watch&) { return job::compare(wish); }, picture.address};
+}
+
+Work sizes(const Json&, Call& call) {
+  return {[folder = call.folder.string()](const job::Watch&) { return job::sizes(folder); }, ""};
+}
+
+Work cloth(const Json& asked, Call& call) {
+  job::ClothWish wish;
+  wish.folder = call.folder.string();
+  wish.kits = std::clamp(whole_in(asked, "kits", 0), 0, 1000);
+  wish.prewashed = flag_in(asked, "prewashed");
+  wish.sixteenths = flag_in(asked, "sixteenths");
+  return {[wish](const job::Watch&) { return job::cloth(wish); }, ""};
+}
+
+Work sheets(const Json& asked, Call& call) {
+  const std::string name = call.quilt + ".pdf";
+  job::Sheets wish;
+  wish.folder = call.folder.string();
+  wish.paper = text_in(asked, "paper", wish.paper);
+  wish.only = texts_in(asked, "only");
+  wish.output = (call.folder / "sheets" / name).string();
+  wish.force = true;
+  return {[wish](const job::Watch&) {
+            std::error_code ignored;
+            fs::create_directory(fs::path(wish.output).parent_path(), ignored);
+            return job::sheets(wish);
+          },
+          "/quilts/" + escaped(call.quilt) + "/sheets/" + escaped(name)};
+}
+
+struct Kind {
+  const char* name;
+  Work (*work)(const Json& asked, Call& call);
+};
+
+constexpr std::array kKinds = {Kind{"arrange", arrange}, Kind{"swaps", swaps},     Kind{"choose", choose},
+                               Kind{"try", try_part},    Kind{"compare", compare}, Kind{"sizes", sizes},
+                               Kind{"cloth", cloth},     Kind{"sheets", sheets}};
+
+Response started(Call& call, const std::string& does, Work work) {
+  const auto run = call.house.runs.start(call.quilt, does, std::move(work));
+  if (run) return json_response(202, call.house.runs.report(call.quilt, run->id));
+  return problem_response(423, "the quilt is busy: " + call.house.runs.busy_with(call.quilt) + " goes on",
+                          "wait until it is done, or stop it");
+}
+
+Response start(Call& call) {
+  const Result<Json> json = object_in(call.request.body);
+  if (!json) return problems_response(json.problems());
+  const std::string does = text_in(*json, "does");
+  for (const Kind& kind : kKinds) {
+    if (does == kind.name) return started(call, does, kind.work(*json, call));
+  }
+  return problem_response(422, "there is no such work: " + does);
+}
+
+/// Her file's own name, as far as it can be a file's; else a plain one.
+std::string photograph_name(const std::string& sent) {
+  const std::string name =
+      sent.substr(sent.find_last_of("/\\") == std::string::npos ? 0 : sent.find_last_of("/\\") + 1);
+  return is_plain_name(name) ? name : "photograph.jpg";
+}
+
+/// One photograph, its bytes the body.
+Response photograph(Call& call) {
+  if (call.request.file.empty()) return problem_response(422, "the photograph is empty", "choose another");
+  // A folder of its own, so that it keeps its name; it goes with the work.
+  const fs::path folder = call.house.shelf.arriving() / fresh_token();
+  const fs::path file = folder / photograph_name(call.head().asked("name"));
+  std::error_code error;
+  fs::create_directory(folder, error);
+  if (!error) fs::rename(call.request.file, file, error);
+  if (error) return problem_response(500, "the photograph could not be stored: " + error.message());
+  const std::shared_ptr<const fs::path> kept(new fs::path(folder), [](const fs::path* path) {
+    std::error_code ignored;
+    fs::remove_all(*path, ignored);
+    delete path;
+  });
+  job::TakePhotographs wish;
+  wish.folder = call.folder.string();
+  wish.files = {file.string()};
+  wish.across = call.head().asked("across");
+  wish.whole = call.head().asked("whole") == "1";
+  wish.white = call.head().asked("white");
+  if (const std::string corners = call.head().asked("corners"); !corners.empty()) {
+    std::size_t at = 0;
+    while (at <= corners.size()) {
+      const std::size_t end = std::min(corners.find(';', at), corners.size());
+      wish.corners.push_back(corners.substr(at, end - at));
+      at = end + 1;
+    }
+  }
+  return started(call, "photograph",
+                 {[wish, kept](const job::Watch& watch) { return job::take_photographs(wish, watch); }, ""});
+}
+
+Response all(Call& call) {
+  return json_response(200, "{\"schema_version\":1,\"runs\":" + call.house.runs.reports(call.quilt) + "}");
+}
+
+Response one(Call& call) {
+  std::string report = call.house.runs.report(call.quilt, call.last);
+  return report.empty() ? problem_response(404, "there is no such run") : json_response(200, std::move(report));
+}
+
+Response stop(Call& call) {
+  return call.house.runs.stop(call.quilt, call.last) ? json_response(202, call.house.runs.report(call.quilt, call.last))
+                                                     : problem_response(404, "there is no such run");
+}
+
+constexpr std::array kRoutes = {
+    Route{"GET", "quilts/QUILT/runs", all},
+    Route{"POST", "quilts/QUILT/runs", start, kMostJson},
+    Route{"GET", "quilts/QUILT/runs/*", one},
+    Route{"DELETE", "quilts/QUILT/runs/*", stop},
+    Route{"POST", "quilts/QUILT/photographs", photograph, kMostPhotograph, true},
+};
+
+}  // namespace
+
+std::span<const Route> run_routes() { return kRoutes; }
+
+}  // namespace farflung::server
