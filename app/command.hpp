@@ -31,6 +31,9 @@ class Command {
 /// Which prints, how big, which border, which thread.
 void add_choosing(CLI::App& parser, Chosen& chosen);
 
+/// Reading the real wall and bettering it.
+void add_at_the_wall(CLI::App& parser, Chosen& chosen);
+
 /// Changes by hand, undo and redo, packing.
 void add_editing(CLI::App& parser, Chosen& chosen);
 

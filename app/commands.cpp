@@ -10,7 +10,6 @@
 #include "job/preview.hpp"
 #include "job/reference.hpp"
 #include "job/sheets.hpp"
-#include "job/swaps.hpp"
 
 namespace farflung::app {
 namespace {
@@ -85,17 +84,6 @@ void add_arrange(CLI::App& parser, Chosen& chosen) {
   command.does(chosen, job::arrange);
 }
 
-void add_swaps(CLI::App& parser, Chosen& chosen) {
-  Command<job::Swaps> command(parser, "swaps", "List the fewest swaps from the layout on the wall to a better one");
-  job::Swaps& options = *command.options;
-  command.line->add_option("QUILT", options.folder, kQuilt)->required();
-  command.line->add_option("--max", options.most, "swaps at most; a turn alone counts half (5)")
-      ->check(CLI::Range(1, 100));
-  command.line->add_option("--to", options.to, "to this layout: a quilt's folder, or a file that holds one layout");
-  command.line->add_option("--seed", options.seed, "the same seed gives the same list (1)");
-  command.does(chosen, [](const job::Swaps& asked, const job::Watch&) { return job::swaps(asked); });
-}
-
 void add_check(CLI::App& parser, Chosen& chosen) {
   Command<std::string> command(parser, "check", "Validate, score and explain a quilt");
   command.line->add_option("QUILT", *command.options, kQuilt)->required();
@@ -113,6 +101,19 @@ void add_preview(CLI::App& parser, Chosen& chosen) {
   command.does(chosen, [](const job::Preview& asked, const job::Watch&) { return job::preview(asked); });
 }
 
+/// How cloth is cut: the same for the list and for the printed pages.
+void add_workroom_options(CLI::App& line, job::WorkroomWish& how) {
+  line.add_option("--kits", how.kits, "kits for a class or a shop")->check(CLI::Range(1, 1000));
+  line.add_flag("--spares", how.spares, "say which blocks can be made once more from what is left over");
+  line.add_flag("--prewashed", how.prewashed, "the cloth will be washed before it is cut");
+  line.add_flag("--sixteenths", how.sixteenths, "cut to 1/16 in");
+  line.add_option("--layers", how.layers, "layers of cloth to cut at once (4)")->check(CLI::Range(1, 12));
+  line.add_option("--geese", how.geese, "plain, 'four at once' or flip (plain)");
+  line.add_option("--corners", how.corners, "triangle or flip (triangle)");
+  line.add_flag("--lengthwise", how.lengthwise, "borders in one piece along the selvage");
+  line.add_option("--backing-seams", how.backing_seams, "least, across or along (least)");
+}
+
 void add_sheets(CLI::App& parser, Chosen& chosen) {
   Command<job::Sheets> command(parser, "sheets", "Print the placement map and the other sheets as a PDF");
   job::Sheets& options = *command.options;
@@ -120,6 +121,8 @@ void add_sheets(CLI::App& parser, Chosen& chosen) {
   command.line->add_option("-o,--output", options.output, "FILE.pdf; - is standard output")->required();
   command.line->add_option("--paper", options.paper, "letter or a4 (letter)")->check(CLI::IsMember({"letter", "a4"}));
   command.line->add_option("--only", options.only, "sheets by name, such as map,key (all)")->delimiter(',');
+  command.line->add_flag("--left-handed", options.left_handed, "draw cutting plans from the right edge");
+  add_workroom_options(*command.line, options.how);
   command.line->add_flag("--force", options.force, "replace a file that is there");
   command.does(chosen, [](const job::Sheets& asked, const job::Watch&) { return job::sheets(asked); });
 }
@@ -128,9 +131,7 @@ void add_cloth(CLI::App& parser, Chosen& chosen) {
   Command<job::ClothWish> command(parser, "cloth", "Say what to cut and what to buy, with the working");
   job::ClothWish& options = *command.options;
   command.line->add_option("QUILT", options.folder, kQuilt)->required();
-  command.line->add_option("--kits", options.kits, "kits for a class or a shop")->check(CLI::Range(1, 1000));
-  command.line->add_flag("--prewashed", options.prewashed, "the cloth will be washed before it is cut");
-  command.line->add_flag("--sixteenths", options.sixteenths, "cut to 1/16 in");
+  add_workroom_options(*command.line, options.how);
   command.does(chosen, [](const job::ClothWish& asked, const job::Watch&) { return job::cloth(asked); });
 }
 
@@ -147,7 +148,7 @@ void add_commands(CLI::App& parser, Chosen& chosen) {
   add_sheets(parser, chosen);
   add_cloth(parser, chosen);
   add_check(parser, chosen);
-  add_swaps(parser, chosen);
+  add_at_the_wall(parser, chosen);
   add_editing(parser, chosen);
 }
 

@@ -3,28 +3,16 @@
 #include <filesystem>
 
 #include "job/explain.hpp"
+#include "job/swap_list.hpp"
 #include "project/disk.hpp"
 #include "project/limits.hpp"
 #include "swap/better.hpp"
 #include "swap/fewest.hpp"
-#include "swap/says.hpp"
 
 namespace farflung::job {
 namespace {
 
 namespace fs = std::filesystem;
-
-Report place_json(const setting::Plan& plan, int cell) { return {plan.cells[cell].row, plan.cells[cell].column}; }
-
-Report step_json(const setting::Plan& plan, const swap::Made& made) {
-  return {{"a", place_json(plan, made.step.a)},
-          {"b", place_json(plan, made.step.b)},
-          {"turn_a", made.step.turn_a.quarters()},
-          {"turn_b", made.step.turn_b.quarters()},
-          {"touch", made.after.terms.touches},
-          {"F", made.after.F},
-          {"says", made.says}};
-}
 
 std::string score_text(const score::Score& score) {
   return counted(static_cast<std::size_t>(score.terms.touches), "touch", "touches") + ", score " +
@@ -63,30 +51,6 @@ Result<setting::Arrangement> layout_from(const project::Document& document, cons
   return laid->quilt.layout;
 }
 
-Answer to_given(const quilt::Quilt& quilt, const swap::FewestReport& way) {
-  const score::Measure measure(quilt);
-  const setting::Plan& plan = measure.plan();
-  Report report = new_report();
-  report["swaps"] = Report::array();
-  std::string words;
-  setting::Arrangement layout = quilt.layout;
-  for (const swap::Step& step : way.steps) {
-    const setting::Arrangement before = layout;
-    swap::make(step, layout);
-    const swap::Made made{step, measure.score(layout), swap::says_of(measure, step, before, layout)};
-    report["swaps"].push_back(step_json(plan, made));
-    words += "  " + std::to_string(report["swaps"].size()) + ". " + made.says + "\n";
-  }
-  report["proven"] = way.proven;
-  report["plain"] = way.plain_swaps;
-  const std::string heading = way.steps.empty()
-                                  ? "The wall is as it should be.\n"
-                                  : counted(static_cast<std::size_t>(way.swaps), "swap", "swaps") + " and " +
-                                        counted(static_cast<std::size_t>(way.turns), "turn", "turns") +
-                                        (way.proven ? ", as few as can be:\n" : ":\n");
-  return {heading + words, text_of(report), {}, true};
-}
-
 Answer to_better(const score::Measure& measure, const swap::BetterReport& better) {
   const setting::Plan& plan = measure.plan();
   Report report = new_report();
@@ -121,7 +85,9 @@ Outcome swaps(const Swaps& options) {
     if (!to) return to.problems();
     Result<swap::FewestReport> way = swap::fewest_swaps(document->quilt, *to, {options.seed});
     if (!way) return way.problems();
-    return to_given(document->quilt, *way);
+    Report report = new_report();
+    const std::string words = add_way(report, document->quilt, *way);
+    return Answer{words, text_of(report), {}, true};
   }
   const score::Measure measure(document->quilt);
   swap::BetterOptions how;

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "cloth/workroom.hpp"
+#include "draw/cell_marks.hpp"
 #include "draw/display.hpp"
 #include "quilt/quilt.hpp"
 #include "sheet/paper.hpp"
@@ -16,6 +17,7 @@ struct Book {
   const quilt::Quilt& quilt;
   setting::Plan plan;
   Paper paper;
+  std::vector<draw::CellMark> marks = {};  ///< what the placement map marks: cells that are wrong on the wall
   std::shared_ptr<const cloth::Workroom> workroom = nullptr;  ///< for the pages of cutting, buying and sewing
   bool left_handed = false;                                   ///< cutting plans start from the right edge
 };

@@ -258,12 +258,15 @@ void add_cell(draw::Display& display, const Book& book, int cell, const draw::Bo
   lies.top = room.top;
   const double scale = lies.width / sewn.width;
   draw::place(display, sewn, {lies.left, lies.top}, scale);
+  draw::Outline rim = draw::outline_of_cell(book.plan, cell);
+  const draw::Box on_top = draw::box_of(rim);
+  for (Vec& p : rim) p = Vec{lies.left, lies.top} + scale * (p - Vec{on_top.left, on_top.top});
   if (block != kNone) {
-    draw::Outline rim = draw::outline_of_cell(book.plan, cell);
-    const draw::Box on_top = draw::box_of(rim);
-    for (Vec& p : rim) p = Vec{lies.left, lies.top} + scale * (p - Vec{on_top.left, on_top.top});
     display.add(draw::Line{rim, 0.9, draw::kInk, true});
     add_plates(display, book, cell, prints, {lies.left, lies.top}, scale);
+  }
+  for (const draw::CellMark& mark : book.marks) {
+    if (mark.cell == cell) draw::add_cell_mark(display, rim, mark.kind, mark.words);
   }
   if (turn_matters(quilt, cell)) {
     const double reach = scale * book.plan.block_height.inches() / 2;
@@ -293,6 +296,12 @@ std::string legend(const Book& book, const std::vector<int>& shown) {
     words += " The black arrow stands on the block's own top edge.";
   }
   if (any([&](int cell) { return book.quilt.layout.kept[cell]; })) words += " Kept: stays where it is.";
+  if (any([&](int cell) {
+        return std::any_of(book.marks.begin(), book.marks.end(),
+                           [cell](const auto& mark) { return mark.cell == cell; });
+      })) {
+    words += " Ringed: not as planned, or not sure.";
+  }
   return words;
 }
 

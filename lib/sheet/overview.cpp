@@ -26,6 +26,7 @@ draw::Box add_named_top(draw::Display& display, const Book& book, const draw::Bo
   const std::string says = "The whole top, " + draw::finished_size(book.quilt, book.plan) + ", " +
                            counted(static_cast<int>(book.plan.cells.size()), "place");
   add_figure(display, says, top.display, {inner.left, inner.top}, scale);
+  draw::add_cell_marks(display, book.plan, draw::Vec{inner.left, inner.top} + scale * top.corner, scale, book.marks);
 
   int rows = 0, columns = 0;
   for (const setting::Cell& cell : book.plan.cells) {

@@ -61,7 +61,7 @@ std::span<const Kind> kinds() { return kKinds; }
 
 Result<std::vector<Page>> pages_of(const quilt::Quilt& quilt, const Order& order) {
   if (Problems found = problems_of(order); !found.empty()) return found;
-  Book book{quilt, quilt::plan_of(quilt), order.paper};
+  Book book{quilt, quilt::plan_of(quilt), order.paper, order.marks};
   book.left_handed = order.left_handed;
   std::vector<Page> pages;
   for (const Kind& kind : kKinds) {

@@ -25,6 +25,7 @@ std::span<const Kind> kinds();
 struct Order {
   Paper paper = letter();
   std::vector<std::string> only;           ///< names of kinds; empty: all of them
+  std::vector<draw::CellMark> marks = {};  ///< for the placement map
   cloth::WorkroomOptions workroom = {};
   bool left_handed = false;  ///< cutting plans start from the right edge
 };

@@ -88,9 +88,10 @@ void disturb(quilt::Quilt& quilt, const Wanted& wanted, Rng& rng) {
 
 }  // namespace
 
-Wall wall_of(const Wanted& wanted, const simulator::Hanging& hanging, const simulator::Shot& shot, Seed seed) {
-  Wall wall;
-  std::vector<simulator::Fabric> fabrics = simulator::demo_fabrics();
+Made quilt_of(const Wanted& wanted, Seed seed) {
+  Made wall;
+  std::vector<simulator::Fabric>& fabrics = wall.fabrics;
+  fabrics = simulator::demo_fabrics();
   fabrics.resize(std::min<std::size_t>(fabrics.size(), static_cast<std::size_t>(wanted.prints)));
   for (const simulator::Fabric& fabric : fabrics) {
     print::Print print;
@@ -122,9 +123,18 @@ Wall wall_of(const Wanted& wanted, const simulator::Hanging& hanging, const simu
     wall.quilt.layout.block[i] = i;
     wall.quilt.layout.turn[i] = pattern.turns[rng.below(static_cast<std::uint32_t>(pattern.turns.size()))];
   }
+  return wall;
+}
+
+Wall wall_of(const Wanted& wanted, const simulator::Hanging& hanging, const simulator::Shot& shot, Seed seed) {
+  Made made = quilt_of(wanted, seed);
+  Wall wall;
+  wall.quilt = std::move(made.quilt);
+  wall.swatches = std::move(made.swatches);
   quilt::Quilt hung = wall.quilt;
+  Rng rng(derived(seed, 78));
   disturb(hung, wanted, rng);
-  wall.photograph = simulator::photographed(hung, fabrics, hanging, shot, seed);
+  wall.photograph = simulator::photographed(hung, made.fabrics, hanging, shot, seed);
   wall.picture = photo::picture_from(wall.photograph.srgb);
   for (std::size_t k = 0; k < 4; ++k) {
     // The simulator counts from the first pixel's middle, photo from its outer corner.

@@ -22,6 +22,14 @@ struct Wanted {
   cv::Size pixels = {2000, 1500};
 };
 
+/// A quilt laid by lot, and its cloth.
+struct Made {
+  quilt::Quilt quilt;
+  std::vector<simulator::Fabric> fabrics;
+  std::vector<photo::Picture> swatches;
+};
+Made quilt_of(const Wanted& wanted, Seed seed);
+
 Wall wall_of(const Wanted& wanted, const simulator::Hanging& hanging, const simulator::Shot& shot, Seed seed);
 Wall wall_by_lot(const Wanted& wanted, Seed seed);
 

@@ -1,0 +1,42 @@
+#include "job/swap_list.hpp"
+
+#include "swap/says.hpp"
+
+namespace farflung::job {
+namespace {
+
+Report place_json(const setting::Plan& plan, int cell) { return {plan.cells[cell].row, plan.cells[cell].column}; }
+
+}  // namespace
+
+Report step_json(const setting::Plan& plan, const swap::Made& made) {
+  return {{"a", place_json(plan, made.step.a)},
+          {"b", place_json(plan, made.step.b)},
+          {"turn_a", made.step.turn_a.quarters()},
+          {"turn_b", made.step.turn_b.quarters()},
+          {"touch", made.after.terms.touches},
+          {"F", made.after.F},
+          {"says", made.says}};
+}
+
+std::string add_way(Report& report, const quilt::Quilt& quilt, const swap::FewestReport& way) {
+  const score::Measure measure(quilt);
+  report["swaps"] = Report::array();
+  std::string words;
+  setting::Arrangement layout = quilt.layout;
+  for (const swap::Step& step : way.steps) {
+    const setting::Arrangement before = layout;
+    swap::make(step, layout);
+    const swap::Made made{step, measure.score(layout), swap::says_of(measure, step, before, layout)};
+    report["swaps"].push_back(step_json(measure.plan(), made));
+    words += "  " + std::to_string(report["swaps"].size()) + ". " + made.says + "\n";
+  }
+  report["proven"] = way.proven;
+  report["plain"] = way.plain_swaps;
+  if (way.steps.empty()) return "The wall is as it should be.\n";
+  return counted(static_cast<std::size_t>(way.swaps), "swap", "swaps") + " and " +
+         counted(static_cast<std::size_t>(way.turns), "turn", "turns") +
+         (way.proven ? ", as few as can be:\n" : ":\n") + words;
+}
+
+}  // namespace farflung::job

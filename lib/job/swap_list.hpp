@@ -1,0 +1,17 @@
+// The way from one layout to another, as a list of swaps in words and JSON. For the sources of this module only.
+#pragma once
+
+#include <string>
+
+#include "job/open_quilt.hpp"
+#include "swap/better.hpp"
+#include "swap/fewest.hpp"
+
+namespace farflung::job {
+
+Report step_json(const setting::Plan& plan, const swap::Made& made);
+
+/// From quilt.layout: a heading and a line for each step; "swaps", "proven" and "plain" are put to the report.
+std::string add_way(Report& report, const quilt::Quilt& quilt, const swap::FewestReport& way);
+
+}  // namespace farflung::job

@@ -1,0 +1,215 @@
+#include "job/wall.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdlib>
+#include <filesystem>
+#include <optional>
+#include <sstream>
+
+#include "job/swap_list.hpp"
+#include "job/wall_pictures.hpp"
+#include "job/wall_words.hpp"
+#include "photo/decode.hpp"
+
+namespace farflung::job {
+namespace {
+
+namespace fs = std::filesystem;
+
+/// "1-4" or "3", from 1, as a range from 0.
+struct Range {
+  int first = 0, last = 0;
+};
+std::optional<Range> range_in(const std::string& text) {
+  char* end = nullptr;
+  const long first = std::strtol(text.c_str(), &end, 10);
+  if (end == text.c_str()) return std::nullopt;
+  long last = first;
+  if (*end == '-') {
+    const char* second = end + 1;
+    last = std::strtol(second, &end, 10);
+    if (end == second) return std::nullopt;
+  }
+  constexpr long kMost = 100000;
+  if (*end != '\0' || first < 1 || last < first || last > kMost) return std::nullopt;
+  return Range{static_cast<int>(first - 1), static_cast<int>(last - 1)};
+}
+
+std::optional<photo::Corners> corners_in(const std::string& text) {
+  photo::Corners corners{};
+  std::istringstream stream(text);
+  std::size_t count = 0;
+  for (std::string part; std::getline(stream, part, ','); ++count) {
+    char* end = nullptr;
+    const double number = std::strtod(part.c_str(), &end);
+    const bool whole = end != part.c_str() && std::string(end).find_first_not_of(' ') == std::string::npos;
+    if (count >= 8 || !whole || !std::isfinite(number)) return std::nullopt;
+    corners[count / 2][count % 2] = number;
+  }
+  if (count != 8) return std::nullopt;
+  return corners;
+}
+
+/// The options of each photograph; its corners still in pixels of the file.
+Result<std::vector<wall::ReadOptions>> options_of(const Wall& asked) {
+  std::vector<wall::ReadOptions> options(asked.photographs.size());
+  Problems problems;
+  const auto fits = [&](const char* option, std::size_t count) {
+    if (count == 0 || count == options.size()) return true;
+    problems.push_back(input_problem(option,
+                                     "it is given " + counted(count, "time", "times") + " for " +
+                                         counted(options.size(), "photograph", "photographs"),
+                                     "give it once for each photograph, in their order"));
+    return false;
+  };
+  const bool corners = fits("--corners", asked.corners.size());
+  const bool rows = fits("--rows", asked.rows.size());
+  const bool columns = fits("--columns", asked.columns.size());
+  for (std::size_t i = 0; i < options.size(); ++i) {
+    options[i].laid = asked.top ? wall::Laid::top : wall::Laid::blocks;
+    if (corners && !asked.corners.empty()) {
+      options[i].corners = corners_in(asked.corners[i]);
+      if (!options[i].corners) {
+        problems.push_back(input_problem("--corners " + asked.corners[i], "these are no four corners",
+                                         "give x,y,x,y,x,y,x,y in pixels"));
+      }
+    }
+    const auto take = [&](const char* option, const std::string& text, int& first, int& last) {
+      if (const auto range = range_in(text)) {
+        first = range->first, last = range->last;
+      } else {
+        problems.push_back(
+            input_problem(std::string(option) + " " + text, "this is no range", "give one such as 1-4, or 3 alone"));
+      }
+    };
+    if (rows && !asked.rows.empty()) take("--rows", asked.rows[i], options[i].first_row, options[i].last_row);
+    if (columns && !asked.columns.empty()) {
+      take("--columns", asked.columns[i], options[i].first_column, options[i].last_column);
+    }
+  }
+  if (!problems.empty()) return problems;
+  return options;
+}
+
+/// As many pixels as reading needs, and no more: a block of a hundred-and-sixty-eight is still some 150 across.
+constexpr int kLongest = 2600;
+constexpr int kSwatchLongest = 1024;
+
+std::vector<photo::Picture> cloth_of(const quilt::Quilt& quilt, const std::string& folder, Problems& problems) {
+  std::vector<photo::Picture> swatches;
+  for (draw::Picture& picture : swatches_of(quilt, folder, kSwatchLongest, problems)) {
+    photo::Picture swatch;
+    swatch.columns = picture.width;
+    swatch.rows = picture.height;
+    swatch.rgb = std::move(picture.rgb);
+    swatches.push_back(std::move(swatch));
+  }
+  return swatches;
+}
+
+Problems problems_of_outputs(const Wall& options) {
+  Problems wrong;
+  for (const std::string& file : {options.output, options.plan_output}) {
+    if (file.empty()) continue;
+    const Problems found = problems_of_output(file, {".png", ".svg", ".pdf"}, options.force);
+    wrong.insert(wrong.end(), found.begin(), found.end());
+  }
+  return wrong;
+}
+
+Report corners_json(const photo::Corners& corners) {
+  Report list = Report::array();
+  for (const auto& corner : corners) list.push_back({std::round(corner[0] * 10) / 10, std::round(corner[1] * 10) / 10});
+  return list;
+}
+
+/// How to bring the wall to the plan, where that takes swaps alone.
+std::string add_way_back(Report& report, const quilt::Quilt& as_read, const setting::Arrangement& planned) {
+  const bool planned_at_all =
+      std::any_of(planned.block.begin(), planned.block.end(), [](int block) { return block != quilt::kNone; });
+  if (!planned_at_all || as_read.layout == planned) return "";
+  quilt::Quilt from = as_read;
+  setting::Arrangement to = planned;
+  // What was kept is where it should not be: here it moves once more.
+  from.layout.kept.assign(from.layout.kept.size(), false);
+  to.kept = from.layout.kept;
+  const Result<swap::FewestReport> way = swap::fewest_swaps(from, to);
+  return way ? "To bring it to the plan: " + add_way(report, from, *way) : "";
+}
+
+/// What was read as the layout that the quilt takes: nothing stays kept where nothing lies.
+setting::Arrangement layout_to_take(const wall::WallRead& read) {
+  setting::Arrangement layout = read.layout;
+  for (std::size_t c = 0; c < layout.block.size(); ++c) {
+    if (layout.block[c] != quilt::kNone) continue;
+    layout.kept[c] = false;
+    layout.turn[c] = Turn();
+  }
+  return layout;
+}
+
+}  // namespace
+
+Outcome wall(const Wall& options, const Watch& watch) {
+  const Result<std::vector<wall::ReadOptions>> how = options_of(options);
+  if (!how) return how.problems();
+  const Result<sheet::Paper> paper = sheet::paper_named(options.paper);
+  if (!paper) return paper.problems();
+  const Problems wrong = problems_of_outputs(options);
+  if (!wrong.empty()) return wrong;
+  Result<project::Document> document = project::read(options.folder);
+  if (!document) return document.problems();
+  const quilt::Quilt quilt = document->quilt;
+  const setting::Plan plan = quilt::plan_of(quilt);
+
+  Answer answer;
+  const std::vector<photo::Picture> cloth = cloth_of(quilt, options.folder, answer.problems);
+  photo::DecodeOptions decoding;
+  decoding.longest = kLongest;
+  if (!watch({0, "Reading " + options.photographs.front(), {}, {}})) return stopped();
+  const Result<photo::Photograph> photograph = photo::decode(options.photographs.front(), decoding);
+  if (!photograph) return photograph.problems();
+  wall::ReadOptions one = how->front();
+  if (one.corners) one.corners = photo::scaled(*one.corners, 1 / photograph->full_from_picture());
+  const Result<wall::WallRead> read = wall::read_wall(photograph->picture, quilt, cloth, one);
+  if (!read) return read.problems();
+
+  Report report = new_report();
+  report["photograph"] = options.photographs.front();
+  report["corners"] = corners_json(photo::scaled(read->corners, photograph->full_from_picture()));
+  add_wall_read(report, quilt, plan, *read);
+  answer.words = words_of(quilt, plan, *read);
+  quilt::Quilt as_read = quilt;
+  as_read.layout = layout_to_take(*read);
+  answer.words += add_way_back(report, as_read, quilt.layout);
+  if (!watch({.done = 0.8, .at = "Drawing"})) return stopped();
+
+  const draw::Swatches swatches = options.output.empty() && options.plan_output.empty()
+                                      ? draw::Swatches()
+                                      : swatches_of(quilt, options.folder, kSwatchLongest, answer.problems);
+  const auto write = [&](const quilt::Quilt& drawn, const std::vector<draw::CellMark>& marks, const std::string& file,
+                         const std::string& what) -> Result<Done> {
+    if (file.empty()) return Done{};
+    Result<Done> written = write_marked({drawn, plan, swatches, marks, *paper}, file, options.force);
+    if (written) answer.words += what + ": " + file + "\n";
+    return written;
+  };
+  Result<Done> written = write(as_read, marks_on_read(quilt, plan, *read), options.output, "As it was read");
+  if (!written) return written.problems();
+  written = write(quilt, marks_on_plan(quilt, plan, *read), options.plan_output, "The plan, wrong places marked");
+  if (!written) return written.problems();
+
+  if (options.accept) {
+    document->quilt.layout = as_read.layout;
+    const Result<Done> saved = project::write(options.folder, *document);
+    if (!saved) return saved.problems();
+    answer.words += "This is the layout now; farflung undo brings the old one back.\n";
+  }
+  report["accepted"] = options.accept;
+  report["problems"] = problems_json(answer.problems);
+  answer.json = text_of(report);
+  return answer;
+}
+
+}  // namespace farflung::job

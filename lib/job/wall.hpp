@@ -1,0 +1,28 @@
+// Reading the real wall: what hangs where, what differs from the plan, and taking it as the layout.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "job/answer.hpp"
+
+namespace farflung::job {
+
+struct Wall {
+  std::string folder;
+  std::vector<std::string> photographs;  ///< one of the whole wall, or one of each section
+  /// One for each photograph, or none at all. Corners: x,y,x,y,x,y,x,y in pixels of the upright photograph, clockwise
+  /// from the quilt's own top left, about all the blocks it shows. Rows and columns: "1-4" or "3", from 1.
+  std::vector<std::string> corners, rows, columns;
+  bool top = false;         ///< a sewn top, sashing and borders included; else blocks or patches side by side
+  bool accept = false;      ///< what was read becomes the layout, as one version
+  std::string output;       ///< what was read: .png or .svg a picture, .pdf the placement map; empty: none
+  std::string plan_output;  ///< likewise the plan, the wrong cells marked
+  std::string paper = "letter";
+  bool force = false;  ///< outputs that are there may be replaced
+};
+
+/// Words and JSON say cell by cell what differs. Nothing is changed unless asked to accept.
+Outcome wall(const Wall& options, const Watch& watch);
+
+}  // namespace farflung::job

@@ -1,0 +1,237 @@
+#include "job/wall_words.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "sheet/book.hpp"
+#include "sheet/marks.hpp"
+
+namespace farflung::job {
+namespace {
+
+using quilt::kNone;
+using wall::CellRead;
+using wall::Difference;
+
+/// "B012 (Kelp and Foghorn)".
+std::string block_words(const quilt::Quilt& quilt, int block) {
+  const std::vector<int> prints = sheet::prints_dealt(quilt, block);
+  std::string words;
+  for (std::size_t i = 0; i < prints.size(); ++i) {
+    words += i == 0 ? "" : i + 1 == prints.size() ? " and " : ", ";
+    words += sheet::print_name(quilt, prints[i]);
+  }
+  return quilt.blocks[block].id + " (" + words + ")";
+}
+
+std::string name_of(const setting::Plan& plan, int cell) { return setting::cell_name(plan.cells[cell]); }
+
+/// What brings a block from the turn it has to the turn that is planned.
+std::string turn_words(Turn found, Turn planned) {
+  switch ((planned.quarters() - found.quarters() + 4) % 4) {
+    case 1:
+      return "turn it a quarter to the right";
+    case 2:
+      return "turn it upside down";
+    default:
+      return "turn it a quarter to the left";
+  }
+}
+
+std::string short_turn(Turn found, Turn planned) {
+  switch ((planned.quarters() - found.quarters() + 4) % 4) {
+    case 1:
+      return "turn right";
+    case 2:
+      return "turn round";
+    default:
+      return "turn left";
+  }
+}
+
+const CellRead& read_of(const wall::WallRead& read, int cell) {
+  return *std::find_if(read.cells.begin(), read.cells.end(), [&](const CellRead& one) { return one.cell == cell; });
+}
+
+/// Where a planned block is: "is at R6 C1", "was seen nowhere".
+std::string whereabouts(const setting::Plan& plan, const WallSeen& seen, int block) {
+  const int at = seen.cell_of[block];
+  return at == kNone ? "was seen nowhere" : "is at " + name_of(plan, at);
+}
+
+std::string difference_words(const quilt::Quilt& quilt, const setting::Plan& plan, const wall::WallRead& read,
+                             const WallSeen& seen, const Difference& difference) {
+  const CellRead& cell = read_of(read, difference.cell);
+  const std::string where = name_of(plan, difference.cell) + ": ";
+  const std::string planned = difference.planned == kNone
+                                  ? "planned empty"
+                                  : "planned is " + block_words(quilt, difference.planned) + ", which " +
+                                        whereabouts(plan, seen, difference.planned);
+  switch (difference.kind) {
+    case Difference::Kind::turned:
+      return where + block_words(quilt, difference.found) +
+             " is turned: " + turn_words(cell.turn, quilt.layout.turn[difference.cell]);
+    case Difference::Kind::missing:
+      return where + "nothing lies here; " + planned;
+    case Difference::Kind::foreign:
+      return where + "what lies here is none of the quilt's blocks; " + planned;
+    case Difference::Kind::swapped:
+      break;
+  }
+  return where + block_words(quilt, difference.found) + " lies here; " + planned;
+}
+
+const char* kind_name(Difference::Kind kind) {
+  switch (kind) {
+    case Difference::Kind::swapped:
+      return "swapped";
+    case Difference::Kind::turned:
+      return "turned";
+    case Difference::Kind::missing:
+      return "missing";
+    case Difference::Kind::foreign:
+      return "foreign";
+  }
+  return "";
+}
+
+const char* state_name(CellRead::State state) {
+  switch (state) {
+    case CellRead::State::block:
+      return "block";
+    case CellRead::State::missing:
+      return "missing";
+    case CellRead::State::foreign:
+      return "foreign";
+  }
+  return "";
+}
+
+std::string what_lies(const quilt::Quilt& quilt, const CellRead& cell) {
+  if (cell.state == CellRead::State::missing) return "empty";
+  if (cell.state == CellRead::State::foreign) return "none of the quilt's blocks";
+  return block_words(quilt, cell.block);
+}
+
+Report id_of(const quilt::Quilt& quilt, int block) {
+  return block == kNone ? Report(nullptr) : Report(quilt.blocks[block].id);
+}
+
+bool nothing_planned(const quilt::Quilt& quilt) {
+  return std::all_of(quilt.layout.block.begin(), quilt.layout.block.end(), [](int block) { return block == kNone; });
+}
+
+}  // namespace
+
+WallSeen seen_on(const quilt::Quilt& quilt, const wall::WallRead& read) {
+  WallSeen seen{std::vector<int>(quilt.blocks.size(), kNone), {}};
+  for (const CellRead& cell : read.cells) {
+    if (cell.block != kNone) seen.cell_of[cell.block] = cell.cell;
+  }
+  for (const CellRead& cell : read.cells) {
+    const int planned = quilt.layout.block[cell.cell];
+    if (planned != kNone && seen.cell_of[planned] == kNone) seen.missing.push_back(planned);
+  }
+  return seen;
+}
+
+std::string words_of(const quilt::Quilt& quilt, const setting::Plan& plan, const wall::WallRead& read) {
+  const WallSeen seen = seen_on(quilt, read);
+  const auto unsure = std::count_if(read.cells.begin(), read.cells.end(), [](const CellRead& c) { return !c.sure; });
+  std::string words = counted(read.cells.size(), "place", "places") + " read";
+  if (nothing_planned(quilt)) {
+    words += "; no layout was planned";
+  } else if (read.differs.empty()) {
+    words += ", all as planned";
+  } else {
+    words += ", " + std::to_string(read.differs.size()) + " not as planned";
+  }
+  words += unsure == 0 ? ".\n" : ", " + std::to_string(unsure) + " not sure.\n";
+  if (!nothing_planned(quilt)) {
+    for (const Difference& difference : read.differs) {
+      words += "  " + difference_words(quilt, plan, read, seen, difference) + ".\n";
+    }
+  }
+  if (unsure > 0) words += "Look at these yourself:\n";
+  for (const CellRead& cell : read.cells) {
+    if (cell.sure) continue;
+    words += "  " + name_of(plan, cell.cell) + ": read as " + what_lies(quilt, cell) + ", " +
+             std::to_string(std::lround(100 * cell.confidence)) + " % sure.\n";
+  }
+  return words;
+}
+
+void add_wall_read(Report& report, const quilt::Quilt& quilt, const setting::Plan& plan, const wall::WallRead& read) {
+  report["cells"] = Report::array();
+  for (const CellRead& cell : read.cells) {
+    report["cells"].push_back({{"row", plan.cells[cell.cell].row},
+                               {"column", plan.cells[cell.cell].column},
+                               {"block", id_of(quilt, cell.block)},
+                               {"turn", cell.turn.quarters()},
+                               {"turn_told", cell.turn_told},
+                               {"holds", state_name(cell.state)},
+                               {"confidence", std::round(1e4 * cell.confidence) / 1e4},
+                               {"sure", cell.sure}});
+  }
+  report["differs"] = Report::array();
+  for (const Difference& difference : read.differs) {
+    report["differs"].push_back({{"row", plan.cells[difference.cell].row},
+                                 {"column", plan.cells[difference.cell].column},
+                                 {"planned", id_of(quilt, difference.planned)},
+                                 {"found", id_of(quilt, difference.found)},
+                                 {"kind", kind_name(difference.kind)},
+                                 {"planned_turn", quilt.layout.turn[difference.cell].quarters()},
+                                 {"found_turn", read_of(read, difference.cell).turn.quarters()}});
+  }
+  report["missing"] = Report::array();
+  for (const int block : seen_on(quilt, read).missing) report["missing"].push_back(quilt.blocks[block].id);
+}
+
+std::vector<draw::CellMark> marks_on_read(const quilt::Quilt& quilt, const setting::Plan& plan,
+                                          const wall::WallRead& read) {
+  std::vector<int> home(quilt.blocks.size(), kNone);
+  for (std::size_t c = 0; c < quilt.layout.block.size(); ++c) {
+    if (quilt.layout.block[c] != kNone) home[quilt.layout.block[c]] = static_cast<int>(c);
+  }
+  std::vector<draw::CellMark> marks;
+  if (!nothing_planned(quilt)) {
+    for (const Difference& difference : read.differs) {
+      const CellRead& cell = read_of(read, difference.cell);
+      std::string words;
+      if (difference.kind == Difference::Kind::missing) words = "empty";
+      if (difference.kind == Difference::Kind::foreign) words = "not ours";
+      if (difference.kind == Difference::Kind::turned) {
+        words = short_turn(cell.turn, quilt.layout.turn[difference.cell]);
+      }
+      if (difference.kind == Difference::Kind::swapped) {
+        words = home[difference.found] == kNone ? "spare" : "to " + name_of(plan, home[difference.found]);
+      }
+      marks.push_back({difference.cell, draw::CellMark::Kind::wrong, words});
+    }
+  }
+  for (const CellRead& cell : read.cells) {
+    const auto marked = [&](const draw::CellMark& mark) { return mark.cell == cell.cell; };
+    if (cell.sure || std::any_of(marks.begin(), marks.end(), marked)) continue;
+    marks.push_back({cell.cell, draw::CellMark::Kind::unsure, "look"});
+  }
+  return marks;
+}
+
+std::vector<draw::CellMark> marks_on_plan(const quilt::Quilt& quilt, const setting::Plan& plan,
+                                          const wall::WallRead& read) {
+  const WallSeen seen = seen_on(quilt, read);
+  std::vector<draw::CellMark> marks;
+  for (const Difference& difference : read.differs) {
+    std::string words = "leave empty";
+    if (difference.kind == Difference::Kind::turned) {
+      words = short_turn(read_of(read, difference.cell).turn, quilt.layout.turn[difference.cell]);
+    } else if (difference.planned != kNone) {
+      const int at = seen.cell_of[difference.planned];
+      words = at == kNone ? "not seen" : "at " + name_of(plan, at);
+    }
+    marks.push_back({difference.cell, draw::CellMark::Kind::wrong, words});
+  }
+  return marks;
+}
+
+}  // namespace farflung::job

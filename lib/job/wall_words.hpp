@@ -1,0 +1,31 @@
+// What was read on the wall, in words, as JSON, and as marks over a picture. For the sources of this module only.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "draw/cell_marks.hpp"
+#include "job/open_quilt.hpp"
+#include "wall/read.hpp"
+
+namespace farflung::job {
+
+/// Where each block was seen, and which are missing from the cells that were photographed.
+struct WallSeen {
+  std::vector<int> cell_of;  ///< by block, of the plan; kNone: not seen
+  std::vector<int> missing;  ///< blocks that are planned in a cell that was photographed and were seen nowhere
+};
+WallSeen seen_on(const quilt::Quilt& quilt, const wall::WallRead& read);
+
+std::string words_of(const quilt::Quilt& quilt, const setting::Plan& plan, const wall::WallRead& read);
+/// "cells", "differs" and "missing".
+void add_wall_read(Report& report, const quilt::Quilt& quilt, const setting::Plan& plan, const wall::WallRead& read);
+
+/// Over what was read: what is not as planned, and what is unsure.
+std::vector<draw::CellMark> marks_on_read(const quilt::Quilt& quilt, const setting::Plan& plan,
+                                          const wall::WallRead& read);
+/// Over the plan: the cells that are wrong, each with where its block is now.
+std::vector<draw::CellMark> marks_on_plan(const quilt::Quilt& quilt, const setting::Plan& plan,
+                                          const wall::WallRead& read);
+
+}  // namespace farflung::job

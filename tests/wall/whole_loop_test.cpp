@@ -1,0 +1,179 @@
+// Arrange, hang the blocks with some misplaced and turned, photograph, read, list the swaps, make them, arrive.
+#include <cstdlib>
+#include <filesystem>
+#include <set>
+
+#include <gtest/gtest.h>
+#include <nlohmann/json.hpp>
+
+#include "job/arrange.hpp"
+#include "job/edit.hpp"
+#include "job/swaps.hpp"
+#include "job/wall.hpp"
+#include "photo/encode.hpp"
+#include "photo/mat.hpp"
+#include "project/document.hpp"
+#include "wall_bench/trial.hpp"
+
+namespace farflung::wall {
+namespace {
+
+namespace fs = std::filesystem;
+using nlohmann::json;
+
+/// A quilt in a folder that goes with the test, and its cloth.
+class WallInAFolder : public ::testing::Test {
+ protected:
+  void SetUp() override {
+    std::string name = (fs::temp_directory_path() / "farflung-wall-XXXXXX").string();
+    place_ = mkdtemp(name.data());
+    wall_bench::Wanted wanted;
+    wanted.rows = 4, wanted.columns = 5, wanted.prints = 12, wanted.pattern = 2;
+    wanted.pixels = {1200, 900};
+    // Only its quilt and its cloth: what hangs is laid below.
+    made_ = wall_bench::quilt_of(wanted, Seed{12});
+    project::Document document;
+    document.quilt = made_.quilt;
+    document.quilt.title = "Harbour raffle";
+    for (block::Block& block : document.quilt.blocks) block.sewn = true;
+    for (std::size_t p = 0; p < made_.swatches.size(); ++p) {
+      document.quilt.prints[p].swatch = "swatches/" + document.quilt.prints[p].id + ".png";
+    }
+    print::give_codes(document.quilt.prints);
+    ASSERT_TRUE(project::create(folder(), document).ok());
+    for (std::size_t p = 0; p < made_.swatches.size(); ++p) {
+      ASSERT_TRUE(photo::save(made_.swatches[p], (fs::path(folder()) / document.quilt.prints[p].swatch).string()).ok());
+    }
+  }
+  void TearDown() override { fs::remove_all(place_); }
+
+  std::string folder() const { return (place_ / "harbour").string(); }
+  std::string file(const char* name) const { return (place_ / name).string(); }
+
+  quilt::Quilt quilt() const { return project::read(folder())->quilt; }
+
+  /// A telephone's photograph of the quilt so laid.
+  std::string photographed(const quilt::Quilt& hung, Seed seed, const simulator::Hanging& hanging = {}) const {
+    const simulator::Shot shot = simulator::wall_shot(seed, {1200, 900});
+    const simulator::WallPhotograph taken = simulator::photographed(hung, made_.fabrics, hanging, shot, seed);
+    const std::string name = file("wall.jpg");
+    EXPECT_TRUE(photo::save(photo::picture_from(taken.srgb), name).ok());
+    return name;
+  }
+
+  static job::Watch on() {
+    return [](const job::Progress&) { return true; };
+  }
+
+  fs::path place_;
+  wall_bench::Made made_;
+};
+
+std::string cell_word(const json& place) {
+  return "R" + std::to_string(place[0].get<int>() + 1) + "C" + std::to_string(place[1].get<int>() + 1);
+}
+
+/// What hangs in each cell, as the eye sees it: prints by slot, and the turn.
+bool look_the_same(const quilt::Quilt& quilt, const setting::Arrangement& a, const setting::Arrangement& b) {
+  for (std::size_t c = 0; c < a.block.size(); ++c) {
+    if (quilt.blocks[a.block[c]].prints != quilt.blocks[b.block[c]].prints || !(a.turn[c] == b.turn[c])) return false;
+  }
+  return true;
+}
+
+TEST_F(WallInAFolder, TheWholeLoopArrives) {
+  job::Arrange arrange;
+  arrange.folder = folder();
+  arrange.effort = 0.1;
+  arrange.blocks = "sewn";
+  ASSERT_TRUE(job::arrange(arrange, on()).ok());
+  const quilt::Quilt planned = quilt();
+
+  // Five blocks misplaced, in a ring; two turned where they hang.
+  quilt::Quilt hung = planned;
+  const std::vector<int> ring = {1, 7, 13, 4, 18};
+  for (std::size_t k = 1; k < ring.size(); ++k) {
+    std::swap(hung.layout.block[ring[0]], hung.layout.block[ring[k]]);
+    std::swap(hung.layout.turn[ring[0]], hung.layout.turn[ring[k]]);
+  }
+  for (const int cell : {5, 10}) hung.layout.turn[cell] = hung.layout.turn[cell] + Turn::quarters(1);
+  ASSERT_FALSE(look_the_same(planned, planned.layout, hung.layout));
+
+  job::Wall read;
+  read.folder = folder();
+  read.photographs = {photographed(hung, Seed{5})};
+  read.output = file("read.png");
+  read.plan_output = file("plan.pdf");
+  job::Outcome outcome = job::wall(read, on());
+  ASSERT_TRUE(outcome.ok()) << outcome.problems().front().text();
+  const json report = json::parse(outcome->json);
+  std::set<int> differs;
+  for (const json& one : report["differs"]) differs.insert(one["row"].get<int>() * 5 + one["column"].get<int>());
+  EXPECT_EQ(differs, std::set<int>({1, 4, 5, 7, 10, 13, 18})) << outcome->words;
+  EXPECT_EQ(report["cells"].size(), 20U);
+  EXPECT_GT(fs::file_size(read.output), 10000U);
+  EXPECT_GT(fs::file_size(read.plan_output), 10000U);
+  EXPECT_EQ(quilt().layout, planned.layout) << "nothing is taken unasked";
+
+  read.accept = true;
+  read.output.clear(), read.plan_output.clear();
+  ASSERT_TRUE(job::wall(read, on()).ok());
+  EXPECT_TRUE(look_the_same(planned, quilt().layout, hung.layout));
+
+  // The plan is another quilt's layout now: a ring of five is four swaps, and each turn a turn.
+  project::Document plan;
+  plan.quilt = planned;
+  ASSERT_TRUE(project::create(file("plan"), plan).ok());
+  job::Swaps swaps;
+  swaps.folder = folder();
+  swaps.to = file("plan");
+  outcome = job::swaps(swaps);
+  ASSERT_TRUE(outcome.ok());
+  const json list = json::parse(outcome->json)["swaps"];
+  EXPECT_EQ(list, report["swaps"]) << "the reading lists the same way back";
+  EXPECT_LE(list.size(), 6U);
+  for (const json& step : list) {
+    const std::string a = cell_word(step["a"]), b = cell_word(step["b"]);
+    if (a != b) {
+      ASSERT_TRUE(job::swap_cells(folder(), a, b).ok());
+    }
+    for (const auto& [cell, place, turn] : {std::tuple{a, step["a"], step["turn_a"]}, {b, step["b"], step["turn_b"]}}) {
+      const int index = place[0].get<int>() * 5 + place[1].get<int>();
+      const int quarters = (turn.get<int>() - quilt().layout.turn[index].quarters() + 4) % 4;
+      if (quarters == 0) continue;
+      ASSERT_TRUE(job::turn_cell(folder(), cell, quarters).ok());
+    }
+  }
+  EXPECT_TRUE(look_the_same(planned, quilt().layout, planned.layout));
+}
+
+TEST_F(WallInAFolder, UndoBringsBackWhatWasBeforeItWasAccepted) {
+  const quilt::Quilt planned = quilt();
+  quilt::Quilt hung = planned;
+  std::swap(hung.layout.block[0], hung.layout.block[11]);
+  std::swap(hung.layout.turn[0], hung.layout.turn[11]);
+  job::Wall read;
+  read.folder = folder();
+  read.photographs = {photographed(hung, Seed{7})};
+  read.accept = true;
+  ASSERT_TRUE(job::wall(read, on()).ok());
+  EXPECT_TRUE(look_the_same(planned, quilt().layout, hung.layout));
+  ASSERT_TRUE(job::undo(folder()).ok());
+  EXPECT_EQ(quilt().layout, planned.layout);
+}
+
+TEST_F(WallInAFolder, WhatIsNoRangeAndNoCornersIsRefused) {
+  job::Wall read;
+  read.folder = folder();
+  read.photographs = {"nowhere.jpg"};
+  read.rows = {"4-1"};
+  EXPECT_FALSE(job::wall(read, on()).ok());
+  read.rows.clear();
+  read.corners = {"1,2,3"};
+  EXPECT_FALSE(job::wall(read, on()).ok());
+  read.corners.clear();
+  EXPECT_FALSE(job::wall(read, on()).ok()) << "no such photograph";
+}
+
+}  // namespace
+}  // namespace farflung::wall
