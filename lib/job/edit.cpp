@@ -68,7 +68,7 @@ Result<Changed> marked(Document document, const Edit& edit, bool kept) {
 }
 
 Result<Changed> valued(const Document& document, const Edit& edit) {
-  Result<Document> changed = project::set(document, edit.pointer, edit.value, project::NewKeys::refused);
+  Result<Document> changed = project::set(document, edit.pointer, edit.value);
   if (!changed) return changed.problems();
   Report report;
   report["pointer"] = edit.pointer;
