@@ -1,7 +1,7 @@
 // Her quilts: pictures of them, and what is done with a whole one.
 import {get, of, post, remove, upload} from './ask.js';
 import {button, field, fill, make} from './make.js';
-import {askFor, say} from './say.js';
+import {askFor, banner, lift, say} from './say.js';
 import {addressOf} from './shell.js';
 
 export async function homeView() {
@@ -13,7 +13,7 @@ export async function homeView() {
     fill(grid, list.quilts.map((one) => card(one, does)));
     if (!list.quilts.length) fill(grid, make('li', {class: 'empty'}, make('p', {}, 'No quilt here yet. Begin one, bring one in from another machine, or look at the one that comes with the program.')));
     fill(aside, list.aside?.length ? [make('h2', {}, 'Laid aside'), make('ul', {class: 'plain-list'}, list.aside.map((name) => make('li', {},
-        make('span', {}, name), button('Take it up again', () => does(() => post('/aside', {name}), `${name} is back.`)))))] : []);
+        make('span', {}, name), button('Take it up again', () => does(() => post(`/aside/${encodeURIComponent(name)}`, {}), `${name} is back.`)))))] : []);
   }
 
   async function does(what, words) {
@@ -31,7 +31,7 @@ export async function homeView() {
   const file = make('input', {type: 'file', class: 'hidden-file', accept: '.zip,.tar,.gz,.tgz,.farflung,application/gzip', tabindex: -1,
     'aria-label': 'A packed quilt', onchange: () => file.files[0] && bringIn(file.files[0])});
   async function bringIn(packed) {
-    const answer = await does(() => upload(`/unpack?name=${encodeURIComponent(packed.name)}`, packed), `${packed.name} is unpacked.`);
+    const answer = await does(() => upload(`/packed?name=${encodeURIComponent(packed.name)}`, packed), `${packed.name} is unpacked.`);
     file.value = '';
     return answer;
   }
@@ -40,7 +40,7 @@ export async function homeView() {
   const element = make('div', {class: 'page'}, make('h1', {}, 'Your quilts'),
       make('div', {class: 'row actions'}, button('Begin a quilt', () => begin(), {class: 'main'}),
           button('Bring one in', () => file.click()), file,
-          button('See the raffle quilt', () => does(() => post('/quilts', {demo: true}), 'The lifeboat station’s raffle quilt is on its way.'))),
+          button('See the raffle quilt', () => does(() => demo(), 'The lifeboat station’s raffle quilt is there.'))),
       grid, aside);
   return {element};
 }
@@ -52,13 +52,13 @@ function card(one, does) {
       make('div', {class: 'column'},
           button('Copy', async () => {
             const to = await askName(`A copy of ${name}`, `${name} copy`, 'Copy it');
-            if (to) await does(() => post(of(name, 'copy'), {to}), `Copied to ${to}.`);
+            if (to) await does(() => post(of(name, 'copy'), {name: to}), `Copied to ${to}.`);
           }),
           button('Rename', async () => {
             const to = await askName(`Another name for ${name}`, name, 'Rename it');
-            if (to) await does(() => post(of(name, 'rename'), {to}), `It is called ${to} now.`);
+            if (to) await does(() => post(of(name, 'name'), {name: to}), `It is called ${to} now.`);
           }),
-          make('a', {class: 'button', href: of(name, 'pack'), download: ''}, 'Pack to one file'),
+          make('a', {class: 'button', href: of(name, 'packed'), download: ''}, 'Pack to one file'),
           button('Lay aside', async () => {
             const sure = await askFor(`Lay ${name} aside?`, make('p', {}, 'Nothing is deleted: it can be taken up again from the foot of this page.'), 'Lay it aside');
             if (sure) await does(() => remove(of(name)), `${name} is laid aside.`);
@@ -88,4 +88,19 @@ async function begin() {
   } catch (error) {
     say(error.message);
   }
+}
+
+/** The quilt that comes with the program, made from its photographs: that takes a while, and is told. */
+async function demo() {
+  let run = await post('/demo', {name: 'Raffle quilt'});
+  const {id} = run;
+  banner('demo', 'The raffle quilt is being made from its photographs…', [['Stop', () => remove(`/demo/${id}`)]]);
+  while (['waiting', 'running'].includes(run.state ?? 'running')) {
+    await new Promise((done) => setTimeout(done, 700));
+    run = await get(`/demo/${id}`);
+    const words = document.querySelector('#banner-demo p');
+    if (words && run.at) words.textContent = `The raffle quilt is being made: ${run.at}`;
+  }
+  lift('demo');
+  if (run.state === 'failed') throw new Error((run.answer?.problems ?? [])[0]?.says ?? 'It could not be made.');
 }

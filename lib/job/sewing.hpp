@@ -1,0 +1,12 @@
+// The rows as they are sewn, for a screen at the machine.
+#pragma once
+
+#include "job/answer.hpp"
+
+namespace farflung::job {
+
+/// {"rows": [{"name", "stack", "cells": [...], "seams": [...], "press"}], "steps": [...], "cautions": [...]}: cells by
+/// their place in the list of drawn(), in the order of sewing; seams in words, the k-th between places k and k + 1.
+Outcome sewing(const std::string& folder);
+
+}  // namespace farflung::job

@@ -1,0 +1,122 @@
+// Fabrics: photographs come in, prints are named and set right by hand.
+import {of, upload} from './ask.js';
+import {labOf} from './colour.js';
+import {outlines} from './outlines.js';
+import {button, field, fill, make} from './make.js';
+import {lengthSays, lengthTyped, shownIn} from './lengths.js';
+import {swatch} from './prints_panel.js';
+import {say} from './say.js';
+import {finished} from './work.js';
+
+/** @param {import('./quilt.js').Quilt} quilt */
+export function fabricsView(quilt) {
+  const away = new AbortController();
+  const coming = make('ul', {class: 'coming', 'aria-label': 'Photographs on their way'});
+  const prints = make('ul', {class: 'fabrics'});
+  const heading = make('h2', {});
+  const across = make('input', {type: 'text', inputmode: 'decimal', autocomplete: 'off', placeholder: shownIn(quilt.file) === 'in' ? '8 1/2' : '21,5'});
+  const take = (files) => bringIn(quilt, [...files], coming, across.value.trim() && lengthTyped(across.value, shownIn(quilt.file)));
+
+  function renew() {
+    const list = quilt.top.prints;
+    heading.textContent = list.length ? `${list.length} prints` : 'No prints yet';
+    fill(prints, list.map((print, index) => fabric(quilt, print, index)));
+  }
+  quilt.addEventListener('top', renew, {signal: away.signal});
+  renew();
+  const element = make('div', {class: 'page'}, make('h1', {}, 'Fabrics'), intake(take, across), coming, heading, prints);
+  return {element, close: () => away.abort()};
+}
+
+/** Camera, library, drag and drop. */
+function intake(take, across) {
+  const source = (words, more) => {
+    const input = make('input', {type: 'file', accept: 'image/*,.heic,.heif', class: 'hidden-file', tabindex: -1, 'aria-hidden': 'true', ...more,
+      onchange: () => {
+        take(input.files);
+        input.value = '';
+      }});
+    return [button(words, () => input.click(), {class: 'main'}), input];
+  };
+  const place = make('section', {class: 'card intake', 'aria-label': 'Bring photographs in',
+    ondragover: (event) => {
+      event.preventDefault();
+      place.classList.add('over');
+    },
+    ondragleave: () => place.classList.remove('over'),
+    ondrop: (event) => {
+      event.preventDefault();
+      place.classList.remove('over');
+      take(event.dataTransfer.files);
+    }},
+  make('p', {}, 'Lay the fabrics flat in even daylight, one or many to a photograph, a little apart. A white sheet of paper beside them makes the colours true.'),
+  make('div', {class: 'row'}, source('Photograph a fabric', {capture: 'environment', 'data-from': 'camera'}),
+      source('Choose photographs', {multiple: true, 'data-from': 'library'})),
+  field('Each piece measures from left to right', across, 'If you know: it makes the motifs true to size. “8 1/2”, “8.5” or “21,5 cm” will do.'),
+  make('p', {class: 'hint'}, 'Or drop photographs here.'));
+  return place;
+}
+
+/** Each file by itself: one that is no good does not stop the others. */
+async function bringIn(quilt, files, list, across) {
+  const entries = files.map((file) => {
+    const bar = make('progress', {max: 1, value: 0, 'aria-label': `${file.name} on its way`});
+    const words = make('span', {class: 'quiet'}, 'waits');
+    const entry = make('li', {}, make('strong', {}, file.name), bar, words);
+    list.append(entry);
+    return {file, bar, words, entry};
+  });
+  let found = 0;
+  for (const one of entries) found += await bringOne(quilt, one, across);
+  await quilt.read();
+  say(`${found} ${found === 1 ? 'print' : 'prints'} found in ${files.length} ${files.length === 1 ? 'photograph' : 'photographs'}.`);
+}
+
+async function bringOne(quilt, {file, bar, words, entry}, across) {
+  try {
+    words.textContent = 'on its way';
+    const asked = new URLSearchParams({name: file.name, ...(across && {across})});
+    const run = await upload(`${of(quilt.name, 'photographs')}?${asked}`, file, (share) => (bar.value = share / 2));
+    words.textContent = 'being read';
+    bar.value = 0.6;
+    const {answer} = await finished(quilt, run);
+    bar.value = 1;
+    const names = (answer.prints ?? []).map((print) => print.code).join(', ');
+    words.textContent = [names && `found ${names}`, ...(answer.problems ?? []).map((p) => p.says)].filter(Boolean).join('; ');
+    entry.classList.add(answer.prints?.length ? 'done' : 'failed');
+    return answer.prints?.length ?? 0;
+  } catch (error) {
+    words.textContent = error.message;
+    entry.classList.add('failed');
+    bar.remove();
+    return 0;
+  }
+}
+
+/** One print: its cloth, what it is called, what is set right by hand. */
+function fabric(quilt, print, index) {
+  const at = `/prints/${index}`;
+  const known = quilt.file.prints[index] ?? {};
+  const text = (words, key, value, most) => field(words, make('input', {type: 'text', value, maxlength: most, autocomplete: 'off',
+    onchange: ({target}) => target.value.trim() && quilt.set(`${at}/${key}`, target.value.trim())}));
+  const upright = make('input', {type: 'checkbox', checked: print.upright, id: `upright-${index}`,
+    onchange: ({target}) => quilt.set(`${at}/upright`, target.checked)});
+  const colour = make('input', {type: 'color', value: print.colour, onchange: ({target}) => overrule(quilt, at, target.value)});
+  const photograph = known.photo?.file && known.photo.corners;
+  return make('li', {class: 'card fabric'}, make('div', {class: 'cloth'}, swatch(quilt, print, 320), make('span', {class: 'code'}, print.code)),
+      text('Name', 'name', print.name, 60), text('Code', 'code', print.code, 4),
+      make('p', {class: 'quiet'}, `Value: ${print.value}`),
+      make('details', {class: 'more'}, make('summary', {}, `Set ${print.name} right`), make('div', {class: 'column'},
+          make('label', {class: 'check', for: upright.id}, upright, 'It has an up: keep it upright'),
+          field('Colour across the room', colour),
+          field('The swatch measures from left to right', make('input', {type: 'text', autocomplete: 'off', value: known.swatch_width ? lengthSays(known.swatch_width, quilt.file) : '',
+            onchange: ({target}) => target.value.trim() && quilt.set(`${at}/swatch_width`, lengthTyped(target.value, shownIn(quilt.file)))})),
+          photograph && button('Outline on the photograph', () => outlines(quilt, known.photo.file)))));
+}
+
+async function overrule(quilt, at, hex) {
+  const by_hand = new Set(quilt.file.prints[Number(at.split('/')[2])].features?.by_hand ?? []);
+  const stored = await quilt.change({does: 'set', pointer: `${at}/features/lab`, value: labOf(hex)},
+      {does: 'set', pointer: `${at}/features/by_hand`, value: [...by_hand.add('lab')]});
+  if (stored) say('The colour is as you say now.');
+}

@@ -1,0 +1,133 @@
+// The plan at the machine: one step at a time, huge; pedals, voice, a screen that stays awake, a lock against stray touches.
+import {get, of} from './ask.js';
+import {Cloths} from './cloths.js';
+import {button, fill, make} from './make.js';
+import {Painter} from './painter.js';
+
+const kOnward = ['PageDown', 'ArrowRight', 'ArrowDown', ' ', 'Enter'];
+const kBack = ['PageUp', 'ArrowLeft', 'ArrowUp', 'Backspace'];
+
+/** @param {import('./quilt.js').Quilt} quilt */
+export async function machine(quilt) {
+  const steps = await stepsOf(quilt);
+  const cloths = new Cloths(quilt.name);
+  const key = `machine ${quilt.name}`;
+  let at = Math.min(Number(localStorage.getItem(key) ?? 0), steps.length - 1);
+  let aloud = false;
+  let locked = false;
+  let awake = null;
+
+  const title = make('h1', {id: 'machine-title'});
+  const canvas = make('canvas', {'aria-hidden': 'true'});
+  const words = make('p', {class: 'huge', role: 'status', 'aria-live': 'polite'});
+  const list = make('p', {class: 'pieces'});
+  const next = button('Next', () => go(at + 1), {class: 'main next'});
+  const back = button('Back', () => go(at - 1));
+  const voice = button('Say it aloud', () => {
+    aloud = press(voice, !aloud);
+    if (aloud) speak();
+    else window.speechSynthesis?.cancel();
+  }, {'aria-pressed': 'false'});
+  const lock = button('Lock', () => {
+    locked = press(lock, !locked);
+    lock.textContent = locked ? 'Hold to unlock' : 'Lock';
+    next.disabled = back.disabled = voice.disabled = leave.disabled = locked;
+    show();
+  }, {'aria-pressed': 'false'});
+  const leave = button('Leave', () => box.close());
+  const box = make('dialog', {class: 'machine', 'aria-labelledby': 'machine-title'},
+      make('div', {class: 'row'}, title, make('div', {class: 'row end'}, voice, lock, leave)), canvas, words, list, make('div', {class: 'row onward'}, back, next));
+  holdToUnlock(lock, () => locked);
+  box.addEventListener('cancel', (event) => locked && event.preventDefault());
+  box.addEventListener('keydown', (event) => {
+    if (locked && event.key !== 'Tab' && document.activeElement !== lock) return go(step(event));
+    const to = event.target === lock || event.target === voice || event.target === leave ? null : step(event);
+    if (to !== null) go(to);
+  });
+  box.addEventListener('close', () => {
+    awake?.release().catch(() => {});
+    window.speechSynthesis?.cancel();
+    box.remove();
+  });
+
+  function step(event) {
+    const way = kOnward.includes(event.key) ? 1 : kBack.includes(event.key) ? -1 : 0;
+    if (!way) return null;
+    event.preventDefault();
+    return at + way;
+  }
+
+  function go(to) {
+    if (to === null || to < 0 || to >= steps.length) return;
+    at = to;
+    localStorage.setItem(key, at);
+    show();
+    if (aloud) speak();
+  }
+
+  function speak() {
+    window.speechSynthesis?.cancel();
+    window.speechSynthesis?.speak(new SpeechSynthesisUtterance(`${steps[at].title}. ${steps[at].says}`));
+  }
+
+  function show() {
+    const one = steps[at];
+    title.textContent = one.title;
+    words.textContent = one.says;
+    fill(list, `Step ${at + 1} of ${steps.length}`);
+    back.disabled = locked || at === 0;
+    next.disabled = locked || at === steps.length - 1;
+    drawRow(quilt, cloths, canvas, one);
+  }
+
+  document.body.append(box);
+  box.showModal();
+  show();
+  next.focus();
+  awake = await navigator.wakeLock?.request('screen').catch(() => null);
+  if (await cloths.fetch(quilt.top.prints)) show();
+}
+
+function press(element, on) {
+  element.setAttribute('aria-pressed', String(on));
+  return on;
+}
+
+/** A lock opens only where it is held for a second, or by its key. */
+function holdToUnlock(lock, locked) {
+  let since = 0;
+  lock.addEventListener('pointerdown', () => (since = performance.now()));
+  lock.addEventListener('click', (event) => {
+    if (locked() && event.detail !== 0 && performance.now() - since < 800) event.stopImmediatePropagation();
+  }, true);
+}
+
+/** Rows as the program says they are sewn. */
+async function stepsOf(quilt) {
+  const {rows} = await get(of(quilt.name, 'rows'));
+  return rows.flatMap((row) => [
+    {title: row.name, says: row.stack, cells: row.cells, here: null},
+    ...row.seams.map((says, k) => ({title: row.name, says, cells: row.cells, here: row.cells[k + 1] ?? null, before: row.cells[k] ?? null})),
+    ...(row.press ? [{title: row.name, says: row.press, cells: row.cells, here: null}] : []),
+  ]);
+}
+
+/** The row as it lies, the two blocks that are joined now in full, the others pale. */
+function drawRow(quilt, cloths, canvas, {cells, here, before}) {
+  const {top} = quilt;
+  const ratio = devicePixelRatio || 1;
+  const box = canvas.getBoundingClientRect();
+  const seen = here === null || here === undefined ? cells : [before, here].filter((cell) => cell !== null);
+  const xs = seen.flatMap((cell) => top.cells[cell].outline.map((p) => p[0]));
+  const ys = seen.flatMap((cell) => top.cells[cell].outline.map((p) => p[1]));
+  const [left, right, above, below] = [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)];
+  canvas.width = box.width * ratio;
+  canvas.height = box.height * ratio;
+  const scale = Math.min(canvas.width / (right - left), canvas.height / (below - above)) * 0.96;
+  const painter = new Painter(top, cloths, Math.min(scale, 60), {codes: true});
+  const context = canvas.getContext('2d');
+  context.setTransform(scale, 0, 0, scale, (canvas.width - scale * (right - left)) / 2 - scale * left, (canvas.height - scale * (below - above)) / 2 - scale * above);
+  for (const cell of seen) {
+    if (top.layout.block[cell] !== null) painter.paintBlock(context, top.layout.block[cell], top.layout.turn[cell], top.cells[cell].centre);
+  }
+}

@@ -1,0 +1,104 @@
+// Pattern and size: patterns drawn with her own fabrics, sizes with the cloth they need, or a pattern of her own.
+import {get} from './ask.js';
+import {Cloths} from './cloths.js';
+import {inchesSay, lengthSays, lengthTyped, showIn, shownIn} from './lengths.js';
+import {button, either, field, fill, make} from './make.js';
+import {Painter} from './painter.js';
+import {ownPattern} from './pattern_grid.js';
+import {say} from './say.js';
+import {work} from './work.js';
+
+/** @param {import('./quilt.js').Quilt} quilt */
+export async function patternView(quilt) {
+  const away = new AbortController();
+  const cloths = new Cloths(quilt.name);
+  const library = await get('/library');
+  const patterns = make('ul', {class: 'patterns'});
+  const sizes = make('div', {class: 'sizes'});
+  const now = make('div', {class: 'row'});
+  const measures = make('div', {class: 'card'});
+
+  async function renew() {
+    const units = shownIn(quilt.file);
+    fill(now, make('p', {class: 'verdict'}, `${inchesSay(quilt.top.width, units)} × ${inchesSay(quilt.top.height, units)}`), make('p', {class: 'quiet'},
+        `finished: ${quilt.top.patterns.map((p) => p.name).join(' and ')}, ${quilt.file.setting.rows} rows of ${quilt.file.setting.columns}`));
+    fill(measures, settings(quilt, renew));
+    drawPatterns();
+    await cloths.fetch(quilt.top.prints);
+    drawPatterns();
+  }
+
+  function drawPatterns() {
+    fill(patterns, library.patterns.map((pattern) => {
+      const mine = quilt.top.patterns.some((one) => one.id === pattern.id);
+      return make('li', {}, button([sample(quilt, cloths, pattern), make('span', {}, pattern.name)], () => reshape(quilt, {pattern: pattern.id}, `${pattern.name} it is.`),
+          {class: 'chip', 'aria-pressed': String(mine)}));
+    }));
+  }
+
+  const look = button('Reckon the sizes', async () => {
+    look.disabled = true;
+    fill(sizes, make('p', {class: 'quiet'}, 'Reckoning cloth for each…'));
+    try {
+      const {answer} = await work(quilt, 'sizes');
+      fill(sizes, table(quilt, answer.sizes));
+    } catch (error) {
+      fill(sizes, make('p', {class: 'warn'}, error.message));
+    }
+    look.disabled = false;
+  });
+
+  quilt.addEventListener('top', renew, {signal: away.signal});
+  await renew();
+  const element = make('div', {class: 'page'}, make('h1', {}, 'Pattern and size'), now,
+      make('section', {}, make('h2', {}, 'Patterns, in your fabrics'), patterns), ownPattern(quilt),
+      make('section', {class: 'two'}, make('div', {class: 'card'}, make('h2', {}, 'Sizes'), make('div', {class: 'row'}, look), sizes), measures));
+  return {element, close: () => away.abort()};
+}
+
+/** One block of a pattern, in the first of her prints. */
+function sample(quilt, cloths, pattern) {
+  const side = 132;
+  const ratio = Math.min(2, devicePixelRatio || 1);
+  const canvas = make('canvas', {width: side * ratio, height: side * ratio, 'aria-hidden': 'true', class: 'sample'});
+  const {prints} = quilt.top;
+  const slots = [...new Set(pattern.patches.map((patch) => patch.slot))];
+  const spread = (k) => (prints.length ? (k * 3 + 1) % prints.length : null);
+  const top = {width: pattern.width, height: pattern.height, frame: [], cells: [], prints, patterns: [pattern],
+    blocks: [{pattern: 0, prints: pattern.patches.map((patch) => spread(slots.indexOf(patch.slot))), crops: pattern.patches.map(() => [0.4, 0.4])}],
+    layout: {block: [], turn: []}, on_point: false};
+  const scale = (side * ratio) / Math.max(pattern.width, pattern.height);
+  const painter = new Painter(top, cloths, scale);
+  const context = canvas.getContext('2d');
+  context.scale(scale, scale);
+  painter.paintBlock(context, 0, 0, [pattern.width / 2, pattern.height / 2]);
+  return canvas;
+}
+
+/** Another pattern or another size: blocks and layout begin anew, prints and borders stay. */
+export async function reshape(quilt, how, words) {
+  if (await quilt.change({does: 'reshape', value: how})) say(`${words} Undo brings it back as it was.`);
+}
+
+function table(quilt, sizes) {
+  return make('ul', {class: 'size-list'}, sizes.map((size) => make('li', {}, make('h3', {}, size.name),
+      make('p', {}, `${lengthSays(size.width, quilt.file)} × ${lengthSays(size.height, quilt.file)}, ${size.blocks} blocks (${size.rows} × ${size.columns})`),
+      make('p', {class: 'quiet'}, size.says), size.note && make('p', {class: 'hint'}, size.note),
+      size.caution && make('p', {class: 'warn'}, size.caution),
+      button('Make it so', () => reshape(quilt, {rows: size.rows, columns: size.columns}, `${size.name}: ${size.blocks} blocks.`), {'aria-label': `Make it ${size.name}`}))));
+}
+
+/** Units and how the blocks are set. */
+function settings(quilt, renew) {
+  const {setting} = quilt.file;
+  const units = shownIn(quilt.file);
+  const whole = (words, key) => field(words, make('input', {type: 'number', min: 1, max: 60, value: setting[key],
+    onchange: ({target}) => target.value && reshape(quilt, {[key]: Number(target.value)}, `${words}: ${target.value}.`)}));
+  const border = setting.borders?.at(-1);
+  const width = border && field('Outer border, finished', make('input', {type: 'text', inputmode: 'decimal', value: lengthSays(border.width, quilt.file), autocomplete: 'off',
+    onchange: ({target}) => quilt.set(`/setting/borders/${setting.borders.length - 1}/width`, lengthTyped(target.value, units))}), '“3 1/2”, “3.5” or “8,9 cm”');
+  return [make('h2', {}, 'Measures'), either('Lengths are shown in', [['in', 'Inches'], ['cm', 'Centimetres']], units, (to) => {
+    showIn(to);
+    renew();
+  }), whole('Rows', 'rows'), whole('Blocks in a row', 'columns'), width];
+}

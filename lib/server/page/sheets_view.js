@@ -1,0 +1,52 @@
+// Sheets: the plan on paper, shown and saved by part; and the plan at the machine.
+import {button, either, field, fill, make} from './make.js';
+import {machine} from './machine.js';
+import {say} from './say.js';
+import {work} from './work.js';
+
+const kParts = [['', 'Everything'], ['cover', 'Cover'], ['key', 'The prints, with their codes'], ['shopping', 'What to buy'],
+  ['cutting', 'Cutting'], ['templates', 'Templates'], ['piecing', 'Piecing'], ['map', 'Where each block hangs'],
+  ['cards', 'Cards for the wall'], ['labels', 'Labels for the blocks'], ['snips', 'Cards for snips'], ['pressing', 'Pressing'],
+  ['rows', 'Sewing the rows'], ['finishing', 'Borders, backing, binding'], ['slip', 'For whoever quilts it'],
+  ['cautions', 'Take care'], ['log', 'The log to tick']];
+
+/** @param {import('./quilt.js').Quilt} quilt */
+export function sheetsView(quilt) {
+  let paper = localStorage.getItem('paper') ?? (quilt.file.units === 'in' ? 'letter' : 'a4');
+  const part = make('select', {}, kParts.map(([key, words]) => make('option', {value: key}, words)));
+  const shown = make('div', {class: 'sheet', 'aria-live': 'polite'});
+  const show = button('Show it', make_it, {class: 'main'});
+
+  async function make_it() {
+    show.disabled = true;
+    fill(shown, make('p', {class: 'quiet'}, 'Being drawn…'));
+    try {
+      const run = await work(quilt, 'sheets', {paper, only: part.value ? [part.value] : []});
+      const pages = run.answer.pages?.length ?? 0;
+      const address = `${run.file}?v=${run.id}`;
+      const words = kParts.find(([key]) => key === part.value)[1];
+      fill(shown, make('div', {class: 'row'}, make('p', {}, `${words}: ${pages} ${pages === 1 ? 'page' : 'pages'}.`),
+          make('a', {class: 'button', href: `${run.file}?save=1`, download: `${quilt.name}.pdf`}, 'Save the PDF'),
+          make('a', {class: 'button', href: address, target: '_blank'}, 'Open it by itself')),
+      make('iframe', {class: 'paper', src: address, title: `${words}, as PDF`}));
+    } catch (error) {
+      fill(shown, make('p', {class: 'warn'}, error.message));
+    }
+    show.disabled = false;
+  }
+
+  const papers = either('Paper', [['letter', 'Letter'], ['a4', 'A4']], paper, (chosen) => {
+    paper = chosen;
+    localStorage.setItem('paper', chosen);
+  });
+  const element = make('div', {class: 'page'}, make('h1', {}, 'Sheets'),
+      make('div', {class: 'two'},
+          make('section', {class: 'card'}, make('h2', {}, 'On paper'), field('Which', part), make('p', {class: 'hint'}, 'Paper'), papers,
+              make('div', {class: 'row'}, show)),
+          make('section', {class: 'card'}, make('h2', {}, 'At the machine'),
+              make('p', {}, 'One block after the other, large enough to read while you sew. A page-turning pedal goes on, so does any arrow key.'),
+              make('div', {class: 'row'}, button('Sew from the screen', () => machine(quilt).catch((error) => say(error.message)), {class: 'main'})),
+              make('p', {class: 'hint'}, 'Rotary cutters and irons bite: shut the blade, stand the iron on its heel, keep children off both.'))),
+      shown);
+  return {element};
+}

@@ -1,0 +1,102 @@
+// What holds in every view: axe finds nothing, nothing runs off the side, targets are large enough, large text fits.
+import assert from 'node:assert/strict';
+import {readFileSync} from 'node:fs';
+import {createRequire} from 'node:module';
+import {join} from 'node:path';
+import {after, before, test} from 'node:test';
+import {go, launch, makeQuilt, step, visit, Workroom} from './workroom.mjs';
+
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+const kRules = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];
+const views = {home: '#/', ...Object.fromEntries(['fabrics', 'choose', 'pattern', 'top', 'wall', 'sheets'].map((name) => [name, step('Raffle', name)]))};
+
+const room = new Workroom();
+let browser;
+
+before(async () => {
+  makeQuilt(join(room.folder, 'Raffle'));
+  makeQuilt(join(room.folder, 'Plain & <b>bold</b>'), {prints: []});
+  await room.serve();
+  browser = await launch();
+});
+
+after(async () => {
+  await browser?.close();
+  await room.close();
+});
+
+for (const colorScheme of ['light', 'dark']) {
+  test(`AxeFindsNoViolationInAnyViewBy${colorScheme === 'light' ? 'Day' : 'Evening'}`, async (context) => {
+    const page = await visit(browser, room, '#/', {colorScheme});
+    for (const [name, place] of Object.entries(views)) {
+      await go(page, place);
+      await page.waitForTimeout(300);
+      await page.evaluate(axe);
+      const {violations, passes} = await page.evaluate((tags) => window.axe.run(document, {runOnly: {type: 'tag', values: tags}}), kRules);
+      const said = violations.map((one) => `${one.id}: ${one.nodes.slice(0, 3).map((node) => `${node.html.slice(0, 140)} ${node.failureSummary.slice(0, 200)}`).join(' | ')}`);
+      context.diagnostic(`${name}, ${colorScheme}: ${violations.length} violations, ${passes.length} rules passed`);
+      assert.deepEqual(said, [], `${name}, ${colorScheme}`);
+    }
+    assert.deepEqual(page.wrong, []);
+    await page.context().close();
+  });
+}
+
+test('NoViewRunsOffTheSideAtAnyWidth', async () => {
+  const page = await visit(browser, room);
+  for (const width of [320, 390, 820, 1280]) {
+    await page.setViewportSize({width, height: 800});
+    for (const [name, place] of Object.entries(views)) {
+      await go(page, place);
+      const over = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+      assert.ok(over <= 0, `${name} at ${width}: ${over} px too wide`);
+    }
+  }
+  await page.context().close();
+});
+
+test('TextAtTwiceItsSizeIsNotCutOff', async () => {
+  const page = await visit(browser, room, '#/', {size: {width: 1280, height: 900}});
+  for (const [name, place] of Object.entries(views)) {
+    await go(page, place);
+    await page.addStyleTag({content: ''}).catch(() => {});
+    await page.evaluate(() => (document.documentElement.style.fontSize = '34px'));
+    const cut = await page.evaluate(() => [...document.querySelectorAll('button, a, p, h1, h2, h3, label, summary')]
+        .filter((one) => one.offsetParent && (one.scrollWidth > one.clientWidth + 1 && getComputedStyle(one).overflowX !== 'visible'))
+        .map((one) => one.textContent.slice(0, 40)));
+    const over = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+    assert.deepEqual([name, cut, over <= 0], [name, [], true]);
+  }
+  await page.context().close();
+});
+
+test('EveryControlIsAtLeast24PixelsAndMainOnesAre44', async () => {
+  const page = await visit(browser, room, '#/', {size: 'telephone', hasTouch: true});
+  for (const [name, place] of Object.entries(views)) {
+    await go(page, place);
+    const small = await page.evaluate(() => [...document.querySelectorAll('button, a[href], select, summary, input:not(.hidden-file):not([type=checkbox]), [role=gridcell]')]
+        .filter((one) => one.offsetParent && !one.closest('.skip') && !one.classList.contains('skip'))
+        .map((one) => ({one, box: one.getBoundingClientRect()}))
+        .filter(({one, box}) => box.width < 24 || box.height < (one.getAttribute('role') === 'gridcell' || one.type === 'range' ? 24 : 43.5))
+        .map(({one, box}) => `${one.tagName} ${one.textContent.slice(0, 30)} ${Math.round(box.width)}x${Math.round(box.height)}`));
+    assert.deepEqual(small, [], name);
+  }
+  await page.context().close();
+});
+
+test('ANameLikeMarkupShowsAsText', async () => {
+  const page = await visit(browser, room, step('Plain & <b>bold</b>', 'top'));
+  assert.equal(await page.locator('b').count(), 0);
+  await go(page, '#/');
+  assert.equal(await page.locator('main b').count(), 0);
+  assert.deepEqual(page.wrong, []);
+  await page.context().close();
+});
+
+test('LessMotionAndForcedColoursAreHeeded', async () => {
+  const page = await visit(browser, room, step('Raffle', 'top'), {reducedMotion: 'reduce', forcedColors: 'active'});
+  const moving = await page.evaluate(() => document.getAnimations().length);
+  assert.equal(moving, 0);
+  assert.equal(await page.evaluate(() => getComputedStyle(document.querySelector('.stage canvas')).forcedColorAdjust), 'none');
+  await page.context().close();
+});

@@ -1,0 +1,111 @@
+// What every test of the page begins with: quilts in a folder of their own, the program serving them, a browser.
+import {execFileSync, spawn} from 'node:child_process';
+import {cpSync, mkdtempSync, rmSync} from 'node:fs';
+import {tmpdir} from 'node:os';
+import {join} from 'node:path';
+import {chromium} from 'playwright-core';
+
+export const program = process.env.FARFLUNG ?? 'farflung';
+export const source = process.env.FARFLUNG_SOURCE ?? new URL('../..', import.meta.url).pathname;
+
+const kColours = {Kelp: '#2f5d50', Buoy: '#c6503c', Gannet: '#e6edf2', Slipway: '#8a8d91', Oilskin: '#e0b13c',
+  Trawl: '#31536b', Foghorn: '#6d5a7a', Thrift: '#d79aa8', Samphire: '#9aaf5c'};
+
+export const sizes = {desktop: {width: 1280, height: 800}, tablet: {width: 820, height: 1180}, telephone: {width: 390, height: 844}};
+
+const farflung = (...words) => execFileSync(program, words, {stdio: ['ignore', 'pipe', 'inherit'], maxBuffer: 1 << 26}).toString();
+
+/** A quilt of plain colours, arranged. */
+export function makeQuilt(folder, {size = '45x54', pattern = 'nine-patch', prints = Object.keys(kColours)} = {}) {
+  farflung('new', folder, '--pattern', pattern, '--size', size, '--title', 'Station raffle');
+  for (const name of prints) farflung('photo', folder, '--colour', kColours[name], '--name', name, '-q');
+  if (prints.length) {
+    try {
+      farflung('arrange', folder, '--effort', '0.1', '-q');
+    } catch (error) {
+      if (error.status !== 3) throw error;  // done as well as can be
+    }
+  }
+}
+
+/** The program, serving a folder of its own; `stop` ends it and leaves the folder, `close` takes that away too. */
+export class Workroom {
+  constructor() {
+    this.folder = mkdtempSync(join(tmpdir(), 'farflung-page-'));
+    this.port = 0;
+  }
+
+  async serve() {
+    this.process = spawn(program, ['serve', this.folder, ...(this.port ? ['--port', String(this.port)] : [])], {stdio: ['ignore', 'pipe', 'inherit']});
+    this.address = await new Promise((done, failed) => {
+      let text = '';
+      this.process.stdout.on('data', (bytes) => {
+        text += bytes;
+        const found = text.match(/http:\S+/);
+        if (found) done(found[0].split('#')[0]);
+      });
+      this.process.on('exit', () => failed(new Error('the program ended before it served')));
+    });
+    this.port = Number(new URL(this.address).port);
+  }
+
+  async stop(signal = 'SIGTERM') {
+    const ended = new Promise((done) => this.process.once('exit', done));
+    this.process.kill(signal);
+    await ended;
+  }
+
+  copy(from, name) {
+    cpSync(from, join(this.folder, name), {recursive: true});
+  }
+
+  async close() {
+    if (this.process?.exitCode === null) await this.stop();
+    rmSync(this.folder, {recursive: true, force: true});
+  }
+}
+
+export const launch = () => chromium.launch({executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium',
+  args: ['--headless', '--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking',
+    '--disable-component-update', '--disable-sync']});
+
+/** A page of the program; what goes wrong in it is kept in `page.wrong`, where it asks things of in `page.hosts`. */
+export async function visit(browser, workroom, place = '#/', {size = 'desktop', ...more} = {}) {
+  const context = await browser.newContext({viewport: sizes[size] ?? size, ...more});
+  const page = await context.newPage();
+  page.setDefaultTimeout(30_000);
+  page.wrong = [];
+  page.hosts = new Set();
+  page.on('pageerror', (error) => page.wrong.push(String(error)));
+  page.on('console', (message) => message.type() === 'error' && page.wrong.push(message.text()));
+  page.on('request', (request) => /^https?:/.test(request.url()) && page.hosts.add(new URL(request.url()).host));
+  await page.goto(workroom.address);
+  await go(page, place);
+  return page;
+}
+
+export async function go(page, place) {
+  await page.evaluate((to) => (location.hash = to), place);
+  await page.waitForFunction(() => !document.querySelector('main > .quiet:only-child'));
+  await page.waitForLoadState('networkidle').catch(() => {});
+}
+
+export const step = (quilt, name) => `#/quilts/${encodeURIComponent(quilt)}/${name}`;
+
+/** A cell of the top, by its place as people count. */
+export const cell = (page, row, column) => page.locator(`[role=row][aria-rowindex="${row}"] > [aria-colindex="${column}"]`);
+
+/** What a cell holds, as a screen reader says it. */
+export const holds = async (page, row, column) => (await cell(page, row, column).getAttribute('aria-label')).replace(/^[^:]*: /, '');
+
+/** The middle of a cell on screen. */
+export async function middle(page, row, column) {
+  const box = await cell(page, row, column).boundingBox();
+  return [box.x + box.width / 2, box.y + box.height / 2];
+}
+
+/** Once every change has been taken by the program. */
+export async function saved(page) {
+  await page.waitForFunction(() => !Object.keys(localStorage).some((key) => key.startsWith('pending ')));
+  await page.waitForTimeout(50);
+}
