@@ -46,7 +46,7 @@ struct CutOptions {
   Length border_extra;                     ///< each border strip longer by this, to be trimmed to the measured top
   Length mitre_extra = Length::inches(2);  ///< what a mitred border's strip needs beyond its outer edge, in all
   YardageOptions yardage;
-  std::optional<TestBlock> test_block;  ///< sashing, setting triangles and borders follow it
+  std::optional<TestBlock> test_block;  ///< sashing, setting triangles and borders follow it; none: the quilt's own
   bool sewn_too = false;                ///< count the pieces of blocks that are sewn already
 };
 
@@ -92,7 +92,7 @@ struct CutList {
   int sewn_blocks = 0;  ///< blocks left out because they are sewn
 };
 
-/// The frame's plan: by the test block's finished size where one was measured.
+/// The frame's plan: by the test block's finished size where one was measured, here or in the quilt.
 setting::Plan frame_plan(const quilt::Quilt& quilt, const CutOptions& options);
 
 /// Guarantees: every patch of every block to be sewn and of the frame is counted once; rectangles of one print, shape

@@ -1,191 +1,15 @@
 #include "cloth/plan.hpp"
 
 #include <algorithm>
-#include <array>
 #include <map>
-#include <numeric>
 #include <set>
-#include <tuple>
+
+#include "cloth/demand.hpp"
 
 namespace farflung::cloth {
 namespace {
 
 Length in(double inches) { return Length::inches(inches); }
-
-std::string letter_of(int index) {
-  std::string name;
-  for (int left = index; left >= 0; left = left / 26 - 1) {
-    name.insert(name.begin(), static_cast<char>('A' + left % 26));
-  }
-  return name;
-}
-
-int total(const std::vector<int>& counts) { return std::accumulate(counts.begin(), counts.end(), 0); }
-
-/// The pieces of one print, on a ruler's steps, once the length of a joined strip is settled.
-struct Demand {
-  std::vector<WantedPiece> pieces;
-  std::vector<Wanted> wanted;
-};
-
-class DemandMaker {
- public:
-  DemandMaker(const CutList& list, std::string (*part_name)(const CutLine&)) : list_(list), part_name_(part_name) {}
-
-  void add_line(int index) {
-    const CutLine& line = list_.lines[index];
-    WantedPiece piece{
-        "", line.shape.width.cut, line.shape.height.cut, line.rectangles, line.turnable, line.shape.shape, {index}, ""};
-    add(std::move(piece), part_name_(line));
-  }
-
-  /// Whole strips of `strip`, and a last one as long as is still needed.
-  void add_run(const Run& run, Length strip) {
-    const int strips = run.strips_of(strip);
-    const Length last = run.total - (strips - 1) * (strip - run.join_loss);
-    if (strips > 1) add_strips(run, strip, strips - 1);
-    add_strips(run, up_to_mark(last, list_.ruler), 1);
-  }
-
-  Demand take() {
-    for (std::size_t i = 0; i < demand_.pieces.size(); ++i) {
-      WantedPiece& piece = demand_.pieces[i];
-      piece.letter = letter_of(static_cast<int>(i));
-      piece.says = said(piece.width, piece.height, list_.ruler) + ": " + piece.says;
-      demand_.wanted.push_back(
-          {steps_up(piece.width, list_.ruler), steps_up(piece.height, list_.ruler), piece.count, piece.turnable, 0});
-    }
-    return std::move(demand_);
-  }
-
- private:
-  void add_strips(const Run& run, Length length, int count) {
-    add({"", length, run.width, count, run.turnable, Shape::rectangle, {}, ""}, run.part + ", to be joined");
-  }
-
-  void add(WantedPiece piece, const std::string& name) {
-    if (piece.count == 0) return;
-    for (WantedPiece& known : demand_.pieces) {
-      const bool alike = known.width == piece.width && known.height == piece.height &&
-                         known.turnable == piece.turnable && known.shape == piece.shape && piece.shape != Shape::odd;
-      if (!alike) continue;
-      known.count += piece.count;
-      known.lines.insert(known.lines.end(), piece.lines.begin(), piece.lines.end());
-      known.says += ", " + name;
-      return;
-    }
-    piece.says = name;
-    demand_.pieces.push_back(std::move(piece));
-  }
-
-  const CutList& list_;
-  std::string (*part_name_)(const CutLine&);
-  Demand demand_;
-};
-
-std::string bare_part(const CutLine& line) { return line.part; }
-
-/// A piece of cloth in hand, on the ruler's steps.
-struct Sheet {
-  int cloth = 0;  ///< index into the print's cloths
-  int width = 0, height = 0;
-};
-
-struct Attempt {
-  Demand demand;
-  std::vector<std::pair<Sheet, Layout>> sheets;
-  std::vector<int> missing;
-  bool proven = false;
-  std::int64_t missing_area() const {
-    std::int64_t sum = 0;
-    for (std::size_t i = 0; i < missing.size(); ++i) {
-      sum += static_cast<std::int64_t>(missing[i]) * demand.wanted[i].width * demand.wanted[i].height;
-    }
-    return sum;
-  }
-};
-
-std::vector<Sheet> sheets_of(const print::Print& print, Ruler ruler, int more_of_first = 0) {
-  std::vector<Sheet> sheets;
-  for (std::size_t i = 0; i < print.cloth.size(); ++i) {
-    const print::Cloth& cloth = print.cloth[i];
-    for (int k = 0; k < cloth.count + (i == 0 ? more_of_first : 0); ++k) {
-      const int width = steps_down(cloth.width, ruler);
-      const int height = steps_down(cloth.length, ruler);
-      if (width > 0 && height > 0) sheets.push_back({static_cast<int>(i), width, height});
-    }
-  }
-  return sheets;
-}
-
-/// Lays the demand on the sheets in the order given, each as full as can be.
-Attempt laid_in_order(Demand demand, const std::vector<Sheet>& sheets, const Effort& effort) {
-  Attempt attempt;
-  std::vector<Wanted> left = demand.wanted;
-  for (const Sheet& sheet : sheets) {
-    if (std::all_of(left.begin(), left.end(), [](const Wanted& item) { return item.count == 0; })) break;
-    Layout layout = best_layout(sheet.width, sheet.height, left, effort);
-    for (const Placed& placed : layout.placed) --left[placed.wanted].count;
-    if (!layout.placed.empty()) attempt.sheets.emplace_back(sheet, std::move(layout));
-  }
-  for (const Wanted& item : left) attempt.missing.push_back(item.count);
-  attempt.demand = std::move(demand);
-  return attempt;
-}
-
-bool all_alike(const std::vector<Sheet>& sheets) {
-  return std::all_of(sheets.begin(), sheets.end(), [&](const Sheet& sheet) {
-    return sheet.width == sheets.front().width && sheet.height == sheets.front().height;
-  });
-}
-
-/// True where there cannot be enough, whatever the plan: more area wanted than there is, or a piece larger than any.
-bool plainly_short(const Demand& demand, const std::vector<Sheet>& sheets) {
-  std::int64_t room = 0;
-  for (const Sheet& sheet : sheets) room += static_cast<std::int64_t>(sheet.width) * sheet.height;
-  for (const Wanted& item : demand.wanted) {
-    room -= static_cast<std::int64_t>(item.count) * item.width * item.height;
-    const bool fits = std::any_of(sheets.begin(), sheets.end(), [&](const Sheet& sheet) {
-      return (item.width <= sheet.width && item.height <= sheet.height) ||
-             (item.turnable && item.height <= sheet.width && item.width <= sheet.height);
-    });
-    if (!fits) return true;
-  }
-  return room < 0;
-}
-
-Attempt best_attempt(const Demand& demand, std::vector<Sheet> sheets, const Effort& effort) {
-  Attempt best;
-  if (sheets.empty()) {
-    best.demand = demand;
-    for (const Wanted& item : demand.wanted) best.missing.push_back(item.count);
-    best.proven = true;
-    return best;
-  }
-  if (all_alike(sheets)) {
-    Sheets found = fewest_sheets(sheets.front().width, sheets.front().height, demand.wanted,
-                                 static_cast<int>(sheets.size()), effort);
-    best.demand = demand;
-    best.missing = found.missing;
-    for (std::size_t i = 0; i < found.layouts.size(); ++i) {
-      best.sheets.emplace_back(sheets[i], std::move(found.layouts[i]));
-    }
-    best.proven = found.proven || total(best.missing) == 0 || plainly_short(demand, sheets);
-    return best;
-  }
-  const auto by_area = [](const Sheet& a, const Sheet& b) {
-    return static_cast<std::int64_t>(a.width) * a.height < static_cast<std::int64_t>(b.width) * b.height;
-  };
-  std::stable_sort(sheets.begin(), sheets.end(), by_area);
-  best = laid_in_order(demand, sheets, effort);
-  if (total(best.missing) > 0) {
-    std::reverse(sheets.begin(), sheets.end());
-    Attempt other = laid_in_order(demand, sheets, effort);
-    if (other.missing_area() < best.missing_area()) best = std::move(other);
-  }
-  best.proven = total(best.missing) == 0 || plainly_short(demand, sheets);
-  return best;
-}
 
 /// Length at the usable width. What is wider than the cloth either way cannot be had from it at all; its longer side is
 /// counted along the length, so that the amount is not understated where wider cloth is bought.
@@ -294,7 +118,7 @@ class Planner {
   }
 
   Demand demand_of(int print, Length strip) const {
-    DemandMaker maker(list_, bare_part);
+    DemandMaker maker(list_);
     for (std::size_t i = 0; i < list_.lines.size(); ++i) {
       if (list_.lines[i].print == print) maker.add_line(static_cast<int>(i));
     }
@@ -570,7 +394,7 @@ PrintPlan print_plan(const quilt::Quilt& quilt, const CutList& list, int print, 
 
 Length yardage_for(const CutList& list, const std::vector<int>& lines, const std::vector<int>& runs,
                    const PlanOptions& options) {
-  DemandMaker maker(list, bare_part);
+  DemandMaker maker(list);
   for (int line : lines) maker.add_line(line);
   for (int run : runs) maker.add_run(list.runs[run], down_to_mark(list.yardage.usable_width, list.ruler));
   const std::vector<Wanted> wanted = maker.take().wanted;

@@ -94,6 +94,7 @@ std::vector<std::string> remarks_of(const Workroom& room, const CutOptions& cutt
         "Setting triangles are listed at the least size that serves; many cut them half an inch larger "
         "and trim the top's edge.");
   }
+  if (room.test_block) says.insert(says.end(), room.test_block->says.begin(), room.test_block->says.end());
   for (const Piecing& piecing : room.piecing) says.insert(says.end(), piecing.remarks.begin(), piecing.remarks.end());
   return says;
 }
@@ -128,7 +129,8 @@ Workroom workroom_of(const quilt::Quilt& quilt, const WorkroomOptions& options) 
   room.by_part = purchases_by_part(quilt, room.list, options.cutting, options.plan);
   room.buy = to_buy(room.by_part, room.plans);
 
-  const setting::Plan top = frame_plan(quilt, options.cutting);
+  room.top = frame_plan(quilt, options.cutting);
+  const setting::Plan& top = room.top;
   const YardageOptions& yardage = options.cutting.yardage;
   if (quilt.binding) {
     room.binding =
@@ -143,6 +145,10 @@ Workroom workroom_of(const quilt::Quilt& quilt, const WorkroomOptions& options) 
 
   for (const block::Pattern& pattern : quilt.patterns) {
     room.piecing.push_back(piecing_of(pattern, quilt.seam_allowance, room.list.ruler));
+  }
+  if (quilt.test_block) {
+    room.test_block = test_block_report(quilt, quilt.test_block->pattern,
+                                        {quilt.test_block->width, quilt.test_block->height}, options.cutting);
   }
   room.chains = chain_list(quilt);
   room.piles = pressing_piles(quilt);

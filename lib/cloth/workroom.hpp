@@ -31,6 +31,7 @@ struct CutRow {
 };
 
 struct Workroom {
+  setting::Plan top;  ///< as it will measure: by the test block where there is one
   CutList list;
   std::vector<CutRow> cut;
   CuttingPlans plans;
@@ -42,6 +43,7 @@ struct Workroom {
   std::vector<Piecing> piecing;  ///< by pattern
   std::vector<ChainLine> chains;
   Piles piles;
+  std::optional<TestBlockReport> test_block;  ///< what the quilt's own test block tells
   SewingOrder sewing;
   std::optional<Spares> spares;
   std::optional<Kits> kits;

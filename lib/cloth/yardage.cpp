@@ -126,8 +126,8 @@ BindingPlan binding_plan(Length width, Length height, Length strip_width, bool b
 BackingPlan backing_plan(Length top_width, Length top_height, Length over, const YardageOptions& options, Ruler ruler) {
   using Seam = YardageOptions::BackingSeam;
   BackingPlan plan;
-  plan.width = top_width + 2 * over;
-  plan.height = top_height + 2 * over;
+  plan.width = up_to_mark(top_width + 2 * over, ruler);
+  plan.height = up_to_mark(top_height + 2 * over, ruler);
   plan.up_and_down = backing_way(false, plan.width, plan.height, options, ruler);
   plan.across = backing_way(true, plan.width, plan.height, options, ruler);
   bool across = plan.across.cloth <= plan.up_and_down.cloth;
@@ -153,8 +153,8 @@ BattingPlan batting_plan(Length top_width, Length top_height, Length backing_ove
   const Length by_default = backing_over > 2 * inch ? backing_over - inch : times(0.5, backing_over);
   const Length over = options.batting_over.value_or(by_default);
   BattingPlan plan;
-  plan.width = top_width + 2 * over;
-  plan.height = top_height + 2 * over;
+  plan.width = up_to_mark(top_width + 2 * over, ruler);
+  plan.height = up_to_mark(top_height + 2 * over, ruler);
   const Length longer = std::max(plan.width, plan.height);
   const Length shorter = std::min(plan.width, plan.height);
   for (const BattingSize& size : batting_sizes()) {

@@ -70,6 +70,12 @@ Report kits_json(const quilt::Quilt& quilt, const cloth::Kits& kits) {
   return report;
 }
 
+Report spares_json(const quilt::Quilt& quilt, const cloth::Spares& spares) {
+  Report copies = Report::array();
+  for (const int block : spares.copies) copies.push_back(quilt.blocks[block].id);
+  return {{"copies", copies}, {"says", spares.says}};
+}
+
 std::string cutting_words(const quilt::Quilt& quilt, const Workroom& workroom) {
   std::string text = "Cut:\n";
   int before = -2;
@@ -103,15 +109,13 @@ std::string shopping_words(const quilt::Quilt& quilt, const Workroom& workroom) 
 }  // namespace
 
 Outcome cloth(const ClothWish& options) {
+  const Result<cloth::WorkroomOptions> how = workroom_options(options.how);
+  if (!how) return how.problems();
   Result<project::Document> document = project::read(options.folder);
   if (!document) return document.problems();
   const quilt::Quilt& quilt = document->quilt;
 
-  cloth::WorkroomOptions how;
-  how.kits = options.kits;
-  how.cutting.sixteenths = options.sixteenths;
-  how.cutting.yardage.prewashed = options.prewashed;
-  const Workroom workroom = cloth::workroom_of(quilt, how);
+  const Workroom workroom = cloth::workroom_of(quilt, *how);
   const bool in_hand = std::any_of(quilt.prints.begin(), quilt.prints.end(),
                                    [](const print::Print& print) { return !print.cloth.empty(); });
 
@@ -122,11 +126,13 @@ Outcome cloth(const ClothWish& options) {
   report["enough"] = workroom.enough;
   report["says"] = workroom.says;
   report["cautions"] = workroom.cautions;
+  if (workroom.spares) report["spares"] = spares_json(quilt, *workroom.spares);
   if (workroom.kits) report["kits"] = kits_json(quilt, *workroom.kits);
 
   Answer answer;
-  answer.words = cutting_words(quilt, workroom) + shopping_words(quilt, workroom) + lines_of("Mind:", workroom.says) +
-                 lines_of("Cautions:", workroom.cautions);
+  answer.words = cutting_words(quilt, workroom) + shopping_words(quilt, workroom) +
+                 (workroom.spares ? "Spares: " + workroom.spares->says + "\n" : std::string()) +
+                 lines_of("Mind:", workroom.says) + lines_of("Cautions:", workroom.cautions);
   if (in_hand)
     answer.words += workroom.enough ? "The cloth in hand is enough.\n" : "The cloth in hand is not enough.\n";
   answer.json = text_of(report);

@@ -2,14 +2,13 @@
 #pragma once
 
 #include "job/answer.hpp"
+#include "job/workroom.hpp"
 
 namespace farflung::job {
 
 struct ClothWish {
   std::string folder;
-  int kits = 0;             ///< for a class or a shop; 0: none
-  bool prewashed = false;   ///< the cloth will be washed first: what is bought allows for its shrinking
-  bool sixteenths = false;  ///< cut to 1/16 in, not 1/8
+  WorkroomWish how;
 };
 
 /// promise_kept is false where the cloth in hand is recorded and is not enough.

@@ -10,6 +10,8 @@ namespace farflung::job {
 Outcome sheets(const Sheets& options) {
   Result<sheet::Paper> paper = sheet::paper_named(options.paper);
   if (!paper) return paper.problems();
+  const Result<cloth::WorkroomOptions> how = workroom_options(options.how);
+  if (!how) return how.problems();
   const Problems wrong = problems_of_output(options.output, {".pdf"}, options.force);
   if (!wrong.empty()) return wrong;
   Result<project::Document> document = project::read(options.folder);
@@ -18,7 +20,9 @@ Outcome sheets(const Sheets& options) {
   Answer answer;
   constexpr int kSwatchPixels = 1024;
   const draw::Swatches swatches = swatches_of(document->quilt, options.folder, kSwatchPixels, answer.problems);
-  const sheet::Order order{*paper, options.only};
+  sheet::Order order{*paper, options.only};
+  order.workroom = *how;
+  order.left_handed = options.left_handed;
   Result<std::vector<sheet::Page>> pages = sheet::pages_of(document->quilt, order);
   if (!pages) return pages.problems();
   Result<std::string> bytes = sheet::pdf(*pages, swatches, document->quilt.title);

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "job/answer.hpp"
+#include "job/workroom.hpp"
 
 namespace farflung::job {
 
@@ -12,6 +13,8 @@ struct Sheets {
   std::string output;             ///< a .pdf; "-" is standard output
   std::string paper = "letter";   ///< "letter" or "a4"
   std::vector<std::string> only;  ///< names of sheets; empty: all of them
+  WorkroomWish how;               ///< cutting, buying, kits
+  bool left_handed = false;       ///< cutting plans start from the right edge
   bool force = false;             ///< an output that is there may be replaced
 };
 

@@ -1,5 +1,7 @@
 #include "project/json_from_quilt.hpp"
 
+#include <algorithm>
+#include <array>
 #include <utility>
 
 #include "project/object_writer.hpp"
@@ -53,6 +55,7 @@ class Writer {
     out.put("setting", setting(out.before("setting")));
     out.put_if("binding", quilt_.binding.has_value(), binding(out.before("binding")));
     out.put_if("backing", quilt_.backing.has_value(), backing(out.before("backing")));
+    out.put_if("test_block", quilt_.test_block.has_value(), test_block(out.before("test_block")));
     out.put("blocks", with_ids(quilt_.blocks, out.before("blocks"), &Writer::block));
     out.put("layout", layout(out.before("layout")));
     out.put("goals", goals(out.before("goals")));
@@ -304,6 +307,50 @@ class Writer {
     return prints;
   }
 
+  Json test_block(const Json& original) const {
+    if (!quilt_.test_block) return nullptr;
+    ObjectWriter out = over(original);
+    out.put("pattern", quilt_.patterns[quilt_.test_block->pattern].id);
+    out.put_length("width", quilt_.test_block->width);
+    out.put_length("height", quilt_.test_block->height);
+    return std::move(out).finish();
+  }
+
+  /// [row, column] by cell.
+  std::vector<std::array<int, 2>> places() const {
+    std::vector<std::array<int, 2>> places;
+    const std::vector<int> rows = setting::cells_in_rows(quilt_.setting);
+    for (int row = 0; row < static_cast<int>(rows.size()); ++row) {
+      for (int column = 0; column < rows[row]; ++column) places.push_back({row, column});
+    }
+    return places;
+  }
+
+  Json sewn_units(const Json& original) const {
+    static const Json nothing;
+    const auto place_of = places();
+    Json list = Json::array();
+    for (std::size_t i = 0; i < quilt_.sewn_units.size(); ++i) {
+      const bool known = original.is_array() && i < original.size();
+      ObjectWriter out = over(known ? original[i] : nothing);
+      out.put("stage", quilt::stage_name(quilt_.sewn_units[i].stage));
+      Json cells = Json::array();
+      for (const int cell : quilt_.sewn_units[i].cells) cells.push_back(place_of[cell]);
+      out.put("cells", std::move(cells));
+      list.push_back(std::move(out).finish());
+    }
+    return list;
+  }
+
+  /// A cell is kept by its sewn unit anyway: it is told of only where the file told of it before.
+  bool told_kept(int cell, const Json& place, const Json& before) const {
+    if (!quilt_.layout.kept[cell]) return false;
+    const bool sewn = std::any_of(quilt_.sewn_units.begin(), quilt_.sewn_units.end(), [&](const auto& unit) {
+      return std::find(unit.cells.begin(), unit.cells.end(), cell) != unit.cells.end();
+    });
+    return !sewn || (before.is_array() && std::find(before.begin(), before.end(), place) != before.end());
+  }
+
   Json layout(const Json& original) const {
     ObjectWriter out = over(original);
     Json cells = Json::array(), turns = Json::array(), kept = Json::array();
@@ -317,12 +364,14 @@ class Writer {
         cells.back().push_back(block == kNone ? Json() : Json(quilt_.blocks[block].id));
         turns.back().push_back(quilt_.layout.turn[cell].quarters());
         turned = turned || quilt_.layout.turn[cell] != Turn();
-        if (quilt_.layout.kept[cell]) kept.push_back({static_cast<int>(cells.size()) - 1, column});
+        const Json place = {static_cast<int>(cells.size()) - 1, column};
+        if (told_kept(static_cast<int>(cell), place, out.before("kept"))) kept.push_back(place);
       }
     }
     out.put("cells", std::move(cells));
     if (turned || out.before("turns").is_array()) out.put("turns", std::move(turns));
     put_list(out, "kept", std::move(kept));
+    put_list(out, "sewn", sewn_units(out.before("sewn")));
     return std::move(out).finish();
   }
 

@@ -62,6 +62,8 @@ class Reader {
     quilt.gradation = gradation(root / "gradation");
     quilt.setting = setting(root / "setting");
     if (!beyond_limits_) quilt.layout = layout(root / "layout", quilt.setting);
+    for (const Place& place : (root / "layout" / "sewn").items()) sew(sewn_unit(place, quilt.setting), quilt);
+    if ((root / "test_block").given()) quilt.test_block = test_block(root / "test_block");
     print::give_codes(quilt.prints);
     if (shape_is_right_ && !beyond_limits_) add_missing(quilt::problems_of(quilt));
     return {std::move(quilt), told()};
@@ -427,6 +429,39 @@ class Reader {
     return backing;
   }
 
+  quilt::TestBlock test_block(const Place& place) {
+    quilt::TestBlock measured;
+    measured.pattern = named(place / "pattern", pattern_ids_, "pattern");
+    measured.width = length(place / "width", Length());
+    measured.height = length(place / "height", Length());
+    return measured;
+  }
+
+  quilt::SewnUnit sewn_unit(const Place& place, const setting::Setting& setting) {
+    quilt::SewnUnit unit;
+    unit.stage = quilt::stage_named((place / "stage").text()).value_or(unit.stage);
+    const std::vector<int> rows =
+        setting.rows < 1 || setting.columns < 1 ? std::vector<int>() : setting::cells_in_rows(setting);
+    for (const Place& item : (place / "cells").items()) {
+      const int cell = cell_at(item, rows);
+      if (cell != quilt::kNone) unit.cells.push_back(cell);
+    }
+    return unit;
+  }
+
+  /// What is sewn together stays; its blocks are sewn as they lie.
+  static void sew(quilt::SewnUnit unit, quilt::Quilt& quilt) {
+    for (const int cell : unit.cells) {
+      if (cell >= static_cast<int>(quilt.layout.block.size())) continue;
+      quilt.layout.kept[cell] = true;
+      const int index = quilt.layout.block[cell];
+      if (index < 0 || index >= static_cast<int>(quilt.blocks.size()) || quilt.blocks[index].sewn) continue;
+      quilt.blocks[index].sewn = true;
+      quilt.blocks[index].cut_turn = quilt.layout.turn[cell];
+    }
+    quilt.sewn_units.push_back(std::move(unit));
+  }
+
   quilt::Gradation gradation(const Place& place) {
     quilt::Gradation gradation;
     gradation.way = quilt::way_named((place / "way").text()).value_or(gradation.way);
@@ -464,9 +499,10 @@ class Reader {
                [&](std::size_t cell, const Place& item) { layout.block[cell] = named(item, block_ids_, "block"); });
     read_lists(place / "turns", rows,
                [&](std::size_t cell, const Place& item) { layout.turn[cell] = Turn::quarters(item.whole(0)); });
-    std::vector<int> first_in_row(rows.size(), 0);
-    std::partial_sum(rows.begin(), rows.end() - 1, first_in_row.begin() + 1);
-    for (const Place& item : (place / "kept").items()) keep(item, rows, first_in_row, layout);
+    for (const Place& item : (place / "kept").items()) {
+      const int cell = cell_at(item, rows);
+      if (cell != quilt::kNone) layout.kept[cell] = true;
+    }
     return layout;
   }
 
@@ -493,17 +529,17 @@ class Reader {
     }
   }
 
-  void keep(const Place& place, const std::vector<int>& rows, const std::vector<int>& first_in_row,
-            setting::Arrangement& layout) {
+  /// The cell at [row, column]; kNone, and a problem told, where there is none.
+  int cell_at(const Place& place, const std::vector<int>& rows) {
     const std::vector<Place> pair = place.items();
-    if (pair.size() != 2) return;
+    if (pair.size() != 2) return quilt::kNone;
     const int row = pair[0].whole(-1);
     const int column = pair[1].whole(-1);
     if (row < 0 || column < 0 || row >= static_cast<int>(rows.size()) || column >= rows[row]) {
       if (shape_is_right_) add(place, "there is no such cell", "write row and column, counted from 0");
-      return;
+      return quilt::kNone;
     }
-    layout.kept[first_in_row[row] + column] = true;
+    return std::accumulate(rows.begin(), rows.begin() + row, 0) + column;
   }
 
   bool shape_is_right_;

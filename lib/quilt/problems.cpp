@@ -36,6 +36,10 @@ class Checks {
     problems_.insert(problems_.end(), found.begin(), found.end());
     check_pieces_of_cloth();
     if (problems_.size() == before_blocks && !quilt_.patterns.empty()) check_layout();
+    if (problems_.size() == before_blocks) {
+      check_sewn_units();
+      check_test_block();
+    }
     return std::move(problems_);
   }
 
@@ -89,8 +93,10 @@ class Checks {
   void check_goals() {
     const Goals& g = quilt_.goals;
     const std::map<std::string, double> weights = {
-        {"spread", g.spread},     {"coverage", g.coverage}, {"evenness", g.evenness},   {"streak", g.streak},
-        {"likeness", g.likeness}, {"corner", g.corner}, {"gradation", g.gradation}, {"contrast", g.contrast}, {"lines", g.lines}, {"closest", g.closest}, {"nest", g.nest}};
+        {"spread", g.spread},       {"coverage", g.coverage}, {"evenness", g.evenness},
+        {"streak", g.streak},       {"likeness", g.likeness}, {"corner", g.corner},
+        {"gradation", g.gradation}, {"contrast", g.contrast}, {"lines", g.lines},
+        {"closest", g.closest},     {"nest", g.nest}};
     for (const auto& [name, weight] : weights) {
       if (!(weight >= 0) || !std::isfinite(weight)) {
         add("/goals/" + name, "a weight below zero", "give zero or more; zero leaves the goal out");
@@ -137,6 +143,41 @@ class Checks {
   void check_pieces_of_cloth() {
     if (quilt_.binding) check_print_index("/binding/print", quilt_.binding->print);
     if (quilt_.backing) check_print_index("/backing/print", quilt_.backing->print);
+  }
+
+  void check_test_block() {
+    if (!quilt_.test_block) return;
+    const TestBlock& measured = *quilt_.test_block;
+    if (measured.pattern < 0 || measured.pattern >= static_cast<int>(quilt_.patterns.size())) {
+      add("/test_block/pattern", "there is no such pattern", "name the pattern that the test block was sewn from");
+      return;
+    }
+    const block::Pattern& pattern = quilt_.patterns[measured.pattern];
+    const Length seams = 2 * quilt_.seam_allowance;
+    const auto plausible = [&](Length got, Length meant) {
+      const double share = (got - seams).inches() / meant.inches();
+      return share > 0.8 && share < 1.2;
+    };
+    if (!plausible(measured.width, pattern.width) || !plausible(measured.height, pattern.height)) {
+      add("/test_block", "a block of pattern " + pattern.id + " cannot come out like that",
+          "measure it with its seam allowances on, width and height");
+    }
+  }
+
+  void check_sewn_units() {
+    for (std::size_t i = 0; i < quilt_.sewn_units.size(); ++i) {
+      const std::string at = item("/layout/sewn", i) + "/cells";
+      const std::vector<int>& cells = quilt_.sewn_units[i].cells;
+      std::set<int> seen;
+      for (const int cell : cells) {
+        if (cell < 0 || cell >= static_cast<int>(quilt_.layout.block.size()) || quilt_.layout.block[cell] == kNone) {
+          add(at, "an empty cell cannot be sewn to others", "name cells that hold a block");
+        } else if (!seen.insert(cell).second) {
+          add(at, "a cell is named twice", "name each cell once");
+        }
+      }
+      if (cells.size() < 2) add(at, "a block alone is no sewn unit", "name two cells or more");
+    }
   }
 
   void check_layout() {

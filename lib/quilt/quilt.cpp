@@ -72,6 +72,25 @@ std::optional<Gradation::Way> way_named(const std::string& word) {
   return std::nullopt;
 }
 
+std::optional<SewnUnit::Stage> stage_named(const std::string& word) {
+  for (const SewnUnit::Stage stage : {SewnUnit::Stage::pair, SewnUnit::Stage::row, SewnUnit::Stage::section}) {
+    if (word == stage_name(stage)) return stage;
+  }
+  return std::nullopt;
+}
+
+const char* stage_name(SewnUnit::Stage stage) {
+  switch (stage) {
+    case SewnUnit::Stage::pair:
+      return "pair";
+    case SewnUnit::Stage::row:
+      return "row";
+    case SewnUnit::Stage::section:
+      break;
+  }
+  return "section";
+}
+
 const char* way_name(Gradation::Way way) {
   switch (way) {
     case Gradation::Way::across:

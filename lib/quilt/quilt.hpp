@@ -57,6 +57,22 @@ struct Backing {
   Length over = Length::inches(4);  ///< beyond the top on each side
 };
 
+/// A block sewn to try a pattern out, as it measures with its seam allowances on: the frame follows it.
+struct TestBlock {
+  int pattern = kNone;
+  Length width, height;
+};
+
+/// Blocks that are sewn to one another on the way to a top. They stay where they are: their cells are kept.
+struct SewnUnit {
+  enum class Stage { pair, row, section } stage = Stage::pair;
+  std::vector<int> cells;
+};
+
+/// "pair", "row", "section"; none for any other word.
+std::optional<SewnUnit::Stage> stage_named(const std::string& word);
+const char* stage_name(SewnUnit::Stage stage);
+
 struct Quilt {
   std::string title;
   Units units = Units::inches;
@@ -68,6 +84,8 @@ struct Quilt {
   std::optional<Backing> backing;
   std::vector<block::Block> blocks;
   setting::Arrangement layout;
+  std::vector<SewnUnit> sewn_units;
+  std::optional<TestBlock> test_block;
   Goals goals;
   Gradation gradation;
 

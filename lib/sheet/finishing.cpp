@@ -20,7 +20,7 @@ using setting::FramePatch;
 constexpr double kMost = 215;  ///< side of a drawing
 
 double scale_for(const Book& book) {
-  return std::min(kMost / book.plan.width.inches(), kMost / book.plan.height.inches());
+  return std::min(kMost / book.workroom->top.width.inches(), kMost / book.workroom->top.height.inches());
 }
 
 draw::Outline scaled(const Polygon& polygon, double scale) {
@@ -59,7 +59,7 @@ draw::Box whole_of(const std::vector<const FramePatch*>& patches) {
 
 std::vector<const FramePatch*> patches_of(const Book& book, int border) {
   std::vector<const FramePatch*> patches;
-  for (const FramePatch& patch : book.plan.frame) {
+  for (const FramePatch& patch : book.workroom->top.frame) {
     const bool mine = patch.role == FramePatch::Role::border || patch.role == FramePatch::Role::border_corner;
     if (mine && patch.part == border) patches.push_back(&patch);
   }
@@ -81,8 +81,8 @@ std::vector<const FramePatch*> in_order(const std::vector<const FramePatch*>& pa
 draw::Display borders_drawing(const Book& book) {
   const double scale = scale_for(book);
   draw::Display display;
-  display.width = scale * book.plan.width.inches();
-  display.height = scale * book.plan.height.inches();
+  display.width = scale * book.workroom->top.width.inches();
+  display.height = scale * book.workroom->top.height.inches();
   int number = 0;
   draw::Box inner = {0, 0, display.width, display.height};
   std::vector<std::pair<std::string, Vec>> numbers;
@@ -208,7 +208,7 @@ draw::Display backing_drawing(const Book& book) {
                                          : Vec{cloth_box.left + cloth_box.width * share, cloth_box.height};
     display.add(draw::Line{{from, to}, 2.4, draw::kInk});
   }
-  const double wide = scale * book.plan.width.inches(), high = scale * book.plan.height.inches();
+  const double wide = scale * book.workroom->top.width.inches(), high = scale * book.workroom->top.height.inches();
   const draw::Box top = {cloth_box.centre().x - wide / 2, cloth_box.centre().y - high / 2, wide, high};
   display.add(draw::Line{draw::outline_of(top), 0.9, draw::kInk, true, {4, 3}});
   add_plated(display, "the top", {top.centre().x, top.top + 0.2 * top.height}, 8.5);
@@ -248,17 +248,19 @@ void add_backing(Flow& flow) {
 /// Two strips at right angles, face to face, sewn from corner to corner.
 draw::Display join_drawing() {
   draw::Display display;
-  display.width = display.height = 108;
-  constexpr double kWide = 34;
-  add_hatched(display, draw::outline_of({0, 20, 88, kWide}), 0);
-  display.add(draw::Line{draw::outline_of({0, 20, 88, kWide}), 1, draw::kInk, true});
-  const draw::Outline under = draw::outline_of({54, 20, kWide, 86});
+  display.width = 132;
+  display.height = 118;
+  constexpr double kWide = 44;
+  const draw::Outline over = draw::outline_of({0, 14, 56 + kWide, kWide});
+  add_hatched(display, over, 0);
+  display.add(draw::Line{over, 1, draw::kInk, true});
+  const draw::Outline under = draw::outline_of({56, 14, kWide, 100});
   add_hatched(display, under, 1);
   display.add(draw::Line{under, 1, draw::kInk, true});
-  display.add(draw::Line{{{54, 20}, {88, 54}}, 1.6, draw::kInk, false, {4, 2.5}});
-  display.add(draw::Line{{{62, 20}, {88, 46}}, 0.8, draw::kInk});
-  add_plated(display, "sew", {60, 44}, 7.5);
-  display.add(Text{"trim", {92, 28}, 7.5, Anchor::left, true, draw::kInk, Role::name});
+  display.add(draw::Line{{{56, 14}, {56 + kWide, 14 + kWide}}, 1.6, draw::kInk, false, {4, 2.5}});
+  display.add(draw::Line{{{66, 14}, {56 + kWide, 4 + kWide}}, 0.8, draw::kInk});
+  add_plated(display, "sew", {69, 47}, 8);
+  display.add(Text{"trim", {106, 24}, 8, Anchor::left, true, draw::kInk, Role::name});
   return display;
 }
 

@@ -72,4 +72,12 @@ void add_tick(draw::Display& display, double left, double base, double side) {
   display.add(draw::Line{draw::outline_of({left, base - side, side, side}), 0.9, draw::kInk, true});
 }
 
+void add_done(draw::Display& display, double left, double base, double side) {
+  const draw::Outline mark = {{left + 0.2 * side, base - 0.5 * side},
+                              {left + 0.42 * side, base - 0.2 * side},
+                              {left + 0.95 * side, base - 1.1 * side}};
+  display.add(draw::Line{{mark[0], mark[1]}, 1.8, draw::kInk});
+  display.add(draw::Line{{mark[1], mark[2]}, 1.8, draw::kInk});
+}
+
 }  // namespace farflung::sheet

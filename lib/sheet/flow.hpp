@@ -59,4 +59,7 @@ double height_of(const std::string& words, double size, double width);
 /// A square to tick, `side` points, its foot on `base`.
 void add_tick(draw::Display& display, double left, double base, double side = 9);
 
+/// The tick in such a square: done.
+void add_done(draw::Display& display, double left, double base, double side = 9);
+
 }  // namespace farflung::sheet

@@ -44,6 +44,13 @@ void add_test_block(Flow& flow, int index) {
   const block::Pattern& pattern = quilt.patterns[index];
   const cloth::Ruler ruler = flow.book().workroom->list.ruler;
   const Length seams = 2 * quilt.seam_allowance;
+  const auto& measured = flow.book().workroom->test_block;
+  if (measured && quilt.test_block->pattern == index) {
+    std::string says = "Test block, as measured: ";
+    for (const std::string& one : measured->says) says += one + " ";
+    flow.paragraph(says);
+    return;
+  }
   flow.tick("A test block first: sewn, pressed and not trimmed it should measure " +
             cloth::said(pattern.width + seams, pattern.height + seams, ruler) +
             ". Yours: _______ by _______ . Enter it, and sashing, setting triangles and borders follow.");

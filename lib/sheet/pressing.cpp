@@ -54,7 +54,7 @@ draw::Display plan_of_wall(const Book& book, double width, double height) {
 
 void add_patterns(Flow& flow) {
   const Book& book = flow.book();
-  constexpr double kSide = 120;
+  constexpr double kSide = 108;
   for (std::size_t i = 0; i < book.quilt.patterns.size(); ++i) {
     const cloth::Piecing& piecing = book.workroom->piecing[i];
     const bool used = std::any_of(book.quilt.blocks.begin(), book.quilt.blocks.end(),
@@ -144,7 +144,7 @@ std::vector<Page> pressing(const Book& book) {
   flow.gap(4);
   add_patterns(flow);
   if (!decided) return std::move(flow).pages();
-  const draw::Display wall = plan_of_wall(book, flow.width(), 360);
+  const draw::Display wall = plan_of_wall(book, flow.width(), 290);
   flow.gap(4);
   const draw::Box box = flow.take(wall.height + 8);
   add_figure(flow.display(), "The wall, each place plain or hatched by its pile", wall, {box.left, box.top}, 1);

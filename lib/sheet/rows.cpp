@@ -31,6 +31,24 @@ std::string stack_words(const SewingRow& row) {
   return row.places.front().name + " on top, " + row.places.back().name + " at the bottom, clip at the top edge";
 }
 
+/// Whether all these cells are sewn together as one unit of that stage.
+bool is_sewn(const quilt::Quilt& quilt, quilt::SewnUnit::Stage stage, const std::vector<int>& cells) {
+  return !cells.empty() && std::any_of(quilt.sewn_units.begin(), quilt.sewn_units.end(), [&](const auto& unit) {
+    return unit.stage == stage && std::all_of(cells.begin(), cells.end(), [&](int cell) {
+             return quilt.layout.block[cell] == block::kNone ||
+                    std::find(unit.cells.begin(), unit.cells.end(), cell) != unit.cells.end();
+           });
+  });
+}
+
+std::vector<int> cells_of(const SewingRow& row) {
+  std::vector<int> cells;
+  for (const cloth::RowPlace& place : row.places) {
+    if (place.kind == cloth::RowPlace::Kind::block) cells.push_back(place.cell);
+  }
+  return cells;
+}
+
 void add_row(Flow& flow, const SewingRow& row, std::size_t index) {
   const Book& book = flow.book();
   const double strip_width = flow.width() - kStack - 22;
@@ -42,6 +60,7 @@ void add_row(Flow& flow, const SewingRow& row, std::size_t index) {
   name[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(name[0])));
   const double base = box.top + 12;
   add_tick(display, box.left + 1, base + 0.5);
+  if (is_sewn(book.quilt, quilt::SewnUnit::Stage::row, cells_of(row))) add_done(display, box.left + 1, base + 0.5);
   display.add(Text{name, {box.left + 16, base}, kBodySize, Anchor::left, true, draw::kInk, Role::heading});
   const double after = box.left + 16 + draw::width_of(name, kBodySize, true) + 8;
   std::string words = stack_words(row);
@@ -110,6 +129,9 @@ void add_sections(Flow& flow) {
   for (const cloth::Section& section : sections) {
     if (base > box.bottom()) break;
     add_tick(flow.display(), box.left + drawing.width + 20, base + 0.5);
+    if (is_sewn(flow.book().quilt, quilt::SewnUnit::Stage::section, section.cells)) {
+      add_done(flow.display(), box.left + drawing.width + 20, base + 0.5);
+    }
     flow.display().add(Text{
         section.name, {box.left + drawing.width + 36, base}, kBodySize, Anchor::left, false, draw::kInk, Role::body});
     base += 15;

@@ -82,7 +82,9 @@ void add_line(Flow& flow, const Line& line) {
                      Role::body});
   };
   const auto many = line.prints.size();
-  word(capital(line.purchase.what), kWhat, kAmount, kBodySize, false);
+  const bool of_print =
+      line.purchase.print != kNone && line.purchase.what == flow.book().quilt.prints[line.purchase.print].name;
+  word(of_print ? "More cloth" : capital(line.purchase.what), kWhat, kAmount, kBodySize, false);
   word(amount_text(line.purchase.amount, line.purchase.unit), kAmount, kSays, 12, true);
   if (many > 1) {
     const std::string all =

@@ -48,6 +48,20 @@ void dress(print::Print& print, Rng& rng) {
   if (chance(rng)) features.by_hand = {"lab", "scale"};
 }
 
+/// The first two blocks that lie on the wall are sewn to one another, as they lie.
+void sew_two(quilt::Quilt& quilt) {
+  quilt::SewnUnit unit{quilt::SewnUnit::Stage::pair, {}};
+  for (int cell = 0; cell < static_cast<int>(quilt.layout.block.size()) && unit.cells.size() < 2; ++cell) {
+    const int block = quilt.layout.block[cell];
+    if (block == quilt::kNone) continue;
+    unit.cells.push_back(cell);
+    quilt.layout.kept[cell] = true;
+    if (!quilt.blocks[block].sewn) quilt.blocks[block].cut_turn = quilt.layout.turn[cell];
+    quilt.blocks[block].sewn = true;
+  }
+  if (unit.cells.size() == 2) quilt.sewn_units.push_back(std::move(unit));
+}
+
 /// A valid quilt that has everything a quilt can have, or lacks it.
 quilt::Quilt some_quilt(Seed seed) {
   Rng rng(seed);
@@ -84,6 +98,13 @@ quilt::Quilt some_quilt(Seed seed) {
       slot.may_touch = slot.may_touch || chance(rng);
     }
   }
+  if (chance(rng)) {
+    const block::Pattern& tried = quilt.patterns.back();
+    const Length seams = 2 * quilt.seam_allowance;
+    quilt.test_block = quilt::TestBlock{static_cast<int>(quilt.patterns.size()) - 1,
+                                        Length::inches(0.98 * tried.width.inches()) + seams, tried.height + seams};
+  }
+  if (chance(rng)) sew_two(quilt);
   quilt.goals = {rng.uniform(), 2 * rng.uniform(), 0, 1, 0.5, rng.between(0, 1000)};
   quilt.goals.gradation = chance(rng) ? rng.uniform() : 0;
   quilt.goals.contrast = chance(rng) ? 2 : 0;

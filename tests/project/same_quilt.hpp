@@ -18,6 +18,8 @@ inline auto fields(const setting::Border& b) { return std::tie(b.width, b.print,
 inline auto fields(const setting::Sashing& s) { return std::tie(s.width, s.print, s.cornerstone, s.outer); }
 inline auto fields(const quilt::Binding& b) { return std::tie(b.print, b.width, b.bias); }
 inline auto fields(const quilt::Backing& b) { return std::tie(b.print, b.over); }
+inline auto fields(const quilt::TestBlock& b) { return std::tie(b.pattern, b.width, b.height); }
+inline auto fields(const quilt::SewnUnit& u) { return std::tie(u.stage, u.cells); }
 inline auto fields(const block::Block& b) { return std::tie(b.id, b.pattern, b.prints, b.press, b.sewn, b.cut_turn); }
 
 template <typename T>
@@ -75,6 +77,8 @@ inline void expect_same(const quilt::Quilt& a, const quilt::Quilt& b) {
   expect_same(a.setting.borders, b.setting.borders, "borders");
   expect_same(a.binding, b.binding, "binding");
   expect_same(a.backing, b.backing, "backing");
+  expect_same(a.test_block, b.test_block, "test block");
+  expect_same(a.sewn_units, b.sewn_units, "sewn units");
   expect_same(a.blocks, b.blocks, "blocks");
 }
 

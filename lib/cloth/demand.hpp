@@ -1,0 +1,63 @@
+// What one print is asked for, and how it is laid on the cloth in hand: the plan's work in a ruler's steps.
+#pragma once
+
+#include <numeric>
+#include <utility>
+#include <vector>
+
+#include "cloth/plan.hpp"
+
+namespace farflung::cloth {
+
+inline int total(const std::vector<int>& counts) { return std::accumulate(counts.begin(), counts.end(), 0); }
+
+/// The pieces of one print, on a ruler's steps, once the length of a joined strip is settled.
+struct Demand {
+  std::vector<WantedPiece> pieces;
+  std::vector<Wanted> wanted;
+};
+
+class DemandMaker {
+ public:
+  explicit DemandMaker(const CutList& list) : list_(list) {}
+
+  void add_line(int index);
+  /// Whole strips of `strip`, and a last one as long as is still needed.
+  void add_run(const Run& run, Length strip);
+  Demand take();
+
+ private:
+  void add_strips(const Run& run, Length length, int count);
+  void add(WantedPiece piece, const std::string& name);
+
+  const CutList& list_;
+  Demand demand_;
+};
+
+/// A piece of cloth in hand, on the ruler's steps.
+struct Sheet {
+  int cloth = 0;  ///< index into the print's cloths
+  int width = 0, height = 0;
+};
+
+struct Attempt {
+  Demand demand;
+  std::vector<std::pair<Sheet, Layout>> sheets;
+  std::vector<int> missing;
+  bool proven = false;
+  std::int64_t missing_area() const {
+    std::int64_t sum = 0;
+    for (std::size_t i = 0; i < missing.size(); ++i) {
+      sum += static_cast<std::int64_t>(missing[i]) * demand.wanted[i].width * demand.wanted[i].height;
+    }
+    return sum;
+  }
+};
+
+/// The print's cloths one by one, `more_of_first` beyond those recorded.
+std::vector<Sheet> sheets_of(const print::Print& print, Ruler ruler, int more_of_first = 0);
+
+/// The demand on these sheets: as few as can be where all are alike, else one after another, smallest or largest first.
+Attempt best_attempt(const Demand& demand, std::vector<Sheet> sheets, const Effort& effort);
+
+}  // namespace farflung::cloth

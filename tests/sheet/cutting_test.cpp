@@ -1,0 +1,205 @@
+// The pages of cutting, buying and sewing.
+#include "sheet/cutting.hpp"
+
+#include <algorithm>
+
+#include <gtest/gtest.h>
+
+#include "sheet/finishing.hpp"
+#include "sheet/piecing.hpp"
+#include "sheet/reading.hpp"
+#include "sheet/rows.hpp"
+#include "sheet/shopping.hpp"
+#include "support/patterns.hpp"
+
+namespace farflung::sheet {
+namespace {
+
+print::Cloth fat_quarters(int count) {
+  return {"fat quarter", Length::inches(20), Length::inches(17.5), count, "", std::nullopt};
+}
+
+/// Rails in a straight setting, fat quarters of every print, a border and a binding.
+quilt::Quilt rails(int quarters = 2) {
+  support::Wanted wanted;
+  wanted.patterns = {support::uneven_rails()};
+  wanted.borders = true;
+  quilt::Quilt quilt = dressed(Seed{8}, wanted);
+  quilt.title = "Harbour raffle";
+  if (quarters > 0) {
+    for (print::Print& print : quilt.prints) print.cloth = {fat_quarters(quarters)};
+  }
+  return quilt;
+}
+
+std::string all_words(const std::vector<Page>& pages) {
+  std::string all;
+  for (const Page& page : pages) {
+    for (const std::string& words : words_on(page)) all += words + "\n";
+    for (const Figure& figure : figures_on(page)) all += figure.says + "\n";
+  }
+  return all;
+}
+
+int times(const std::string& text, const std::string& words) {
+  int count = 0;
+  for (auto at = text.find(words); at != std::string::npos; at = text.find(words, at + words.size())) ++count;
+  return count;
+}
+
+TEST(CuttingPages, ListEveryRowOfTheCutListWithABoxToTick) {
+  const quilt::Quilt quilt = rails();
+  const Book book = work_book(quilt, letter());
+  std::vector<std::string> counts;
+  for (const Page& page : cutting(book)) {
+    if (page.part != "cut list, seam allowances included") continue;
+    for (const std::string& words : words_on(page)) counts.push_back(words);
+  }
+  for (const cloth::CutRow& row : book.workroom->cut) {
+    EXPECT_GE(std::count(counts.begin(), counts.end(), std::to_string(row.count)), 1) << row.slot;
+  }
+}
+
+TEST(CuttingPages, EveryPlanIsDrawnWithItsPiecesAndItsFirstCut) {
+  const quilt::Quilt quilt = rails();
+  const Book book = work_book(quilt, letter());
+  std::size_t plans = 0;
+  for (const cloth::CuttingGroup& group : book.workroom->plans.groups) {
+    const cloth::PrintPlan& plan = book.workroom->plans.plans[group.plans.front()];
+    plans += plan.sheets.size() + (plan.bought ? 1 : 0);
+  }
+  std::size_t drawn = 0;
+  for (const Page& page : cutting(book)) {
+    for (const Figure& figure : figures_on(page)) {
+      if (!begins_with(figure.says, "Cutting plan on ")) continue;
+      ++drawn;
+      EXPECT_TRUE(std::any_of(figure.words.begin(), figure.words.end(), [](const draw::Text& text) {
+        return text.words == "1";
+      })) << figure.says;
+    }
+  }
+  EXPECT_EQ(drawn, plans);
+  EXPECT_GT(drawn, 0U);
+}
+
+TEST(CuttingPages, SayWhetherThereIsEnoughAndHowMuchMore) {
+  EXPECT_NE(all_words(cutting(work_book(rails(4), letter()))).find("nough"), std::string::npos);
+  const std::string none = all_words(cutting(work_book(rails(0), letter())));
+  EXPECT_NE(none.find("None in hand: buy "), std::string::npos);
+  EXPECT_EQ(none.find("Enough: "), std::string::npos);
+}
+
+TEST(CuttingPages, AStackHoldsNoMoreThanItsLayersAndEveryPrintOnce) {
+  const quilt::Quilt quilt = rails();
+  const Book book = work_book(quilt, letter());
+  for (const cloth::CuttingGroup& group : book.workroom->plans.groups) {
+    int sum = 0;
+    for (const int layers : group.stacks) {
+      EXPECT_LE(layers, 4);
+      sum += layers;
+    }
+    EXPECT_EQ(sum, static_cast<int>(group.plans.size()));
+  }
+}
+
+TEST(CuttingPages, TheLeftHandedDrawingSaysSo) {
+  const quilt::Quilt quilt = rails();
+  Book book = work_book(quilt, letter());
+  EXPECT_EQ(all_words(cutting(book)).find("the right edge"), std::string::npos);
+  book.left_handed = true;
+  EXPECT_NE(all_words(cutting(book)).find("the right edge"), std::string::npos);
+}
+
+TEST(CuttingPages, APrintThatMustStandIsCutRightSideUp) {
+  quilt::Quilt quilt = rails();
+  for (print::Print& print : quilt.prints) print.upright = true;
+  EXPECT_NE(all_words(cutting(work_book(quilt, letter()))).find("right side up"), std::string::npos);
+}
+
+TEST(Shopping, ShowsEveryPurchaseWithItsWorking) {
+  const quilt::Quilt quilt = rails(0);
+  const Book book = work_book(quilt, letter());
+  const std::string words = all_words(shopping_list(book));
+  EXPECT_NE(words.find("Binding"), std::string::npos);
+  EXPECT_NE(words.find("Backing"), std::string::npos);
+  EXPECT_NE(words.find("Batting"), std::string::npos);
+  EXPECT_NE(words.find("rounded up to 1/8 yd"), std::string::npos);
+  EXPECT_GE(times(words, "Straightening"), 3);
+}
+
+TEST(Piecing, EveryUnitIsDrawnWithWhatItIsTrimmedTo) {
+  const quilt::Quilt quilt = rails();
+  const Book book = work_book(quilt, letter());
+  const std::string words = all_words(piecing(book));
+  const auto kinds = cloth::unit_kinds(quilt.patterns[0], book.workroom->piecing[0]);
+  for (std::size_t k = 0; k < kinds.size(); ++k) {
+    EXPECT_GE(times(words, "Unit " + std::to_string(k + 1) + ", make "), 1);
+  }
+  EXPECT_NE(words.find("A test block first"), std::string::npos);
+  EXPECT_NE(words.find("Trim to"), std::string::npos);
+}
+
+TEST(Pressing, EachBlockStandsInThePileOfItsPressing) {
+  quilt::Quilt quilt = rails();
+  for (std::size_t i = 0; i < quilt.blocks.size(); ++i) {
+    quilt.blocks[i].press = i % 3 == 0 ? block::Block::Press::other : block::Block::Press::drawn;
+  }
+  const Book book = work_book(quilt, a4());
+  const std::string words = all_words(pressing(book));
+  const auto drawn = counted(static_cast<int>(book.workroom->piles.drawn.size()), "block");
+  const auto other = counted(static_cast<int>(book.workroom->piles.other.size()), "block");
+  EXPECT_NE(words.find("As drawn: " + drawn), std::string::npos);
+  EXPECT_NE(words.find("The other way: " + other), std::string::npos);
+}
+
+TEST(Rows, EveryRowHasItsStackWithTheFirstBlockOnTop) {
+  for (const support::World& world : support::worlds()) {
+    const quilt::Quilt quilt = dressed(Seed{8}, world.wanted);
+    const Book book = work_book(quilt, letter());
+    const std::string words = all_words(sewing_rows(book));
+    for (const cloth::SewingRow& row : book.workroom->sewing.rows) {
+      if (!row.stack.empty()) {
+        EXPECT_NE(words.find(row.stack), std::string::npos) << world.name;
+      }
+    }
+  }
+}
+
+TEST(Finishing, BordersAreMeasuredThroughTheMiddleFirst) {
+  const quilt::Quilt quilt = rails();
+  const std::string words = all_words(finishing(work_book(quilt, letter())));
+  EXPECT_NE(words.find("through its middle"), std::string::npos);
+  EXPECT_NE(words.find("Backing"), std::string::npos);
+  EXPECT_NE(words.find("Binding"), std::string::npos);
+}
+
+TEST(Finishing, BordersFollowAMeasuredTestBlock) {
+  // 4 x 4 blocks of 6 in that come out 1/8 in wide: the top grows by 1/2 in, and the borders across with it.
+  quilt::Quilt quilt = rails();
+  const Length before = work_book(quilt, letter()).workroom->top.width;
+  const block::Pattern& pattern = quilt.patterns[0];
+  quilt.test_block = quilt::TestBlock{0, pattern.width + Length::inches(0.625), pattern.height + Length::inches(0.5)};
+  EXPECT_EQ(work_book(quilt, letter()).workroom->top.width, before + Length::inches(0.5));
+}
+
+TEST(Kits, HaveALabelForEachBagOnlyWhereTheyAreAskedFor) {
+  const quilt::Quilt quilt = rails(0);
+  EXPECT_TRUE(kit_pages(work_book(quilt, letter())).empty());
+  cloth::WorkroomOptions options;
+  options.kits = 5;
+  const std::string words = all_words(kit_pages(work_book(quilt, letter(), options)));
+  for (int kit = 1; kit <= 5; ++kit) {
+    EXPECT_NE(words.find("Kit " + std::to_string(kit) + " of 5"), std::string::npos);
+  }
+}
+
+TEST(Cautions, NameBladesIronsInfantsAndSelling) {
+  const quilt::Quilt quilt = rails();
+  const std::string words = all_words(cautions_page(work_book(quilt, letter())));
+  for (const char* danger : {"rotary cutter", "iron", "infant", "Sold"}) {
+    EXPECT_NE(words.find(danger), std::string::npos) << danger;
+  }
+}
+
+}  // namespace
+}  // namespace farflung::sheet
