@@ -84,39 +84,51 @@ Kernel Kernel::table(int places, std::vector<double> weights) {
   return kernel;
 }
 
-Kernel Kernel::inverse_square(const Places& places) {
+Kernel Kernel::of_distance(const Places& places, const std::function<double(double squared)>& of) {
   Kernel kernel;
   const int n = kernel.places_ = places.count();
-  const auto weight = [&](int i, int j) {
-    const double dx = places.x[i] - places.x[j];
-    const double dy = places.y[i] - places.y[j];
-    return i == j ? 0.0 : 1 / (dx * dx + dy * dy);
-  };
-  if (n <= kDense || !places.full_grid) {
+  if (n <= kDense) {
     kernel.table_.resize(static_cast<std::size_t>(n) * n);
     for (int i = 0; i < n; ++i) {
-      for (int j = 0; j < n; ++j) kernel.table_[static_cast<std::size_t>(i) * n + j] = weight(i, j);
+      for (int j = 0; j < n; ++j) {
+        const double dx = places.x[i] - places.x[j];
+        const double dy = places.y[i] - places.y[j];
+        kernel.table_[static_cast<std::size_t>(i) * n + j] = i == j ? 0.0 : of(dx * dx + dy * dy);
+      }
     }
     return kernel;
   }
   kernel.form_ = Form::displacement;
-  kernel.take_grid(places);
-  const int wide = 2 * places.columns - 1;
-  kernel.table_.resize(static_cast<std::size_t>(places.rows) * wide);
-  for (int r = 0; r < places.rows; ++r) {
-    for (int c = 0; c < wide; ++c) {
-      kernel.table_[static_cast<std::size_t>(r) * wide + c] =
-          weight(0, r * places.columns + std::abs(c - (places.columns - 1)));
+  const LatticeSteps steps(places);
+  kernel.rows_ = steps.high;
+  kernel.columns_ = steps.wide;
+  kernel.row_of_ = steps.row;
+  kernel.column_of_ = steps.column;
+  kernel.full_ = places.full_grid;
+  for (int r = 0; r < steps.high; ++r) {
+    for (int c = 1 - steps.wide; c < steps.wide; ++c) {
+      const double dx = c * steps.across;
+      const double dy = r * steps.down;
+      kernel.table_.push_back(r == 0 && c == 0 ? 0.0 : of(dx * dx + dy * dy));
     }
   }
   return kernel;
+}
+
+Kernel Kernel::inverse_square(const Places& places) {
+  return of_distance(places, [](double squared) { return 1 / squared; });
 }
 
 Kernel Kernel::windows(const Places& places, std::span<const double> scales) {
   Kernel kernel;
   const int n = kernel.places_ = places.count();
   const double share = 1.0 / (static_cast<double>(scales.size()) * std::max(1, n));
-  if (n <= kDense || !places.full_grid) {
+  if (n > kDense && !places.full_grid) {
+    kernel.form_ = Form::windows;
+    kernel.windows_ = std::make_shared<const LatticeWindows>(places, scales, share);
+    return kernel;
+  }
+  if (n <= kDense) {
     kernel.table_.assign(static_cast<std::size_t>(n) * n, 0.0);
     for (const double scale : scales) add_gram(plane_windows(places, scale), n, share, kernel.table_);
     return kernel;
@@ -165,6 +177,14 @@ void Kernel::take_grid(const Places& places) {
   column_of_ = places.column;
 }
 
+double Kernel::bytes() const {
+  double numbers = static_cast<double>(table_.size() + line_weight_.size() + row_of_.size());
+  for (const std::vector<double>& table : across_) numbers += static_cast<double>(table.size());
+  for (const std::vector<double>& table : down_) numbers += static_cast<double>(table.size());
+  if (windows_) numbers += windows_->numbers();
+  return numbers * sizeof(double);
+}
+
 double Kernel::at(int i, int j) const {
   switch (form_) {
     case Form::dense:
@@ -180,6 +200,8 @@ double Kernel::at(int i, int j) const {
       }
       return weight;
     }
+    case Form::windows:
+      return windows_->at(i, j);
     case Form::lines:
       return lines_at(i, j);
   }
@@ -199,8 +221,18 @@ void Kernel::add_column(int j, double weight, std::span<double> to) const {
     }
     return;
   }
-  const int column = j % columns_;
-  const int row = j / columns_;
+  if (form_ == Form::windows) return windows_->add_column(j, weight, to);
+  const int column = column_of_[j];
+  const int row = row_of_[j];
+  if (form_ == Form::displacement && !full_) {
+    const int wide = 2 * columns_ - 1;
+    for (int i = 0; i < places_; ++i) {
+      to[i] +=
+          weight *
+          table_[static_cast<std::size_t>(std::abs(row_of_[i] - row)) * wide + (columns_ - 1 + column_of_[i] - column)];
+    }
+    return;
+  }
   for (int r = 0; r < rows_; ++r) {
     double* row_of_to = to.data() + static_cast<std::size_t>(r) * columns_;
     if (form_ == Form::displacement) {
@@ -232,7 +264,8 @@ std::vector<double> window_shares(const Places& places, std::span<const double> 
       const auto down = column_sums(line_windows(rows_of(places), scale), places.rows);
       for (int i = 0; i < n; ++i) shares[i] += each * across[i % places.columns] * down[i / places.columns];
     } else {
-      const auto sums = column_sums(plane_windows(places, scale), n);
+      const auto sums =
+          n > Kernel::kDense ? lattice_window_sums(places, scale) : column_sums(plane_windows(places, scale), n);
       for (int i = 0; i < n; ++i) shares[i] += each * sums[i];
     }
   }

@@ -2,17 +2,21 @@
 #pragma once
 
 #include <array>
+#include <functional>
+#include <memory>
 #include <span>
 #include <vector>
 
+#include "score/lattice_windows.hpp"
 #include "score/places.hpp"
 
 namespace farflung::score {
 
 /// A symmetric table of weights between places.
 ///
-/// On full straight grids above kDense places the table is not written out: the inverse square is kept by displacement
-/// and the windows as products of a weight across and a weight down, both exact, so that 10,000 places take megabytes.
+/// Above kDense places the table is not written out: what goes by distance is kept by displacement, the windows on full
+/// straight grids as products of a weight across and a weight down and elsewhere by LatticeWindows, all exact, so that
+/// 10,000 places of any setting take megabytes.
 class Kernel {
  public:
   static constexpr int kDense = 600;
@@ -20,7 +24,10 @@ class Kernel {
   /// A table given as it is, row by row, `places` x `places`, symmetric.
   static Kernel table(int places, std::vector<double> weights);
 
-  /// 1 / d^2 between different places, d in pitches; 0 on the diagonal.
+  /// of(d^2) between different places, d in pitches; 0 on the diagonal.
+  static Kernel of_distance(const Places& places, const std::function<double(double squared)>& of);
+
+  /// 1 / d^2 between different places.
   static Kernel inverse_square(const Places& places);
 
   /// sum over scales s of (1 / scales) (1 / n) sum_k G_s(k, i) G_s(k, j), G_s(k, i) = exp(-d(k, i)^2 / 2 s^2) over its
@@ -31,6 +38,7 @@ class Kernel {
   static Kernel streaks(const Places& places);
 
   int places() const { return places_; }
+  double bytes() const;  ///< of its tables
   double at(int i, int j) const;
 
   /// to[i] += weight * at(i, j), for every i.
@@ -40,7 +48,7 @@ class Kernel {
   void difference(int a, int b, std::span<double> to) const;
 
  private:
-  enum class Form { dense, displacement, product, lines };
+  enum class Form { dense, displacement, product, windows, lines };
 
   double lines_at(int i, int j) const;
   void take_grid(const Places& places);
@@ -54,7 +62,9 @@ class Kernel {
   std::vector<std::vector<int>> lines_;       ///< lines: their places
   std::vector<std::array<int, 4>> lines_of_;  ///< lines: by place, its row, column and diagonals; kNone: too short
   std::vector<double> line_weight_;           ///< lines: 1 / length, over the number of lines
-  std::vector<int> row_of_, column_of_;       ///< displacement, product: by place
+  std::vector<int> row_of_, column_of_;       ///< displacement, product: by place, on the lattice
+  bool full_ = false;                         ///< displacement: place = row * columns + column
+  std::shared_ptr<const LatticeWindows> windows_;
 };
 
 /// How much each place counts in the sum of all windows: c_j = (1 / n) sum over scales of (1 / scales) sum_i G_s(i, j).
