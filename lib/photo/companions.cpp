@@ -8,6 +8,7 @@
 #include <opencv2/imgproc.hpp>
 
 #include "photo/plane.hpp"
+#include "photo/square_up.hpp"
 
 namespace farflung::photo {
 namespace {
@@ -83,6 +84,10 @@ class Companions {
       grow();
       if (kept_.size() == before || tries_ >= kMostTries) break;
       settle_plane(kept_);
+    }
+    if (kept_.size() >= 3) {
+      settle_plane(kept_);
+      kept_ = squared_up(kept_, plane_, ground_.lit);
     }
     keep_the_others();
     return kept_;

@@ -36,7 +36,8 @@ struct Piece {
 
 /// Finds what the pieces' common size leaves to be found: cloths merged with their neighbours, cut to pieces by their
 /// own motifs, or hardly told from the table. What then overlaps a cloth of the common size is no cloth. Pieces of
-/// other sizes stay where they are clear of the rest. Where there is no common size, nothing is changed.
+/// other sizes stay where they are clear of the rest. A side that lies where the common size does not have it is looked
+/// for again where it does. Where there is no common size, nothing is changed.
 std::vector<Piece> with_companions(const std::vector<Piece>& pieces, const Ground& ground);
 
 }  // namespace farflung::photo

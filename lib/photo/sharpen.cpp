@@ -18,6 +18,8 @@ constexpr double kGrain = 0.025;      ///< of the surface's light: its own uneve
 constexpr double kShade = 0.35;       ///< of the surface's light: what a shadow may take
 constexpr double kBend = 0.06;        ///< of the difference: cameras' curves bend the way from one light to the other
 constexpr double kClear = 2;          ///< deviations, from which cloth can be told from the surface at one place
+constexpr double kLeastTooth = 0.02;  ///< of the pitch: less wandering is a print's, not the edge's
+constexpr double kAlikePitch = 0.3;   ///< by which the pitch may differ between sides
 constexpr double kToothDepth = 0.48;  ///< depth over pitch of pinked teeth: shears cut them square
 
 const std::array<float, 256>& light_table() {
@@ -171,8 +173,8 @@ Line agreed(const std::vector<Crossing>& points, double tolerance) {
   return most < 0 ? least_squares(points, {}, 1e9) : best;
 }
 
-/// The pitch in pixels of what wanders evenly about the line, where anything does: the strongest period that carries
-/// most of the wandering.
+/// The pitch in pixels of what wanders evenly about the line, where anything does: the strongest period, where it
+/// stands far above what chance would make.
 std::optional<double> pitch_of_teeth(const std::vector<Crossing>& points, const Line& line, double length) {
   constexpr double kLeastPitch = 3.2, kMostTeeth = 90, kFewestTeeth = 14;
   if (points.size() < 40) return {};
@@ -194,13 +196,15 @@ std::optional<double> pitch_of_teeth(const std::vector<Crossing>& points, const 
     const double n = static_cast<double>(off.size()), carried = 2 * (c * c + s * s) / (n * n);
     if (carried > best) best = carried, teeth_of_best = teeth;
   }
-  if (power < 0.02 || best < 0.35 * power || teeth_of_best <= 0) return {};
-  return length / teeth_of_best;
+  const double pitch = length / std::max(1.0, teeth_of_best), noise = 2 * power / static_cast<double>(off.size());
+  if (best < 12 * noise || std::sqrt(2 * best) < kLeastTooth * pitch) return {};
+  return pitch;
 }
 
 struct FoundSide {
   Line line;
   double support = 0, pitch = 0;
+  std::vector<Crossing> points;
 };
 
 FoundSide found_side(const Lit& lit, const Side& side, double reach, bool last) {
@@ -218,6 +222,7 @@ FoundSide found_side(const Lit& lit, const Side& side, double reach, bool last) 
   for (const Crossing& p : points) near += std::abs(p.out - found.line.at(p.along)) < tolerance;
   found.support = static_cast<double>(near) / count;
   if (last) found.pitch = pitch_of_teeth(points, found.line, side.length).value_or(0);
+  found.points = std::move(points);
   return found;
 }
 
@@ -228,24 +233,39 @@ cv::Point2d meet(cv::Point2d a, cv::Point2d b, cv::Point2d c, cv::Point2d d) {
   return a + ((c.x - a.x) * s.y - (c.y - a.y) * s.x) / cross * r;
 }
 
+/// Of teeth on at least three sides, alike but for the slant; 0 where there are none.
+double common_pitch(const std::array<FoundSide, 4>& found) {
+  std::vector<double> pitches;
+  for (const FoundSide& side : found) {
+    if (side.pitch > 0) pitches.push_back(side.pitch);
+  }
+  if (pitches.size() < 3) return 0;
+  std::sort(pitches.begin(), pitches.end());
+  const double middle = pitches[pitches.size() / 2];
+  int alike = 0;
+  for (const double pitch : pitches) alike += std::abs(pitch / middle - 1) < kAlikePitch;
+  return alike >= 3 ? middle : 0;
+}
+
 Outline once(const Outline& outline, const Lit& lit, bool last) {
   std::array<std::array<cv::Point2d, 2>, 4> lines;
   std::array<FoundSide, 4> found;
   std::array<Side, 4> sides;
-  std::vector<double> pitches;
   for (int i = 0; i < 4; ++i) {
     sides[i] = side_of(outline.quad, i);
     found[i] = found_side(lit, sides[i], std::max(4.0, 0.02 * sides[i].length), last);
-    if (found[i].pitch > 0) pitches.push_back(found[i].pitch);
   }
+  const double pitch = common_pitch(found);
   Outline next;
   next.support = 1;
   next.depth = outline.depth;
   for (int i = 0; i < 4; ++i) {
     FoundSide& f = found[i];
-    if (pitches.size() >= 3 && f.pitch > 0) {
-      f.line.at_start += kToothDepth * f.pitch / 2;
-      next.depth = std::max(next.depth, kToothDepth * f.pitch);
+    if (pitch > 0) {
+      const double depth = kToothDepth * (f.pitch > 0 ? f.pitch : pitch);
+      for (int k = 0; k < 4; ++k) f.line = least_squares(f.points, f.line, depth + 0.8);
+      f.line.at_start += depth / 2;
+      next.depth = std::max(next.depth, depth);
     }
     lines[i] = {sides[i].place(0, f.line.at(0)), sides[i].place(1, f.line.at(1))};
     next.support = std::min(next.support, f.support);

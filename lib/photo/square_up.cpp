@@ -1,0 +1,200 @@
+#include "photo/square_up.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <optional>
+
+namespace farflung::photo {
+namespace {
+
+/// A rectangle on the table.
+struct Rectangle {
+  cv::Point2d centre;
+  double turn = 0, width = 0, height = 0;
+
+  cv::Point2d outward(int side) const {
+    const double angle = turn + (side - 1) * CV_PI / 2;  // side 0 is the top one
+    return {std::cos(angle), std::sin(angle)};
+  }
+  double half(int side) const { return (side % 2 == 0 ? height : width) / 2; }
+};
+
+/// How the sizes of the pieces vary.
+struct Sizes {
+  double width = 0, height = 0;
+  double spread = 0;  ///< of a side, as a share of it
+};
+
+double median(std::vector<double> values) {
+  if (values.empty()) return 0;
+  std::nth_element(values.begin(), values.begin() + values.size() / 2, values.end());
+  return values[values.size() / 2];
+}
+
+using Corners4 = std::array<cv::Point2d, 4>;
+
+Corners4 on_table(const Plane& plane, const Quad& quad) {
+  Corners4 corners;
+  for (int i = 0; i < 4; ++i) corners[i] = plane.on_table(quad[i]);
+  return corners;
+}
+
+Sizes sizes_of(const std::vector<Piece>& pieces, const Plane& plane) {
+  std::vector<double> widths, heights, off;
+  for (const Piece& piece : pieces) {
+    if (piece.supposed) continue;
+    const Corners4 c = on_table(plane, piece.outline.quad);
+    widths.push_back((cv::norm(c[1] - c[0]) + cv::norm(c[2] - c[3])) / 2);
+    heights.push_back((cv::norm(c[3] - c[0]) + cv::norm(c[2] - c[1])) / 2);
+  }
+  Sizes sizes{median(widths), median(heights), 0};
+  for (const double w : widths) off.push_back(std::abs(w / sizes.width - 1));
+  for (const double h : heights) off.push_back(std::abs(h / sizes.height - 1));
+  sizes.spread = std::clamp(1.48 * median(off), 0.002, 0.03);
+  return sizes;
+}
+
+/// How far outward of the rectangle's side both ends of a piece's side lie.
+std::array<double, 2> strays(const Rectangle& rectangle, const Corners4& corners, int side) {
+  const cv::Point2d n = rectangle.outward(side);
+  return {n.dot(corners[side] - rectangle.centre) - rectangle.half(side),
+          n.dot(corners[(side + 1) % 4] - rectangle.centre) - rectangle.half(side)};
+}
+
+/// By iterated weights (Geman and McClure's) over the ends of the sides, the size held near the common one.
+Rectangle laid_over(const Corners4& corners, const Sizes& sizes, const Rectangle& start) {
+  Rectangle rectangle = start;
+  const double side_of = std::sqrt(sizes.width * sizes.height);
+  for (int round = 0; round < 15; ++round) {
+    const double soft = (round < 3 ? 0.02 : 0.008) * side_of;
+    // Numbers: centre, turn, width, height.
+    cv::Matx<double, 5, 5> normal = cv::Matx<double, 5, 5>::zeros();
+    cv::Vec<double, 5> right;
+    const auto add = [&](const cv::Vec<double, 5>& row, double off, double weight) {
+      normal += weight * (row * row.t());
+      right += weight * off * row;
+    };
+    for (int side = 0; side < 4; ++side) {
+      const cv::Point2d n = rectangle.outward(side), way(-n.y, n.x);
+      const std::array<double, 2> off = strays(rectangle, corners, side);
+      const double worst = std::max(std::abs(off[0]), std::abs(off[1]));
+      const double t = 1 + worst * worst / (soft * soft), weight = 1 / (t * t);
+      for (int end = 0; end < 2; ++end) {
+        const cv::Point2d arm = corners[(side + end) % 4] - rectangle.centre;
+        cv::Vec<double, 5> row(n.x, n.y, -way.dot(arm), side % 2 != 0 ? 0.5 : 0.0, side % 2 == 0 ? 0.5 : 0.0);
+        add(row, off[end], weight);
+      }
+    }
+    // What a side is good to, against how the sizes vary.
+    const double hold = std::pow(0.004 / std::max(0.002, sizes.spread), 2);
+    add({0, 0, 0, 1, 0}, sizes.width - rectangle.width, hold);
+    add({0, 0, 0, 0, 1}, sizes.height - rectangle.height, hold);
+    normal(2, 2) += 1e-9 * side_of * side_of;
+    for (int i = 0; i < 2; ++i) normal(i, i) += 1e-9;
+    const cv::Vec<double, 5> change = normal.inv(cv::DECOMP_SVD) * right;
+    rectangle.centre += cv::Point2d(change[0], change[1]);
+    rectangle.turn += change[2];
+    rectangle.width += change[3], rectangle.height += change[4];
+  }
+  return rectangle;
+}
+
+Quad in_photo(const Plane& plane, const Rectangle& r) {
+  const cv::Point2d right = r.outward(1) * (r.width / 2), up = r.outward(0) * (r.height / 2);
+  return {plane.in_photo(r.centre - right + up), plane.in_photo(r.centre + right + up),
+          plane.in_photo(r.centre + right - up), plane.in_photo(r.centre - right - up)};
+}
+
+cv::Point2d meet(cv::Point2d a, cv::Point2d b, cv::Point2d c, cv::Point2d d) {
+  const cv::Point2d r = b - a, s = d - c;
+  const double cross = r.x * s.y - r.y * s.x;
+  if (std::abs(cross) < 1e-9) return b;
+  return a + ((c.x - a.x) * s.y - (c.y - a.y) * s.x) / cross * r;
+}
+
+/// Where its neighbours' rows and columns have a cloth, where there are any.
+std::optional<cv::Point2d> by_neighbours(const std::vector<Place>& places, std::size_t self, const Plane& plane) {
+  const cv::Point2d x(std::cos(plane.turn), std::sin(plane.turn)), y(-x.y, x.x);
+  const auto steps = [&](std::size_t from, std::size_t to) {
+    const cv::Point2d step = places[to].centre - places[from].centre;
+    return cv::Point2d(step.dot(x), step.dot(y));
+  };
+  const auto is_next = [](double along, double aside, double length, double breadth) {
+    return std::abs(along) > 0.95 * length && std::abs(along) < 1.35 * length && std::abs(aside) < 0.2 * breadth;
+  };
+  std::vector<double> across, down;
+  for (std::size_t i = 0; i < places.size(); ++i) {
+    for (std::size_t j = 0; j < places.size(); ++j) {
+      const cv::Point2d step = steps(i, j);
+      if (is_next(step.x, step.y, plane.width, plane.height)) across.push_back(std::abs(step.x));
+      if (is_next(step.y, step.x, plane.height, plane.width)) down.push_back(std::abs(step.y));
+    }
+  }
+  const double pitch_x = median(across), pitch_y = median(down);
+  std::vector<double> xs, ys;
+  for (std::size_t j = 0; j < places.size(); ++j) {
+    const cv::Point2d step = steps(j, self);
+    if (is_next(step.x, step.y, plane.width, plane.height)) xs.push_back(std::copysign(pitch_x, step.x) - step.x);
+    if (is_next(step.y, step.x, plane.height, plane.width)) ys.push_back(std::copysign(pitch_y, step.y) - step.y);
+  }
+  if (xs.empty() && ys.empty()) return {};
+  const auto mean = [](const std::vector<double>& values) {
+    double sum = 0;
+    for (const double value : values) sum += value;
+    return values.empty() ? 0 : sum / static_cast<double>(values.size());
+  };
+  return places[self].centre + mean(xs) * x + mean(ys) * y;
+}
+
+Piece squared(const Piece& piece, const Plane& plane, const Lit& lit, const Sizes& sizes, cv::Point2d start) {
+  const Corners4 corners = on_table(plane, piece.outline.quad);
+  const Place place = place_of(plane, piece.outline.quad);
+  const Rectangle rectangle = laid_over(corners, sizes, {start, place.turn, sizes.width, sizes.height});
+  const Quad expected = in_photo(plane, rectangle);
+  std::array<bool, 4> strayed{};
+  int count = 0;
+  for (int side = 0; side < 4; ++side) {
+    const std::array<double, 2> off = strays(rectangle, corners, side);
+    const double across = 2 * rectangle.half(side), along = 2 * rectangle.half(side + 1);
+    // A side may lie off by what the sizes vary; it may not lean.
+    strayed[side] = std::max(std::abs(off[0]), std::abs(off[1])) > (0.006 + 2 * sizes.spread) * across ||
+                    std::abs(off[0] - off[1]) > 0.012 * along;
+    count += strayed[side];
+  }
+  if (count == 0) return piece;
+  Piece result = piece;
+  const Sides seen = sharpened_sides(expected, lit, 0.008);
+  std::array<std::array<cv::Point2d, 2>, 4> lines;
+  int supposed = 0;
+  for (int side = 0; side < 4; ++side) {
+    const Quad& from = strayed[side] ? seen.quad : piece.outline.quad;
+    lines[side] = {from[side], from[(side + 1) % 4]};
+    supposed += strayed[side] && seen.support[side] < 0.5;
+  }
+  for (int i = 0; i < 4; ++i) {
+    const auto &before = lines[(i + 3) % 4], &after = lines[i];
+    result.outline.quad[i] = meet(before[0], before[1], after[0], after[1]);
+  }
+  if (!convex(result.outline.quad)) return piece;
+  result.supposed = piece.supposed || supposed >= 2;
+  if (supposed >= 2) result.outline.support = std::min(result.outline.support, 0.5);
+  return result;
+}
+
+}  // namespace
+
+std::vector<Piece> squared_up(const std::vector<Piece>& pieces, const Plane& plane, const Lit& lit) {
+  const Sizes sizes = sizes_of(pieces, plane);
+  if (sizes.width <= 0 || sizes.height <= 0) return pieces;
+  std::vector<Place> places;
+  for (const Piece& piece : pieces) places.push_back(place_of(plane, piece.outline.quad));
+  std::vector<Piece> result;
+  for (std::size_t i = 0; i < pieces.size(); ++i) {
+    const cv::Point2d start = by_neighbours(places, i, plane).value_or(places[i].centre);
+    result.push_back(places[i].off < 2 * kCongruent ? squared(pieces[i], plane, lit, sizes, start) : pieces[i]);
+  }
+  return result;
+}
+
+}  // namespace farflung::photo

@@ -1,0 +1,16 @@
+// Sides that do not fit the size that a picture's cloths share. Internal to photo.
+#pragma once
+
+#include <vector>
+
+#include "photo/companions.hpp"
+#include "photo/plane.hpp"
+
+namespace farflung::photo {
+
+/// Lays a rectangle of the common size over each piece by the sides that most nearly fit one. A side that strays from
+/// it by more than the sizes of the pieces themselves vary is looked for again where the rectangle has it, and where
+/// nothing is seen there the rectangle's own side is taken.
+std::vector<Piece> squared_up(const std::vector<Piece>& pieces, const Plane& plane, const Lit& lit);
+
+}  // namespace farflung::photo
