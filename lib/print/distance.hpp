@@ -1,0 +1,32 @@
+// How far apart two prints look, a step away.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "print/print.hpp"
+
+namespace farflung::print {
+
+/// The least sum of share times dE00 by which one palette becomes the other (the transport or earth mover's distance:
+/// Rubner, Tomasi and Guibas 2000, doi:10.1023/A:1026543900054; exact). Symmetric; two single colours are their dE00
+/// apart. Shares are taken as parts of their sum. An empty palette stands for nothing: give its print's mean instead.
+double transport(const std::vector<PaletteColour>& first, const std::vector<PaletteColour>& second);
+
+/// In units of dE00: transport between the palettes (where a print has none, its mean), 4 for each doubling of the
+/// motif's scale up to two doublings where both are known, and 12 for all the difference in busyness there can be.
+/// Symmetric, 0 for a print and itself.
+double distance(const Features& first, const Features& second);
+
+/// Two prints of a quilt that a quilter should know of.
+struct Pair {
+  enum class Kind { same, alike } kind = Kind::alike;
+  std::size_t first = 0, second = 0;  ///< first < second
+  double distance = 0;
+};
+
+/// Pairs that may be one fabric photographed twice (`same`) and others that will read alike in the quilt (`alike`),
+/// nearest first.
+std::vector<Pair> pairs_alike(const std::vector<Print>& prints);
+
+}  // namespace farflung::print
