@@ -291,11 +291,7 @@ class Planner {
         name + (plan.has_cloth ? ": the cloth in hand is not enough" : ": no cloth in hand") + ". " +
         (plan.has_cloth && !plan.proven ? "No plan was found that fits, though none was proven impossible. " : "") +
         plan.more->says;
-    if (plan.more_pieces > 0) {
-      const std::string& kind = print.cloth.front().kind;
-      plan.says += " Or " + std::to_string(plan.more_pieces) + " more " + (kind.empty() ? "of the same cloth" : kind) +
-                   (!kind.empty() && plan.more_pieces > 1 ? "s" : "") + ".";
-    }
+    if (plan.more_pieces > 0) plan.says += " Or " + more_pieces_said(plan, print) + ".";
   }
 
   const quilt::Quilt& quilt_;
@@ -369,6 +365,15 @@ const ClothKind* kind_named(const std::string& name) {
     if (name == kind.name) return &kind;
   }
   return nullptr;
+}
+
+std::string more_pieces_said(const PrintPlan& plan, const print::Print& print) {
+  const std::string& kind = print.cloth.front().kind;
+  const std::string count = std::to_string(plan.more_pieces) + " more ";
+  const char* many = plan.more_pieces > 1 ? "s" : "";
+  if (kind.empty()) return count + "piece" + many + " of the same cloth";
+  if (kind == "yardage") return count + "length" + many + " like the first";
+  return count + kind + many;
 }
 
 CuttingPlans cutting_plans(const quilt::Quilt& quilt, const CutList& list, const PlanOptions& options) {

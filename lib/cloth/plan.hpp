@@ -97,6 +97,9 @@ struct CuttingPlans {
   bool enough = false;  ///< every print that is needed has enough in hand
 };
 
+/// "2 more fat quarters": where plan.more_pieces is not 0.
+std::string more_pieces_said(const PrintPlan& plan, const print::Print& print);
+
 /// One print by itself.
 PrintPlan print_plan(const quilt::Quilt& quilt, const CutList& list, int print, const PlanOptions& options = {});
 

@@ -1,7 +1,7 @@
 #include "sheet/cutting.hpp"
 
 #include <algorithm>
-#include <set>
+#include <cmath>
 
 #include "draw/text.hpp"
 #include "sheet/flow.hpp"
@@ -207,9 +207,8 @@ void add_enough(Flow& flow, const CuttingGroup& group) {
     says += " of each, " + amount_text(first.more->amount * static_cast<double>(many), first.more->unit) + " in all";
   }
   if (first.more_pieces > 0) {
-    const std::string& kind = flow.book().quilt.prints[first.print].cloth.front().kind;
-    const std::string thing = kind.empty() ? "piece of the same cloth" : kind;
-    says += ", or " + counted(first.more_pieces, thing) + (many > 1 ? " of each" : "");
+    says +=
+        ", or " + cloth::more_pieces_said(first, flow.book().quilt.prints[first.print]) + (many > 1 ? " of each" : "");
   }
   if (first.has_cloth && !first.proven) says += ". No plan was found that fits; none was proven impossible";
   flow.paragraph(says + ".");
@@ -255,36 +254,52 @@ void add_step(draw::Display& display, const cloth::CutStep& step, draw::Vec at, 
   add_paragraph(display, step.says, {at.x + kNumbers, at.y}, width - kNumbers, kSize);
 }
 
-void add_sheet(Flow& flow, const PrintPlan& plan, const SheetPlan& right, std::size_t copies_of) {
+/// A plan as it comes to lie on the page: its drawing, its steps beside it where they fit, else below.
+struct SheetBand {
+  SheetPlan sheet;
+  std::vector<cloth::CutStep> steps;
+  PlanDrawing drawing;
+  double room = 0;  ///< beside the drawing
+  bool beside = false;
+  double tall = 0;
+};
+
+SheetBand band_of(const Flow& flow, const PrintPlan& plan, const SheetPlan& right) {
   const Book& book = flow.book();
-  const SheetPlan sheet = book.left_handed ? cloth::left_handed(right) : right;
-  const cloth::Ruler ruler = book.workroom->list.ruler;
-  const std::vector<cloth::CutStep> steps = cloth::cut_steps(sheet, ruler, book.left_handed);
   constexpr double kStepWidth = 190;
+  SheetBand band;
+  band.sheet = book.left_handed ? cloth::left_handed(right) : right;
+  band.steps = cloth::cut_steps(band.sheet, book.workroom->list.ruler, book.left_handed);
+  const bool wide = band.sheet.width > 1.6 * band.sheet.length;
   // A long length takes a page of its own rather than being drawn too small to be read.
-  const double most = sheet.length > 1.3 * sheet.width ? 590 : 270;
-  const bool wide = sheet.width > 1.6 * sheet.length;
-  const double drawing_width = wide ? 345 : flow.width() - kStepWidth - 16;
-  const PlanDrawing drawing = drawing_of(book, plan, sheet, drawing_width, most);
-  const double room = flow.width() - drawing.display.width - 14;
-  const double beside = steps_height(steps, room - kNumbers);
-  const bool fits = beside <= std::max(drawing.display.height, 240.0);
-  const double tall = 20 + (fits ? std::max(drawing.display.height, beside + 8) : drawing.display.height);
+  const double most = band.sheet.length > 1.3 * band.sheet.width ? 590 : 270;
+  band.drawing = drawing_of(book, plan, band.sheet, wide ? 345 : flow.width() - kStepWidth - 16, most);
+  const double drawn = band.drawing.display.height;
+  band.room = flow.width() - band.drawing.display.width - 14;
+  const double steps = steps_height(band.steps, band.room - kNumbers);
+  band.beside = steps <= std::max(drawn, 240.0);
+  band.tall = 20 + (band.beside ? std::max(drawn, steps + 8) : drawn);
+  return band;
+}
+
+void add_sheet(Flow& flow, const SheetBand& band, int copies) {
+  const SheetPlan& sheet = band.sheet;
+  const std::vector<cloth::CutStep>& steps = band.steps;
   flow.gap(4);
-  const draw::Box box = flow.take(tall);
+  const draw::Box box = flow.take(band.tall);
   draw::Display& display = flow.display();
   std::string title = sheet.kind.empty() ? "Cloth" : sheet.kind;
   title[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(title[0])));
-  title += ", " + cloth::said(sheet.width, sheet.length, ruler) + " usable";
-  if (copies_of > 1) title += ": cut " + std::to_string(copies_of) + " so";
+  title += ", " + cloth::said(sheet.width, sheet.length, flow.book().workroom->list.ruler) + " usable";
+  if (copies > 1) title += ": cut " + std::to_string(copies) + " so";
   title += ", " + std::to_string(static_cast<int>(100 * sheet.used)) + " % used";
   display.add(Text{title, {box.left, box.top + 12}, kBodySize, Anchor::left, true, draw::kInk, Role::body});
-  add_figure(display, drawing.says, drawing.display, {box.left, box.top + 20}, 1);
-  if (fits) {
+  add_figure(display, band.drawing.says, band.drawing.display, {box.left, box.top + 20}, 1);
+  if (band.beside) {
     double y = box.top + 30;
     for (const cloth::CutStep& step : steps) {
-      add_step(display, step, {box.left + drawing.display.width + 14, y}, room);
-      y += height_of(step.says, kSmallSize + 0.5, room - kNumbers) + 3;
+      add_step(display, step, {box.left + band.drawing.display.width + 14, y}, band.room);
+      y += height_of(step.says, kSmallSize + 0.5, band.room - kNumbers) + 3;
     }
     return;
   }
@@ -300,14 +315,19 @@ void add_sheet(Flow& flow, const PrintPlan& plan, const SheetPlan& right, std::s
 
 void add_group(Flow& flow, const CuttingGroup& group) {
   const PrintPlan& plan = flow.book().workroom->plans.plans[group.plans.front()];
-  flow.keep(230);
+  std::vector<std::pair<SheetBand, int>> bands;
+  for (const SheetPlan& sheet : plan.sheets) bands.emplace_back(band_of(flow, plan, sheet), sheet.copies);
+  if (plan.bought) bands.emplace_back(band_of(flow, plan, *plan.bought), 1);
+  // Names and pieces stay with the first drawing.
+  const double rows = std::ceil(static_cast<double>(group.plans.size()) / 4);
+  const double head = 70 + 19 * rows + 29 * static_cast<double>(plan.wanted.size());
+  flow.keep(head + (bands.empty() ? 0 : bands.front().first.tall));
   add_prints(flow, group);
   flow.gap(3);
   add_enough(flow, group);
   add_stacks(flow, group);
   for (std::size_t i = 0; i < plan.wanted.size(); ++i) add_wanted(flow, group, i);
-  for (const SheetPlan& sheet : plan.sheets) add_sheet(flow, plan, sheet, static_cast<std::size_t>(sheet.copies));
-  if (plan.bought) add_sheet(flow, plan, *plan.bought, 1);
+  for (const auto& [band, copies] : bands) add_sheet(flow, band, copies);
   flow.gap(8);
   const draw::Box rule = flow.take(9);
   flow.display().add(draw::Line{{{rule.left, rule.top}, {rule.right(), rule.top}}, 0.7, draw::kFaint});

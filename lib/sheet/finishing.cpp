@@ -17,7 +17,7 @@ using draw::Vec;
 using setting::Border;
 using setting::FramePatch;
 
-constexpr double kMost = 215;  ///< side of a drawing
+constexpr double kMost = 186;  ///< side of a drawing
 
 double scale_for(const Book& book) {
   return std::min(kMost / book.workroom->top.width.inches(), kMost / book.workroom->top.height.inches());

@@ -188,16 +188,24 @@ void add_chain(draw::Display& display, const Book& book, const Chain& chain, con
   };
   add_tick(display, box.left + 1, base + 0.5, 8.5);
   word(std::to_string(chain.line->count), 15, 25, 9, true);
-  word(sides_of(book.quilt, *chain.line), 40, box.width - 40 - kPress - 4, 9, false);
-  word(chain.press, box.width - kPress, kPress, 8, false);
+  const double press = chain.press.empty() ? 0 : kPress;
+  word(sides_of(book.quilt, *chain.line), 40, box.width - 40 - press - 4, 9, false);
+  if (!chain.press.empty()) word(chain.press, box.width - press, press, 8, false);
   display.add(draw::Line{{{box.left, box.bottom()}, {box.right(), box.bottom()}}, 0.35, draw::kHair});
 }
 
 /// Lines two to a row where their words are short enough to stand side by side.
-void add_chains(Flow& flow, const std::vector<Chain>& chains) {
+void add_chains(Flow& flow, std::vector<Chain> chains) {
+  const bool one_way = std::all_of(chains.begin(), chains.end(),
+                                   [&](const Chain& chain) { return chain.press == chains.front().press; });
+  if (one_way && chains.size() > 1) {
+    flow.paragraph("Press every one of them " + chains.front().press + ".", 9);
+    for (Chain& chain : chains) chain.press.clear();
+  }
   constexpr double kRow = 15, kGap = 14;
   const bool two = std::all_of(chains.begin(), chains.end(), [&](const Chain& chain) {
-    return draw::width_of(sides_of(flow.book().quilt, *chain.line), 9) < (flow.width() - kGap) / 2 - 44 - kPress;
+    const double press = chain.press.empty() ? 0 : kPress;
+    return draw::width_of(sides_of(flow.book().quilt, *chain.line), 9) < (flow.width() - kGap) / 2 - 44 - press;
   });
   const int columns = two ? 2 : 1;
   const double width = (flow.width() - (columns - 1) * kGap) / columns;
