@@ -122,12 +122,25 @@ Work sizes(const Json&, Call& call) {
   return {[folder = call.folder.string()](const job::Watch&) { return job::sizes(folder); }, ""};
 }
 
+/// How cloth is cut, for the list and for the pages.
+job::WorkroomWish workroom_in(const Json& asked) {
+  job::WorkroomWish how;
+  how.kits = std::clamp(whole_in(asked, "kits", 0), 0, 1000);
+  how.spares = flag_in(asked, "spares");
+  how.prewashed = flag_in(asked, "prewashed");
+  how.sixteenths = flag_in(asked, "sixteenths");
+  how.lengthwise = flag_in(asked, "lengthwise");
+  how.layers = std::clamp(whole_in(asked, "layers", how.layers), 1, 12);
+  how.geese = text_in(asked, "geese", how.geese);
+  how.corners = text_in(asked, "corners", how.corners);
+  how.backing_seams = text_in(asked, "backing_seams", how.backing_seams);
+  return how;
+}
+
 Work cloth(const Json& asked, Call& call) {
   job::ClothWish wish;
   wish.folder = call.folder.string();
-  wish.kits = std::clamp(whole_in(asked, "kits", 0), 0, 1000);
-  wish.prewashed = flag_in(asked, "prewashed");
-  wish.sixteenths = flag_in(asked, "sixteenths");
+  wish.how = workroom_in(asked);
   return {[wish](const job::Watch&) { return job::cloth(wish); }, ""};
 }
 
@@ -137,6 +150,8 @@ Work sheets(const Json& asked, Call& call) {
   wish.folder = call.folder.string();
   wish.paper = text_in(asked, "paper", wish.paper);
   wish.only = texts_in(asked, "only");
+  wish.how = workroom_in(asked);
+  wish.left_handed = flag_in(asked, "left_handed");
   wish.output = (call.folder / "sheets" / name).string();
   wish.force = true;
   return {[wish](const job::Watch&) {
