@@ -97,6 +97,7 @@ std::vector<ChainLine> chain_list(const quilt::Quilt& quilt) {
     std::vector<std::string> sides;
     for (const auto& prints : line.sides) {
       std::vector<std::string> names;
+      names.reserve(prints.size());
       for (int print : prints) names.push_back(name_of_print(quilt, print));
       sides.push_back(together(names, " and "));
     }

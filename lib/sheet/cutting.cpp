@@ -11,8 +11,6 @@
 namespace farflung::sheet {
 namespace {
 
-using block::kNone;
-using cloth::CutLine;
 using cloth::CutRow;
 using cloth::CuttingGroup;
 using cloth::PrintPlan;

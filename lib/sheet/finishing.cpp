@@ -105,7 +105,8 @@ draw::Display borders_drawing(const Book& book) {
   }
   // Numbers of neighbouring borders stand beside one another, not on one another.
   for (std::size_t i = 0; i < numbers.size(); ++i) {
-    const double off = 16 * static_cast<double>(i / 4) - 8 * static_cast<double>((numbers.size() - 1) / 4);
+    const std::size_t border = i / 4, last = (numbers.size() - 1) / 4;
+    const double off = 16 * static_cast<double>(border) - 8 * static_cast<double>(last);
     const bool side = i % 4 < 2;
     add_plated(display, numbers[i].first, numbers[i].second + (side ? Vec{0, off} : Vec{off, 0}), 8);
   }

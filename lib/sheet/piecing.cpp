@@ -11,7 +11,6 @@
 namespace farflung::sheet {
 namespace {
 
-using block::kNone;
 using cloth::ChainLine;
 using cloth::Piecing;
 using cloth::UnitKind;

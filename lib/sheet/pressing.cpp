@@ -66,9 +66,10 @@ void add_patterns(Flow& flow) {
     double left = box.left;
     for (const bool other : {false, true}) {
       const draw::Display drawing = pressing_drawing(pattern, piecing, other, kSide);
-      const std::string words = other ? "the other way" : "as drawn";
-      add_figure(flow.display(), name + " pressed " + words, drawing, {left, box.top}, 1);
-      flow.display().add(Text{draw::shortened(name + ", " + words, 9, 200, true),
+      std::string words = name;
+      words += other ? ", the other way" : ", as drawn";
+      add_figure(flow.display(), "How it is pressed: " + words, drawing, {left, box.top}, 1);
+      flow.display().add(Text{draw::shortened(words, 9, 200, true),
                               {left, box.top + drawing.height + 13},
                               9,
                               Anchor::left,

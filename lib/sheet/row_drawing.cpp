@@ -45,7 +45,7 @@ Vec in_row(Vec p, bool on_point) {
 void add_shape(Part& part, Outline outline, draw::Paint paint, bool on_point) {
   for (Vec& p : outline) p = in_row(p, on_point);
   if (auto* cloth = std::get_if<draw::Cloth>(&paint); cloth != nullptr && on_point) cloth->degrees -= 45;
-  part.shapes.push_back({std::move(outline), std::move(paint)});
+  part.shapes.push_back({std::move(outline), paint});
 }
 
 Part part_of(const Book& book, const RowPlace& place) {
