@@ -13,6 +13,7 @@
 #include "extract/features.hpp"
 #include "job/open_quilt.hpp"
 #include "job/pending_files.hpp"
+#include "job/photo_report.hpp"
 #include "photo/encode.hpp"
 #include "photo/take.hpp"
 #include "project/disk.hpp"
@@ -33,21 +34,6 @@ std::string name_from_file(const std::string& file) {
   if (!name.empty() && name[0] >= 'a' && name[0] <= 'z') name[0] = static_cast<char>(name[0] - 'a' + 'A');
   return name;
 }
-
-Report corners_json(const photo::Corners& corners) {
-  Report list = Report::array();
-  for (const auto& corner : corners) {
-    list.push_back({std::round(corner[0] * 100) / 100, std::round(corner[1] * 100) / 100});
-  }
-  return list;
-}
-
-/// A print that came in, and from where.
-struct Seen {
-  std::size_t print = 0;
-  std::string file;
-  std::string doubt;  ///< empty where its outline is sure
-};
 
 /// One run of taking photographs in: gathers prints and files, then writes everything at once.
 class Intake {
@@ -76,40 +62,7 @@ class Intake {
   }
 
   /// What came in, in reading order.
-  Report prints() const {
-    Report list = Report::array();
-    const std::vector<print::ValueClass> classes = print::value_classes(document_.quilt.prints);
-    for (const Seen& seen : seen_) {
-      const print::Print& print = document_.quilt.prints[seen.print];
-      const colour::Lab lab = print.features.lab;
-      Report entry = {{"id", print.id},
-                      {"code", print.code},
-                      {"name", print.name},
-                      {"file", seen.file},
-                      {"corners", corners_json(print.photo->corners)},
-                      {"lab", {lab.L, lab.a, lab.b}},
-                      {"value", print::name_of(classes[seen.print])},
-                      {"busyness", print.features.busyness},
-                      {"reference", print.photo->reference},
-                      {"sure", seen.doubt.empty()}};
-      if (!seen.doubt.empty()) entry["doubt"] = seen.doubt;
-      list.push_back(entry);
-    }
-    return list;
-  }
-
-  std::string words() const {
-    std::string text;
-    for (const Report& entry : prints()) {
-      char line[64];
-      std::snprintf(line, sizeof line, "  %-3s %-6s  L* %3.0f  ", entry["code"].get<std::string>().c_str(),
-                    entry["value"].get<std::string>().c_str(), entry["lab"][0].get<double>());
-      text += line + entry["name"].get<std::string>();
-      if (entry.contains("doubt")) text += "  (not sure: " + entry["doubt"].get<std::string>() + ")";
-      text += "\n";
-    }
-    return text;
-  }
+  const std::vector<Seen>& seen() const { return seen_; }
 
   Problems problems;
   int found = 0;
@@ -150,7 +103,8 @@ class Intake {
     std::vector<std::string> codes;
     for (std::size_t i = first; i < document_.quilt.prints.size(); ++i) {
       codes.push_back(document_.quilt.prints[i].code);
-      seen_.push_back({i, file, taken.swatches[i - first].doubt});
+      seen_.push_back({i, file, taken.swatches[i - first].doubt,
+                       how_.table.has_value() && taken.swatches[i - first].reference == "surface"});
     }
     Result<std::vector<std::uint8_t>> overview = photo::encode(photo::overview_of(taken, codes), photo::Format::jpeg);
     if (overview)
@@ -191,6 +145,16 @@ class Intake {
   std::map<std::string, std::string> bytes_of_;
   std::vector<Seen> seen_;
 };
+
+/// The photographs of one command are one sitting, under one light and on one table: where one of them shows the table
+/// beside the sheet or a chart, the others are corrected by the table.
+std::optional<colour::Lab> table_of_sitting(const std::vector<std::string>& files) {
+  if (files.size() < 2) return {};
+  for (const std::string& file : files) {
+    if (auto table = photo::table_told_by(file)) return table;
+  }
+  return {};
+}
 
 /// The numbers in "12, 3.5, 7"; none where it is anything else.
 std::optional<std::vector<double>> numbers_in(const std::string& text) {
@@ -284,6 +248,7 @@ Outcome take_photographs(const TakePhotographs& options, const Watch& watch) {
   Result<photo::TakeOptions> how = how_to_take(options);
   if (!how) return how.problems();
   if (!options.colour.empty()) return type_print(options, *document);
+  how->table = table_of_sitting(options.files);
   Intake intake(options, *document, across, *how);
   for (std::size_t i = 0; i < options.files.size(); ++i) {
     if (!watch({static_cast<double>(i) / static_cast<double>(options.files.size()), "Reading " + options.files[i]})) {
@@ -299,11 +264,13 @@ Outcome take_photographs(const TakePhotographs& options, const Watch& watch) {
   }
 
   Report report = new_report();
-  report["prints"] = intake.prints();
+  report["prints"] = prints_json(document->quilt, intake.seen());
+  report["pairs"] = pairs_json(document->quilt, intake.seen());
   report["problems"] = problems_json(intake.problems);
   const std::string words =
       counted(static_cast<std::size_t>(intake.found), "print", "prints") + " from " +
-      counted(options.files.size(), "photograph", "photographs") + ":\n" + intake.words() +
+      counted(options.files.size(), "photograph", "photographs") + ":\n" +
+      prints_words(document->quilt, intake.seen()) +
       (options.dry_run ? "" : "Outlines are shown in " + options.folder + "/photos/*-found.jpg\n");
   return Answer{words, text_of(report), intake.problems, true};
 }

@@ -16,6 +16,7 @@ namespace {
 constexpr double kClear = 0.3;     ///< support from which a side is seen
 constexpr double kOverlap = 0.12;  ///< of the smaller, that two cloths may seem to share
 constexpr double kStray = 0.09;    ///< of a side, that a cloth may lie from where its row has it
+constexpr double kFaint = 1.5;     ///< times what bare surface shows: a cloth of nearly its own colour
 constexpr int kMostPieces = 60;
 constexpr int kMostTries = 150;
 
@@ -201,7 +202,7 @@ class Companions {
       const Quad quad = outline_at(plane_, on_table(along), plane_.turn);
       if (!within(quad, ground_.lab.size()) || !convex(quad)) continue;
       ++tries_;
-      if (auto piece = looked_at(quad)) {
+      if (auto piece = looked_at(quad, between(along))) {
         if (!best || piece->outline.support > best->outline.support) best = piece;
       } else {
         tried_.push_back(along);
@@ -210,10 +211,37 @@ class Companions {
     if (best && !overlaps(best->outline.quad, kOverlap)) kept_.push_back(*best);
   }
 
-  /// A cloth of the usual size at about this place, where there is one.
-  std::optional<Piece> looked_at(const Quad& supposed) const {
+  /// Whether a place lies between two cloths of a row or of a column: rows seldom leave one out.
+  bool between(cv::Point2d along) const {
+    const std::vector<cv::Point2d> at = centres();
+    const auto beside = [&](double x, double y) {
+      return std::any_of(at.begin(), at.end(), [&](const cv::Point2d& other) {
+        const double dx = (other.x - along.x) / plane_.width - x, dy = (other.y - along.y) / plane_.height - y;
+        return std::abs(dx) < 0.3 && std::abs(dy) < 0.3;
+      });
+    };
+    return (beside(-1.06, 0) && beside(1.06, 0)) || (beside(0, -1.06) && beside(0, 1.06));
+  }
+
+  /// What the bare surface itself shows, where it is sure to be bare.
+  float usual_unlike() const {
+    std::vector<float> values;
+    for (int row = 2; row < ground_.unlike.rows; row += 6) {
+      for (int column = 2; column < ground_.unlike.cols; column += 6) {
+        const float off = ground_.unlike.at<float>(row, column);
+        if (off < kUnlike) values.push_back(off);
+      }
+    }
+    if (values.empty()) return 1;
+    std::nth_element(values.begin(), values.begin() + values.size() / 2, values.end());
+    return values[values.size() / 2];
+  }
+
+  /// A cloth of the usual size at about this place, where there is one. Between two others the faintest sign will do.
+  std::optional<Piece> looked_at(const Quad& supposed, bool is_between) const {
     const Inside within_it = inside(supposed, ground_);
-    if (within_it.unlike < 1.2) return {};
+    const bool faint = is_between && within_it.unlike > kFaint * usual_;
+    if (within_it.unlike < 1.2 && !faint) return {};
     const Place expected = place_of(plane_, supposed);
     const Outline seen = located(supposed, ground_, 0.08);
     const Place place = place_of(plane_, seen.quad);
@@ -224,7 +252,7 @@ class Companions {
     // Some sides are seen, others are not: those lie where the common size has them.
     const auto [mixed, sides] = mixed_with(supposed);
     if (!convex(mixed.quad)) return {};
-    const bool present = within_it.cloth > 0.6 || (within_it.cloth > 0.15 && sides >= 2) || sides >= 3;
+    const bool present = within_it.cloth > 0.6 || (within_it.cloth > 0.15 && sides >= 2) || sides >= 3 || faint;
     if (!present) return {};
     return Piece{mixed, 0.6, true};
   }
@@ -257,6 +285,7 @@ class Companions {
   const Ground& ground_;
   const std::vector<Piece>& seen_;
   Plane plane_;
+  float usual_ = usual_unlike();
   std::vector<Piece> kept_;
   std::vector<cv::Point2d> tried_;
   int tries_ = 0;

@@ -47,6 +47,11 @@ std::vector<KnownColour> pointed_at(const Picture& picture, const std::array<dou
   return {known};
 }
 
+/// Whether a surface seen in one light can be the table that another photograph showed: both pale, or neither.
+bool may_be(const SurfaceSeen& surface, const colour::Lab& table) {
+  return surface.pale == (table.L > 66 && std::hypot(table.a, table.b) < 22);
+}
+
 }  // namespace
 
 Reference find_reference(const Picture& picture) {
@@ -77,7 +82,7 @@ void look_for_sheet(Reference& reference, const Picture& picture, const std::vec
 }
 
 void add_surface(Reference& reference, const Picture& picture, const std::optional<SurfaceSeen>& surface,
-                 const std::optional<std::array<double, 2>>& white) {
+                 const std::optional<std::array<double, 2>>& white, const std::optional<colour::Lab>& table) {
   if (reference.kind == "chart") return;
   Balance start;
   if (surface) start.fall = surface->fall;
@@ -86,6 +91,10 @@ void add_surface(Reference& reference, const Picture& picture, const std::option
   if (known.empty() && white) {
     known = pointed_at(picture, *white);
     if (!known.empty()) reference.kind = "surface";
+  }
+  if (known.empty() && surface && table && may_be(*surface, *table)) {
+    known = {{surface->middle, 0, 0, *table}};
+    reference.kind = "surface";
   }
   if (known.empty() && surface && surface->pale) {
     known = {{surface->middle, 0, 0, kPaleSurface}};
@@ -99,6 +108,11 @@ void add_surface(Reference& reference, const Picture& picture, const std::option
     fall_only.fall = surface->fall;
     reference.balance = fall_only;
   }
+}
+
+std::optional<colour::Lab> table_colour(const Reference& reference, const std::optional<SurfaceSeen>& surface) {
+  if (!surface || !reference.balance || (reference.kind != "sheet" && reference.kind != "chart")) return {};
+  return colour::lab_from_light(reference.balance->corrected(surface->middle, 0, 0));
 }
 
 }  // namespace farflung::photo

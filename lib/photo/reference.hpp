@@ -27,8 +27,12 @@ Reference find_reference(const Picture& picture);
 void look_for_sheet(Reference& reference, const Picture& picture, const std::vector<Found>& cloths);
 
 /// Adds what a plain surface tells: how the light falls, and, where nothing better is there and it is pale, what is
-/// white. `white` is a place that the user says is white, in pixels of `picture`.
+/// white. `white` is a place that the user says is white, in pixels of `picture`; `table` the surface's true colour,
+/// where another photograph of the sitting told it.
 void add_surface(Reference& reference, const Picture& picture, const std::optional<SurfaceSeen>& surface,
-                 const std::optional<std::array<double, 2>>& white);
+                 const std::optional<std::array<double, 2>>& white, const std::optional<colour::Lab>& table = {});
+
+/// The true colour of the surface, where a sheet or chart tells it.
+std::optional<colour::Lab> table_colour(const Reference& reference, const std::optional<SurfaceSeen>& surface);
 
 }  // namespace farflung::photo

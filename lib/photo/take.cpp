@@ -149,7 +149,8 @@ Result<Take> taken_in(const std::string& file, const TakeOptions& options) {
   if (white) {
     for (double& coordinate : *white) coordinate /= photograph->full_from_picture();
   }
-  add_surface(taken.reference, picture, findings.surface, white);
+  add_surface(taken.reference, picture, findings.surface, white, options.table);
+  taken.table = table_colour(taken.reference, findings.surface);
   for (const Found& found : findings.cloths) {
     taken.swatches.push_back(swatch_of(*photograph, taken.reference, found, options));
   }
@@ -166,6 +167,19 @@ Result<Take> take(const std::string& file, const TakeOptions& options) {
     return input_problem(file, "this picture is not like a photograph of cloth",
                          "take it again, flat and from above, or give the cloth's corners by hand");
   }
+}
+
+std::optional<colour::Lab> table_told_by(const std::string& file, const DecodeOptions& options) {
+  try {
+    const Result<Photograph> photograph = decode(file, options);
+    if (!photograph || find_reference(photograph->picture).kind == "none") return {};
+  } catch (const cv::Exception&) {
+    return {};
+  }
+  TakeOptions how;
+  how.decode = options;
+  const Result<Take> taken = take(file, how);
+  return taken ? taken->table : std::nullopt;
 }
 
 Picture overview_of(const Take& take, const std::vector<std::string>& codes) {

@@ -19,7 +19,8 @@ struct TakeOptions {
   std::vector<Corners> corners;  ///< told by hand, pixels of the upright photograph: nothing is looked for then
   bool whole = false;            ///< the cloth fills the frame: nothing is looked for
   std::optional<std::array<double, 2>> white;  ///< a place that is white, pixels of the upright photograph
-  int longest_swatch = 900;                    ///< pixels
+  std::optional<colour::Lab> table;  ///< true colour of the plain surface, told by another photograph of the sitting
+  int longest_swatch = 900;          ///< pixels
 };
 
 /// One print's swatch as it came out of a photograph.
@@ -34,8 +35,9 @@ struct Swatch {
 
 struct Take {
   Photograph photograph;
-  Reference reference;           ///< in pixels of photograph.picture
-  std::vector<Swatch> swatches;  ///< in reading order, at least one
+  Reference reference;               ///< in pixels of photograph.picture
+  std::vector<Swatch> swatches;      ///< in reading order, at least one
+  std::optional<colour::Lab> table;  ///< true colour of the plain surface, where the sheet or a chart told it
 };
 
 /// Decodes `file`, finds the reference and the cloth in it, lays each piece flat, trims it and corrects its colours.
@@ -45,6 +47,10 @@ struct Take {
 ///   const Result<Take> take = photo::take("photos/a.jpg");
 ///   for (const Swatch& swatch : take->swatches) features_of(swatch.picture);
 Result<Take> take(const std::string& file, const TakeOptions& options = {});
+
+/// The true colour of the plain surface, where `file` shows it beside the sheet or a chart; nothing where it does not,
+/// or cannot be read. Other photographs of the sitting, on the same surface, are then true to colour too.
+std::optional<colour::Lab> table_told_by(const std::string& file, const DecodeOptions& options = {});
 
 /// The photograph with every swatch outlined; `codes` in the order of the swatches.
 Picture overview_of(const Take& take, const std::vector<std::string>& codes);

@@ -1,0 +1,127 @@
+#include "job/photo_report.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+
+#include "colour/words.hpp"
+#include "print/distance.hpp"
+
+namespace farflung::job {
+namespace {
+
+Report corners_json(const std::array<std::array<double, 2>, 4>& corners) {
+  Report list = Report::array();
+  for (const auto& corner : corners) {
+    list.push_back({std::round(corner[0] * 100) / 100, std::round(corner[1] * 100) / 100});
+  }
+  return list;
+}
+
+/// The words of the palette's colours, most first, none twice; of the mean where there is no palette.
+std::vector<std::string> colours_of(const print::Features& features) {
+  constexpr double kTold = 0.06;
+  std::vector<std::string> list;
+  for (const print::PaletteColour& colour : features.palette) {
+    const std::string word = colour::words(colour.lab);
+    if (colour.share >= kTold && std::find(list.begin(), list.end(), word) == list.end()) list.push_back(word);
+  }
+  if (list.empty()) list.push_back(colour::words(features.lab));
+  return list;
+}
+
+/// Whether all of a print's colours are one hue, or none: it then reads as a solid from afar.
+bool tone_on_tone(const print::Features& features) {
+  double cosine = 0, sine = 0, strength = 0;
+  for (const print::PaletteColour& colour : features.palette) {
+    cosine += colour.share * colour.lab.a, sine += colour.share * colour.lab.b;
+    strength += colour.share * std::hypot(colour.lab.a, colour.lab.b);
+  }
+  for (const print::PaletteColour& colour : features.palette) {
+    const double chroma = std::hypot(colour.lab.a, colour.lab.b), mean = std::hypot(cosine, sine);
+    if (colour.share < 0.04 || chroma < 8) continue;
+    if (mean < 1e-9) return false;
+    const double across = std::abs(colour.lab.a * sine - colour.lab.b * cosine) / mean;
+    if (across > std::max(6.0, 0.35 * chroma) || colour.lab.a * cosine + colour.lab.b * sine < 0) return false;
+  }
+  return strength < 8 || std::hypot(cosine, sine) > 0.8 * strength;
+}
+
+std::string joined(const std::vector<std::string>& words) {
+  std::string text;
+  for (const std::string& word : words) text += (text.empty() ? "" : ", ") + word;
+  return text;
+}
+
+std::vector<print::Pair> pairs_of(const quilt::Quilt& quilt, const std::vector<Seen>& seen) {
+  const auto came_in = [&](std::size_t print) {
+    return std::any_of(seen.begin(), seen.end(), [&](const Seen& one) { return one.print == print; });
+  };
+  std::vector<print::Pair> pairs = print::pairs_alike(quilt.prints);
+  std::erase_if(pairs, [&](const print::Pair& pair) { return !came_in(pair.first) && !came_in(pair.second); });
+  return pairs;
+}
+
+std::string says(const quilt::Quilt& quilt, const print::Pair& pair) {
+  const std::string &first = quilt.prints[pair.first].name, &second = quilt.prints[pair.second].name;
+  if (pair.kind == print::Pair::Kind::same)
+    return first + " and " + second + " may be one fabric photographed twice: take one out if so";
+  return first + " and " + second + " will read alike in the quilt";
+}
+
+}  // namespace
+
+Report prints_json(const quilt::Quilt& quilt, const std::vector<Seen>& seen) {
+  Report list = Report::array();
+  const std::vector<print::ValueClass> classes = print::value_classes(quilt.prints);
+  for (const Seen& one : seen) {
+    const print::Print& print = quilt.prints[one.print];
+    const colour::Lab lab = print.features.lab;
+    Report entry = {{"id", print.id},
+                    {"code", print.code},
+                    {"name", print.name},
+                    {"file", one.file},
+                    {"corners", corners_json(print.photo->corners)},
+                    {"lab", {lab.L, lab.a, lab.b}},
+                    {"colours", colours_of(print.features)},
+                    {"tone_on_tone", tone_on_tone(print.features)},
+                    {"value", print::name_of(classes[one.print])},
+                    {"busyness", print.features.busyness},
+                    {"reference", print.photo->reference},
+                    {"sure", one.doubt.empty()}};
+    if (one.colour_by_table) entry["light_from_sitting"] = true;
+    if (!one.doubt.empty()) entry["doubt"] = one.doubt;
+    list.push_back(entry);
+  }
+  return list;
+}
+
+Report pairs_json(const quilt::Quilt& quilt, const std::vector<Seen>& seen) {
+  Report list = Report::array();
+  for (const print::Pair& pair : pairs_of(quilt, seen)) {
+    list.push_back({{"a", quilt.prints[pair.first].id},
+                    {"b", quilt.prints[pair.second].id},
+                    {"same", pair.kind == print::Pair::Kind::same},
+                    {"distance", pair.distance},
+                    {"says", says(quilt, pair)}});
+  }
+  return list;
+}
+
+std::string prints_words(const quilt::Quilt& quilt, const std::vector<Seen>& seen) {
+  const std::vector<print::ValueClass> classes = print::value_classes(quilt.prints);
+  std::string text;
+  for (const Seen& one : seen) {
+    const print::Print& print = quilt.prints[one.print];
+    char line[64];
+    std::snprintf(line, sizeof line, "  %-3s %-6s  L* %3.0f  ", print.code.c_str(), print::name_of(classes[one.print]),
+                  print.features.lab.L);
+    text += line + print.name + ": " + joined(colours_of(print.features));
+    if (!one.doubt.empty()) text += "  (not sure: " + one.doubt + ")";
+    text += "\n";
+  }
+  for (const print::Pair& pair : pairs_of(quilt, seen)) text += "  " + says(quilt, pair) + ".\n";
+  return text;
+}
+
+}  // namespace farflung::job

@@ -1,0 +1,29 @@
+// What is said of photographs taken in.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "job/open_quilt.hpp"
+#include "quilt/quilt.hpp"
+
+namespace farflung::job {
+
+/// A print that came in, and from where.
+struct Seen {
+  std::size_t print = 0;
+  std::string file;
+  std::string doubt;             ///< empty where its outline is sure
+  bool colour_by_table = false;  ///< corrected by the table's colour, which another photograph told
+};
+
+/// An entry for each print that came in, in the order given.
+Report prints_json(const quilt::Quilt& quilt, const std::vector<Seen>& seen);
+
+/// Pairs in which a print that came in may be one that is there already, or reads like it.
+Report pairs_json(const quilt::Quilt& quilt, const std::vector<Seen>& seen);
+
+/// The same in words, a line each.
+std::string prints_words(const quilt::Quilt& quilt, const std::vector<Seen>& seen);
+
+}  // namespace farflung::job
