@@ -20,7 +20,8 @@ void add_wall(CLI::App& parser, Chosen& chosen) {
   Command<job::Wall> command(parser, "wall", "Read the real wall from a photograph and say what differs from the plan");
   job::Wall& options = *command.options;
   command.line->add_option("QUILT", options.folder, kQuilt)->required();
-  command.line->add_option("PHOTO", options.photographs, "a photograph of the blocks")->required()->expected(1);
+  command.line->add_option("PHOTO", options.photographs, "photographs of the blocks: one, or one of each section")
+      ->required();
   command.line
       ->add_option("--corners", options.corners,
                    "the four outer corners of the blocks, clockwise from the quilt's own top left: x,y,x,y,x,y,x,y")
@@ -31,6 +32,11 @@ void add_wall(CLI::App& parser, Chosen& chosen) {
       ->take_all();
   command.line->add_option("--columns", options.columns, "the columns that it shows (all)")->expected(1)->take_all();
   command.line->add_flag("--top", options.top, "a sewn top, sashing and borders included (blocks side by side)");
+  command.line->add_flag("--learn", options.learn, "make the blocks from the photograph: nobody wrote them down");
+  command.line->add_option("--pattern", options.pattern, "learning: the blocks' pattern (the quilt's only one)");
+  command.line
+      ->add_option("--prints", options.prints, "learning without prints: how many there are (as many as differ)")
+      ->check(CLI::Range(1, 400));
   command.line->add_flag("--accept", options.accept, "take what was read as the layout; undo brings the old one back");
   command.line->add_option("-o,--output", options.output,
                            "what was read: FILE.png or FILE.svg, or its placement map as FILE.pdf");

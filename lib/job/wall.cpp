@@ -8,6 +8,7 @@
 #include <sstream>
 
 #include "job/swap_list.hpp"
+#include "job/wall_learn.hpp"
 #include "job/wall_pictures.hpp"
 #include "job/wall_words.hpp"
 #include "photo/decode.hpp"
@@ -118,10 +119,28 @@ Problems problems_of_outputs(const Wall& options) {
   return wrong;
 }
 
-Report corners_json(const photo::Corners& corners) {
-  Report list = Report::array();
-  for (const auto& corner : corners) list.push_back({std::round(corner[0] * 10) / 10, std::round(corner[1] * 10) / 10});
-  return list;
+/// Every photograph decoded, its corners in its own pixels.
+Result<Photographs> photographs_of(const Wall& asked, const std::vector<wall::ReadOptions>& how, const Watch& watch) {
+  photo::DecodeOptions decoding;
+  decoding.longest = kLongest;
+  Photographs taken;
+  Problems problems;
+  for (std::size_t i = 0; i < how.size(); ++i) {
+    const double done = 0.5 * static_cast<double>(i) / static_cast<double>(how.size());
+    if (!watch({.done = done, .at = "Reading " + asked.photographs[i]})) return Problems{stopped()};
+    Result<photo::Photograph> photograph = photo::decode(asked.photographs[i], decoding);
+    if (!photograph) {
+      add_problems(problems, photograph);
+      continue;
+    }
+    const double full = photograph->full_from_picture();
+    taken.full.push_back(full);
+    taken.sections.push_back({std::move(photograph->picture), how[i]});
+    auto& corners = taken.sections.back().options.corners;
+    if (corners) corners = photo::scaled(*corners, 1 / full);
+  }
+  if (!problems.empty()) return problems;
+  return taken;
 }
 
 /// How to bring the wall to the plan, where that takes swaps alone.
@@ -165,19 +184,18 @@ Outcome wall(const Wall& options, const Watch& watch) {
 
   Answer answer;
   const std::vector<photo::Picture> cloth = cloth_of(quilt, options.folder, answer.problems);
-  photo::DecodeOptions decoding;
-  decoding.longest = kLongest;
-  if (!watch({0, "Reading " + options.photographs.front(), {}, {}})) return stopped();
-  const Result<photo::Photograph> photograph = photo::decode(options.photographs.front(), decoding);
-  if (!photograph) return photograph.problems();
-  wall::ReadOptions one = how->front();
-  if (one.corners) one.corners = photo::scaled(*one.corners, 1 / photograph->full_from_picture());
-  const Result<wall::WallRead> read = wall::read_wall(photograph->picture, quilt, cloth, one);
+  Result<Photographs> taken = photographs_of(options, *how, watch);
+  if (!taken) return taken.problems();
+  if (options.learn) return learn_from_wall(options, *document, *taken, cloth, std::move(answer));
+  const Result<wall::WallRead> read = wall::read_wall(taken->sections, quilt, cloth);
   if (!read) return read.problems();
 
   Report report = new_report();
-  report["photograph"] = options.photographs.front();
-  report["corners"] = corners_json(photo::scaled(read->corners, photograph->full_from_picture()));
+  report["photographs"] = Report::array();
+  for (std::size_t i = 0; i < options.photographs.size(); ++i) {
+    report["photographs"].push_back(
+        {{"file", options.photographs[i]}, {"corners", corners_json(photo::scaled(read->corners[i], taken->full[i]))}});
+  }
   add_wall_read(report, quilt, plan, *read);
   answer.words = words_of(quilt, plan, *read);
   quilt::Quilt as_read = quilt;

@@ -19,10 +19,15 @@ struct Wall {
   std::string output;       ///< what was read: .png or .svg a picture, .pdf the placement map; empty: none
   std::string plan_output;  ///< likewise the plan, the wrong cells marked
   std::string paper = "letter";
+  bool learn = false;  ///< nobody wrote the blocks down: they are made from what the photographs show
+  std::string
+      pattern;     ///< learning: the blocks' pattern, by id or name; empty: the quilt's only one, or each cell's own
+  int prints = 0;  ///< learning without any print: how many there are; 0: as many as look different
   bool force = false;  ///< outputs that are there may be replaced
 };
 
-/// Words and JSON say cell by cell what differs. Nothing is changed unless asked to accept.
+/// Words and JSON say cell by cell what differs. Nothing is changed unless asked to accept. Learning writes the blocks
+/// and their layout into a quilt that has no blocks; into another only where it is asked to accept, in their place.
 Outcome wall(const Wall& options, const Watch& watch);
 
 }  // namespace farflung::job

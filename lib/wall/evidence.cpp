@@ -90,6 +90,18 @@ Evidence gathered(const quilt::Quilt& quilt, const photo::Picture& photograph, c
   return evidence;
 }
 
+bool Evidence::shows_one_thing(int cell) const {
+  for (int k = 0; k < kColours; ++k) {
+    double low = 1e9, high = -1e9;
+    for (int patch = 0; patch < patches; ++patch) {
+      low = std::min(low, look(cell, patch)[k]);
+      high = std::max(high, look(cell, patch)[k]);
+    }
+    if (high - low > 0.12) return false;
+  }
+  return true;
+}
+
 Book::Book(const quilt::Quilt& quilt, const std::vector<photo::Picture>& swatches, const Evidence& evidence) {
   // Patches of nearly one size share their looks.
   std::vector<double> sizes;

@@ -28,6 +28,9 @@ struct Evidence {
 
   int cells() const { return static_cast<int>(x.size()); }
   const Look& look(int cell, int patch) const { return looks[static_cast<std::size_t>(cell) * patches + patch]; }
+
+  /// All of the cell is of one colour: an empty place, or a block of one print.
+  bool shows_one_thing(int cell) const;
 };
 
 Evidence gathered(const quilt::Quilt& quilt, const photo::Picture& photograph, const Grid& grid,

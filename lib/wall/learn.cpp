@@ -12,7 +12,8 @@ struct Shown {
   int form = 0;
   std::vector<int> prints;
   double misfit = 0;
-  double margin = 0;  ///< how much worse the next reading is that looks different
+  double margin = 0;   ///< how much worse the next reading is that looks different
+  bool empty = false;  ///< all of it shows one thing, and that no print
 };
 
 class Learner {
@@ -20,7 +21,8 @@ class Learner {
   Learner(const quilt::Quilt& quilt, const Evidence& evidence, const Book& book, std::vector<int> patterns)
       : quilt_(quilt), evidence_(evidence), book_(book), patterns_(std::move(patterns)) {}
 
-  Opinion opinion(const Misfits& misfits) {
+  /// `last`: a cell may be empty.
+  Opinion opinion(const Misfits& misfits, bool last) {
     shown_.clear();
     Opinion opinion;
     for (int c = 0; c < evidence_.cells(); ++c) {
@@ -33,12 +35,27 @@ class Learner {
         opinion.samples.push_back({c, patch, here.prints[evidence_.slot[patch]]});
       }
     }
+    if (last) find_empty();
     return opinion;
   }
 
   const std::vector<Shown>& shown() const { return shown_; }
 
  private:
+  double patches_in(int cell) const { return static_cast<double>(quilt_.patterns[patterns_[cell]].patches.size()); }
+
+  /// Where no print fits anything like as well as elsewhere, and nothing is to be seen but one plain surface.
+  void find_empty() {
+    std::vector<double> misfits;
+    for (int c = 0; c < evidence_.cells(); ++c) misfits.push_back(shown_[c].misfit / patches_in(c));
+    const auto middle = misfits.begin() + static_cast<std::ptrdiff_t>(misfits.size() / 2);
+    std::nth_element(misfits.begin(), middle, misfits.end());
+    const double nobody = std::max(9.0, 3 * *middle + 4);
+    for (int c = 0; c < evidence_.cells(); ++c) {
+      shown_[c].empty = shown_[c].misfit > nobody * patches_in(c) && evidence_.shows_one_thing(c);
+    }
+  }
+
   Shown shown(const Misfits& misfits, int cell) const {
     Shown best;
     best.misfit = std::numeric_limits<double>::infinity();
@@ -110,13 +127,18 @@ Result<Learnt> learn_wall(const photo::Picture& photograph, const quilt::Quilt& 
       for (const double warmer : {0.0, -0.2, 0.2}) {
         Look mean = even;
         for (int k = 0; k < kColours; ++k) mean[k] += lighter + warmer * (1 - k);
-        const Settled found =
-            settled(evidence, book, mean, {}, [&](const Misfits& misfits, bool) { return learner.opinion(misfits); });
+        const Settled found = settled(evidence, book, mean, {}, [&](const Misfits& misfits, bool last) {
+          return learner.opinion(misfits, last);
+        });
         if (!best.blocks.empty() && found.worth >= least) continue;
         least = found.worth;
-        best = {*corners, {}};
+        best = {*corners, {}, {}};
         for (std::size_t c = 0; c < grid.cells.size(); ++c) {
           const Shown& shown = learner.shown()[c];
+          if (shown.empty) {
+            best.empty.push_back(grid.cells[c]);
+            continue;
+          }
           BlockLearnt block{grid.cells[c], shown.prints, evidence.forms[shown.form].turn, 0, false};
           // Patches of one print in one block are wrong together: many of them say little more than one.
           const double patches = static_cast<double>(quilt.patterns[evidence.forms[shown.form].pattern].patches.size());

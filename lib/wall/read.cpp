@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <memory>
 
 #include "wall/assign.hpp"
 #include "wall/judge.hpp"
@@ -88,10 +89,37 @@ struct Fit {
   int form = 0;  ///< index into Kind::forms
 };
 
+/// What was measured of one photograph.
+struct Seen {
+  Grid grid;
+  photo::Corners corners{};
+  Evidence evidence;
+};
+
+/// The dearness of every block in every cell, and who hangs where at the least.
+struct Hanging {
+  int blocks = 0;
+  std::vector<double> cost;  ///< cells x (blocks + 1): the last one that it is none of them
+  int cells() const { return static_cast<int>(cost.size()) / (blocks + 1); }
+};
+
+/// All cells at once: each block is there once; any cell may hold none of them.
+Assignment hung(const Hanging& hanging) {
+  const int cells = hanging.cells(), blocks = hanging.blocks, columns = blocks + cells;
+  std::vector<double> cost(static_cast<std::size_t>(cells) * columns);
+  for (int c = 0; c < cells; ++c) {
+    for (int column = 0; column < columns; ++column) {
+      cost[static_cast<std::size_t>(c) * columns + column] =
+          hanging.cost[static_cast<std::size_t>(c) * (blocks + 1) + std::min(column, blocks)];
+    }
+  }
+  return assigned(cost, cells, columns);
+}
+
 class Reader {
  public:
-  Reader(const quilt::Quilt& quilt, const setting::Plan& plan, const Grid& grid, const Evidence& evidence)
-      : quilt_(quilt), plan_(plan), grid_(grid), evidence_(evidence), kinds_(kinds_of(quilt, evidence)) {
+  Reader(const quilt::Quilt& quilt, const setting::Plan& plan, std::shared_ptr<const Seen> seen)
+      : quilt_(&quilt), plan_(&plan), seen_(std::move(seen)), kinds_(kinds_of(quilt, seen_->evidence)) {
     for (std::size_t k = 0; k < kinds_.size(); ++k) {
       for (const int block : kinds_[k].blocks)
         column_kind_.push_back(static_cast<int>(k)), column_block_.push_back(block);
@@ -101,13 +129,13 @@ class Reader {
   /// What the plan says, as samples.
   std::vector<Light::Sample> planned() const {
     std::vector<Light::Sample> samples;
-    for (std::size_t c = 0; c < grid_.cells.size(); ++c) {
-      const int block = quilt_.layout.block[grid_.cells[c]];
+    for (std::size_t c = 0; c < grid().cells.size(); ++c) {
+      const int block = quilt_->layout.block[grid().cells[c]];
       if (block == kNone) continue;
-      const int pattern = quilt_.blocks[block].pattern;
-      for (const int form : evidence_.forms_of[pattern]) {
-        if (evidence_.forms[form].turn == quilt_.layout.turn[grid_.cells[c]]) {
-          add_samples(static_cast<int>(c), form, prints_of(quilt_, quilt_.blocks[block]), samples);
+      const int pattern = quilt_->blocks[block].pattern;
+      for (const int form : evidence().forms_of[pattern]) {
+        if (evidence().forms[form].turn == quilt_->layout.turn[grid().cells[c]]) {
+          add_samples(static_cast<int>(c), form, prints_of(*quilt_, quilt_->blocks[block]), samples);
         }
       }
     }
@@ -116,10 +144,10 @@ class Reader {
 
   /// How often each print is there, by area.
   std::vector<double> shares() const {
-    std::vector<double> share(quilt_.prints.size(), 0.0);
-    for (const block::Block& block : quilt_.blocks) {
-      const std::vector<double> area = block::slot_shares(quilt_.patterns[block.pattern]);
-      const std::vector<int> prints = prints_of(quilt_, block);
+    std::vector<double> share(quilt_->prints.size(), 0.0);
+    for (const block::Block& block : quilt_->blocks) {
+      const std::vector<double> area = block::slot_shares(quilt_->patterns[block.pattern]);
+      const std::vector<int> prints = prints_of(*quilt_, block);
       for (std::size_t slot = 0; slot < area.size(); ++slot) {
         if (prints[slot] != kNone) share[prints[slot]] += area[slot];
       }
@@ -130,35 +158,29 @@ class Reader {
   /// `strict`: a cell may hold none of the quilt's blocks.
   Opinion opinion(const Misfits& misfits, bool strict) {
     fits_.clear();
-    const int cells = evidence_.cells();
+    const int cells = evidence().cells();
     const int blocks = static_cast<int>(column_block_.size());
     for (int c = 0; c < cells; ++c) {
       for (const Kind& kind : kinds_) fits_.push_back(fit(misfits, c, kind));
     }
     if (strict) find_nobody();
-    // Beyond the blocks, a place for each cell whose block is not there.
-    const int columns = blocks + cells;
-    std::vector<double> cost(static_cast<std::size_t>(cells) * columns);
+    hanging_ = {blocks, {}};
     for (int c = 0; c < cells; ++c) {
-      const int own = plan_.cells[grid_.cells[c]].pattern;
-      for (int column = 0; column < columns; ++column) {
-        double& here = cost[static_cast<std::size_t>(c) * columns + column];
-        if (column >= blocks) {
-          here = strict ? nobody(c) : kNever;
-          continue;
-        }
-        const Fit& found = fits_[fit_index(c, column_kind_[column])];
-        here = found.misfit;
+      const int own = plan_->cells[grid().cells[c]].pattern;
+      for (int column = 0; column < blocks; ++column) {
+        double here = fits_[fit_index(c, column_kind_[column])].misfit;
         if (own != kNone && own != kinds_[column_kind_[column]].pattern) here = kNever;
         // Of blocks that look alike, the one that belongs here.
-        if (quilt_.layout.block[grid_.cells[c]] == column_block_[column]) here -= 1e-6;
+        if (quilt_->layout.block[grid().cells[c]] == column_block_[column]) here -= 1e-6;
+        hanging_.cost.push_back(here);
       }
+      hanging_.cost.push_back(strict ? nobody(c) : kNever);
     }
-    assignment_ = assigned(cost, cells, columns);
+    who_ = hung(hanging_).column;
     Opinion opinion;
     for (int c = 0; c < cells; ++c) {
-      const int column = assignment_.column[c];
-      opinion.misfit += cost[static_cast<std::size_t>(c) * columns + column];
+      const int column = who_[c];
+      opinion.misfit += hanging_.cost[static_cast<std::size_t>(c) * (blocks + 1) + std::min(column, blocks)];
       if (column >= blocks) continue;
       const Kind& kind = kinds_[column_kind_[column]];
       add_samples(c, kind.forms[fits_[fit_index(c, column_kind_[column])].form], kind.prints, opinion.samples);
@@ -166,30 +188,32 @@ class Reader {
     return opinion;
   }
 
-  /// Of the last opinion.
-  std::vector<CellRead> cells(double sure) const {
+  const Hanging& hanging() const { return hanging_; }
+  const photo::Corners& corners() const { return seen_->corners; }
+
+  /// By the last opinion's costs; this photograph's cells are the assignment's rows from `first` on, of `columns`.
+  std::vector<CellRead> cells(double sure, const Assignment& all, int first, int columns) const {
     std::vector<CellRead> read;
     const int blocks = static_cast<int>(column_block_.size());
-    const int columns = blocks + evidence_.cells();
-    for (int c = 0; c < evidence_.cells(); ++c) {
-      const int column = assignment_.column[c];
+    for (int c = 0; c < evidence().cells(); ++c) {
+      const int column = all.column[first + c];
       CellRead cell;
-      cell.cell = grid_.cells[c];
-      cell.turn = quilt_.layout.turn[cell.cell];
+      cell.cell = grid().cells[c];
+      cell.turn = quilt_->layout.turn[cell.cell];
       const bool holds_none = column >= blocks;
       double others = 0;
       // The share of belief that the other make-ups and turns take, each by how much dearer the whole wall would be.
       std::vector<double> dearer(kinds_.size(), kNever);
       for (int other = 0; other < blocks; ++other) {
         double& least = dearer[column_kind_[other]];
-        least = std::min(least, assignment_.reduced[static_cast<std::size_t>(c) * columns + other]);
+        least = std::min(least, all.reduced[static_cast<std::size_t>(first + c) * columns + other]);
       }
       for (std::size_t k = 0; k < kinds_.size(); ++k) {
         if (!holds_none && look_alike(c, static_cast<int>(k), column_kind_[column])) continue;
         others += std::exp(-kTrust * std::max(0.0, dearer[k]));
       }
       if (holds_none) {
-        cell.state = looks_empty(c) ? CellRead::State::missing : CellRead::State::foreign;
+        cell.state = evidence().shows_one_thing(c) ? CellRead::State::missing : CellRead::State::foreign;
       } else {
         const Fit& found = fits_[fit_index(c, column_kind_[column])];
         const Kind& kind = kinds_[column_kind_[column]];
@@ -218,8 +242,8 @@ class Reader {
   /// By how ill blocks that are right fit on this wall: half of them at least are.
   void find_nobody() {
     std::vector<double> misfits;
-    for (int c = 0; c < evidence_.cells(); ++c) {
-      const int column = assignment_.column[c];
+    for (int c = 0; c < evidence().cells(); ++c) {
+      const int column = who_[c];
       if (column < static_cast<int>(column_block_.size())) {
         misfits.push_back(fits_[fit_index(c, column_kind_[column])].misfit / patches_in(c));
       }
@@ -233,12 +257,12 @@ class Reader {
   double nobody(int cell) const { return std::max(kNobodyAtLeast, nobody_ * patches_in(cell)); }
 
   double patches_in(int cell) const {
-    int pattern = plan_.cells[grid_.cells[cell]].pattern;
+    int pattern = plan_->cells[grid().cells[cell]].pattern;
     if (pattern == kNone) {
-      const int block = quilt_.layout.block[grid_.cells[cell]];
-      pattern = block == kNone ? quilt_.blocks.front().pattern : quilt_.blocks[block].pattern;
+      const int block = quilt_->layout.block[grid().cells[cell]];
+      pattern = block == kNone ? quilt_->blocks.front().pattern : quilt_->blocks[block].pattern;
     }
-    return static_cast<double>(quilt_.patterns[pattern].patches.size());
+    return static_cast<double>(quilt_->patterns[pattern].patches.size());
   }
 
   /// Whether the two kinds, each as it fits the cell best, are the same to look at.
@@ -248,10 +272,10 @@ class Reader {
   }
 
   void add_samples(int cell, int form, const std::vector<int>& prints, std::vector<Light::Sample>& samples) const {
-    const Form& shape = evidence_.forms[form];
-    for (std::size_t p = 0; p < quilt_.patterns[shape.pattern].patches.size(); ++p) {
+    const Form& shape = evidence().forms[form];
+    for (std::size_t p = 0; p < quilt_->patterns[shape.pattern].patches.size(); ++p) {
       const int patch = shape.first_patch + static_cast<int>(p);
-      const int print = prints[evidence_.slot[patch]];
+      const int print = prints[evidence().slot[patch]];
       if (print != kNone) samples.push_back({cell, patch, print});
     }
   }
@@ -260,11 +284,11 @@ class Reader {
     Fit best;
     double second = kNever;
     for (std::size_t f = 0; f < kind.forms.size(); ++f) {
-      const Form& form = evidence_.forms[kind.forms[f]];
+      const Form& form = evidence().forms[kind.forms[f]];
       double misfit = 0;
-      for (std::size_t p = 0; p < quilt_.patterns[form.pattern].patches.size(); ++p) {
+      for (std::size_t p = 0; p < quilt_->patterns[form.pattern].patches.size(); ++p) {
         const int patch = form.first_patch + static_cast<int>(p);
-        const int print = kind.prints[evidence_.slot[patch]];
+        const int print = kind.prints[evidence().slot[patch]];
         if (print != kNone) misfit += misfits.at(cell, patch, print);
       }
       if (f == 0 || misfit < best.misfit) {
@@ -279,28 +303,18 @@ class Reader {
     return best;
   }
 
-  /// All of the cell shows one thing.
-  bool looks_empty(int cell) const {
-    for (int k = 0; k < kColours; ++k) {
-      double low = 1e9, high = -1e9;
-      for (int patch = 0; patch < evidence_.patches; ++patch) {
-        low = std::min(low, evidence_.look(cell, patch)[k]);
-        high = std::max(high, evidence_.look(cell, patch)[k]);
-      }
-      if (high - low > 0.12) return false;
-    }
-    return true;
-  }
+  const Grid& grid() const { return seen_->grid; }
+  const Evidence& evidence() const { return seen_->evidence; }
 
-  const quilt::Quilt& quilt_;
-  const setting::Plan& plan_;
-  const Grid& grid_;
-  const Evidence& evidence_;
+  const quilt::Quilt* quilt_;
+  const setting::Plan* plan_;
+  std::shared_ptr<const Seen> seen_;
   std::vector<Kind> kinds_;
   std::vector<int> column_kind_, column_block_;
   std::vector<Fit> fits_;
-  Assignment assignment_;
-  double nobody_ = 0;  ///< misfit of a patch from which it is rather none of the quilt's
+  Hanging hanging_;
+  std::vector<int> who_;  ///< by cell: the column of the last opinion
+  double nobody_ = 0;     ///< misfit of a patch from which it is rather none of the quilt's
 };
 
 /// Lists what is not as planned and writes what was read over the plan.
@@ -330,40 +344,87 @@ void compare(const quilt::Quilt& quilt, WallRead& read) {
   }
 }
 
-}  // namespace
-
-Result<WallRead> read_wall(const photo::Picture& photograph, const quilt::Quilt& quilt,
-                           const std::vector<photo::Picture>& swatches, const ReadOptions& options) {
-  if (quilt.blocks.empty())
-    return input_problem("/blocks", "the quilt has no blocks", "learn them from the photograph");
-  const setting::Plan plan = quilt::plan_of(quilt);
-  WallRead best;
+/// One photograph, under the gap and the light that explain it best.
+Result<Reader> best_reader(const Section& section, const quilt::Quilt& quilt, const setting::Plan& plan,
+                           const std::vector<photo::Picture>& swatches) {
+  std::optional<Reader> best;
   double least = 0;
-  for (const double gap : gaps_of(options.laid)) {
-    const Grid grid = grid_of(quilt, plan, options, gap);
-    if (grid.cells.empty()) return input_problem("/setting", "no cell lies in these rows and columns", "name others");
-    const auto corners = corners_of(photograph, quilt, plan, grid, options);
+  for (const double gap : gaps_of(section.options.laid)) {
+    auto seen = std::make_shared<Seen>();
+    seen->grid = grid_of(quilt, plan, section.options, gap);
+    if (seen->grid.cells.empty()) {
+      return input_problem("/setting", "no cell lies in these rows and columns", "name others");
+    }
+    const auto corners = corners_of(section.photograph, quilt, plan, seen->grid, section.options);
     if (!corners) {
       return input_problem("the photograph", "no blocks stand out from the wall", "give the four outer corners");
     }
-    const Evidence evidence = gathered(quilt, photograph, grid, *corners);
-    const Book book(quilt, swatches, evidence);
-    Reader reader(quilt, plan, grid, evidence);
+    seen->corners = *corners;
+    seen->evidence = gathered(quilt, section.photograph, seen->grid, *corners);
+    const Book book(quilt, swatches, seen->evidence);
+    Reader reader(quilt, plan, seen);
     const Look mean = book.mean(reader.shares());
     for (const bool as_planned : {true, false}) {
       const std::vector<Light::Sample> start = as_planned ? reader.planned() : std::vector<Light::Sample>{};
       if (as_planned && start.empty()) continue;
-      const Settled found = settled(evidence, book, mean, start,
+      const Settled found = settled(seen->evidence, book, mean, start,
                                     [&](const Misfits& misfits, bool last) { return reader.opinion(misfits, last); });
-      if (!best.cells.empty() && found.worth >= least) continue;
+      if (best && found.worth >= least) continue;
       least = found.worth;
-      best = {};
-      best.corners = *corners;
-      best.cells = reader.cells(options.sure);
+      best = reader;
     }
   }
-  compare(quilt, best);
-  return best;
+  return *best;
+}
+
+/// Sections join, they do not overlap.
+Problems shown_twice(const setting::Plan& plan, const std::vector<CellRead>& cells) {
+  std::vector<bool> shown(plan.cells.size(), false);
+  for (const CellRead& cell : cells) {
+    if (shown[cell.cell]) {
+      return {input_problem(setting::cell_name(plan.cells[cell.cell]), "two photographs show it",
+                            "say of each photograph which rows and columns it shows")};
+    }
+    shown[cell.cell] = true;
+  }
+  return {};
+}
+
+}  // namespace
+
+Result<WallRead> read_wall(const std::vector<Section>& sections, const quilt::Quilt& quilt,
+                           const std::vector<photo::Picture>& swatches) {
+  if (quilt.blocks.empty())
+    return input_problem("/blocks", "the quilt has no blocks", "learn them from the photograph");
+  const setting::Plan plan = quilt::plan_of(quilt);
+  std::vector<Reader> readers;
+  Hanging all{static_cast<int>(quilt.blocks.size()), {}};
+  for (const Section& section : sections) {
+    Result<Reader> reader = best_reader(section, quilt, plan, swatches);
+    if (!reader) return reader.problems();
+    const std::vector<double>& cost = reader->hanging().cost;
+    all.cost.insert(all.cost.end(), cost.begin(), cost.end());
+    readers.push_back(std::move(*reader));
+  }
+  const Assignment who = hung(all);
+  WallRead read;
+  int first = 0;
+  for (std::size_t s = 0; s < sections.size(); ++s) {
+    const auto cells = readers[s].cells(sections[s].options.sure, who, first, all.blocks + all.cells());
+    read.corners.push_back(readers[s].corners());
+    read.cells.insert(read.cells.end(), cells.begin(), cells.end());
+    first += static_cast<int>(cells.size());
+  }
+  const Problems twice = shown_twice(plan, read.cells);
+  if (!twice.empty()) return twice;
+  std::sort(read.cells.begin(), read.cells.end(), [](const CellRead& a, const CellRead& b) { return a.cell < b.cell; });
+  compare(quilt, read);
+  return read;
+}
+
+Result<WallRead> read_wall(const photo::Picture& photograph, const quilt::Quilt& quilt,
+                           const std::vector<photo::Picture>& swatches, const ReadOptions& options) {
+  return read_wall({Section{photograph, options}}, quilt, swatches);
 }
 
 }  // namespace farflung::wall

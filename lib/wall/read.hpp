@@ -55,17 +55,27 @@ struct Difference {
 };
 
 struct WallRead {
-  photo::Corners corners{};  ///< as given or found
+  std::vector<photo::Corners> corners;  ///< by photograph: as given or found
   std::vector<CellRead> cells;
   std::vector<Difference> differs;
   setting::Arrangement layout;  ///< quilt.layout with what was read in its place; what was not photographed stays
+};
+
+/// One photograph of a wall, or of a part of it.
+struct Section {
+  photo::Picture photograph;
+  ReadOptions options;
 };
 
 /// Reads which block hangs in each cell, and in which turn. `swatches` are pictures of the prints, one for each of
 /// quilt.prints (empty where there is none: then its colours alone are known). Each block is there once: all cells are
 /// assigned together. The light is judged by the prints themselves, so neither its colour nor its falling off matters.
 ///
-/// Problems: no grid found where none was given ("give the four corners"), a quilt without blocks.
+/// A quilt larger than the wall is read in sections, which join by their rows and columns; each has its own light.
+/// Problems: no grid found where none was given ("give the four corners"), a quilt without blocks, a cell in two
+/// sections.
+Result<WallRead> read_wall(const std::vector<Section>& sections, const quilt::Quilt& quilt,
+                           const std::vector<photo::Picture>& swatches);
 Result<WallRead> read_wall(const photo::Picture& photograph, const quilt::Quilt& quilt,
                            const std::vector<photo::Picture>& swatches, const ReadOptions& options = {});
 
@@ -81,6 +91,7 @@ struct BlockLearnt {
 struct Learnt {
   photo::Corners corners{};
   std::vector<BlockLearnt> blocks;
+  std::vector<int> empty;  ///< cells of the plan in which nothing lies
 };
 
 /// Which print fills each slot in each cell: the pattern of each cell is known (`pattern`, or the setting's own where

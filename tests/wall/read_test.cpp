@@ -62,8 +62,8 @@ TEST(ReadWall, FindsTheGridItself) {
   ASSERT_TRUE(read.ok());
   const double block = (wall.corners[1][0] - wall.corners[0][0]) / 5;
   for (std::size_t k = 0; k < 4; ++k) {
-    EXPECT_NEAR(read->corners[k][0], wall.corners[k][0], 0.1 * block);
-    EXPECT_NEAR(read->corners[k][1], wall.corners[k][1], 0.1 * block);
+    EXPECT_NEAR(read->corners.front()[k][0], wall.corners[k][0], 0.1 * block);
+    EXPECT_NEAR(read->corners.front()[k][1], wall.corners[k][1], 0.1 * block);
   }
   EXPECT_EQ(tally_of(wall, *read).right, 20);
 }

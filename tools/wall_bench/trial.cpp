@@ -190,4 +190,29 @@ Tally tally_of(const Wall& wall, const wall::Learnt& learnt) {
   return tally;
 }
 
+Tally tally_of(const Wall& wall, const wall::Grouped& grouped) {
+  const setting::Arrangement& truth = wall.photograph.layout;
+  const block::Pattern& pattern = wall.quilt.patterns[0];
+  // Place by place, which true print each group lies on.
+  std::vector<std::vector<int>> meets(grouped.prints.size(), std::vector<int>(wall.quilt.prints.size(), 0));
+  for (const wall::BlockLearnt& cell : grouped.blocks) {
+    const int block = truth.block[cell.cell];
+    if (block == block::kNone) continue;
+    const auto read = picture_of(pattern, cell.prints, cell.turn);
+    const auto hangs = picture_of(pattern, wall.quilt.blocks[block].prints, truth.turn[cell.cell]);
+    for (std::size_t k = 0; k < read.size(); ++k) {
+      if (read[k] != block::kNone && hangs[k] != block::kNone) ++meets[read[k]][hangs[k]];
+    }
+  }
+  wall::Learnt learnt;
+  for (wall::BlockLearnt cell : grouped.blocks) {
+    for (int& print : cell.prints) {
+      if (print == block::kNone) continue;
+      print = static_cast<int>(std::max_element(meets[print].begin(), meets[print].end()) - meets[print].begin());
+    }
+    learnt.blocks.push_back(cell);
+  }
+  return tally_of(wall, learnt);
+}
+
 }  // namespace farflung::wall_bench

@@ -2,7 +2,7 @@
 #pragma once
 
 #include "simulator/wall_photographer.hpp"
-#include "wall/read.hpp"
+#include "wall/group.hpp"
 
 namespace farflung::wall_bench {
 
@@ -42,5 +42,8 @@ struct Tally {
 Tally tally_of(const Wall& wall, const wall::WallRead& read);
 /// Cells whose every place was read to be of the print that is there.
 Tally tally_of(const Wall& wall, const wall::Learnt& learnt);
+
+/// The same where the prints were told apart by the wall alone: each group counts as the print that it shows most.
+Tally tally_of(const Wall& wall, const wall::Grouped& grouped);
 
 }  // namespace farflung::wall_bench

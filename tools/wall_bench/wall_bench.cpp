@@ -27,7 +27,7 @@ int main(int count, char** words) {
   if (count > 3) wanted.rows = std::atoi(words[2]), wanted.columns = std::atoi(words[3]);
   if (count > 4) wanted.pixels = {std::atoi(words[4]), std::atoi(words[4]) * 3 / 4};
   const int first = count > 5 ? std::atoi(words[5]) : 0;
-  wall_bench::Tally given, found, learnt;
+  wall_bench::Tally given, found, learnt, grouped, told;
   for (int w = first; w < first + walls; ++w) {
     wanted.pattern = w % 4;
     const wall_bench::Wall wall = wall_bench::wall_by_lot(wanted, Seed{static_cast<std::uint64_t>(w) + 1});
@@ -39,14 +39,19 @@ int main(int count, char** words) {
     const auto learn = wall::learn_wall(wall.picture, wall.quilt, 0, wall.swatches, options);
     const double end = seconds();
     const auto alone = wall::read_wall(wall.picture, wall.quilt, wall.swatches);
+    const auto alike = wall::group_wall({{wall.picture, options}}, wall.quilt, 0, 0);
+    const auto counted = wall::group_wall({{wall.picture, options}}, wall.quilt, 0, wanted.prints);
+    const wall_bench::Tally d = tally_of(wall, *alike), e = tally_of(wall, *counted);
+    grouped += d;
+    told += e;
     const wall_bench::Tally a = tally_of(wall, *read), b = tally_of(wall, *learn);
     given += a;
     learnt += b;
     std::printf(
         "%3d pattern %d: read %d of %d, turns %d of %d, sure %d (%d right); learnt %d, sure %d (%d right); "
-        "%.1f s, %.1f s",
+        "alike %d in %zu prints, told how many %d; %.1f s, %.1f s",
         w, wanted.pattern, a.right, a.cells, a.turns_right, a.turns, a.sure, a.sure_right, b.right, b.sure,
-        b.sure_right, middle - start, end - middle);
+        b.sure_right, d.right, alike->prints.size(), e.right, middle - start, end - middle);
     if (alone) {
       const wall_bench::Tally c = tally_of(wall, *alone);
       found += c;
@@ -60,4 +65,6 @@ int main(int count, char** words) {
   show("corners given", given);
   show("corners found", found);
   show("learnt", learnt);
+  show("no swatches", grouped);
+  show("prints counted", told);
 }

@@ -1,0 +1,225 @@
+#include "job/wall_learn.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+#include <filesystem>
+
+#include "extract/features.hpp"
+#include "job/wall_pictures.hpp"
+#include "photo/encode.hpp"
+#include "project/disk.hpp"
+#include "wall/group.hpp"
+
+namespace farflung::job {
+namespace {
+
+namespace fs = std::filesystem;
+using quilt::kNone;
+
+/// The pattern of cells to which the setting gives none.
+Result<int> pattern_of(const quilt::Quilt& quilt, const std::string& name) {
+  if (quilt.patterns.empty()) {
+    return input_problem("/patterns", "the quilt has no pattern",
+                         "say how the blocks are pieced: farflung new --pattern");
+  }
+  if (name.empty()) {
+    if (quilt.patterns.size() == 1 || !quilt.setting.alternate.empty()) return 0;
+    return input_problem("--pattern", "the quilt has several patterns", "name the one that the blocks are pieced by");
+  }
+  for (std::size_t p = 0; p < quilt.patterns.size(); ++p) {
+    if (quilt.patterns[p].id == name || quilt.patterns[p].name == name) return static_cast<int>(p);
+  }
+  return input_problem("--pattern " + name, "the quilt has no such pattern", "name one by its id or name");
+}
+
+std::string numbered(const char* letter, int digits, std::size_t number) {
+  std::string text = std::to_string(number);
+  while (static_cast<int>(text.size()) < digits) text.insert(text.begin(), '0');
+  return letter + text;
+}
+
+struct LearntAll {
+  std::vector<wall::BlockLearnt> blocks;
+  std::vector<int> empty;
+  std::vector<photo::Corners> corners;
+  std::vector<wall::PrintSeen> prints;  ///< those that the wall alone shows
+};
+
+Result<LearntAll> learnt(const Wall& options, const quilt::Quilt& quilt, int pattern, const Photographs& taken,
+                         const std::vector<photo::Picture>& cloth) {
+  LearntAll all;
+  if (quilt.prints.empty()) {
+    Result<wall::Grouped> grouped = wall::group_wall(taken.sections, quilt, pattern, options.prints);
+    if (!grouped) return grouped.problems();
+    return LearntAll{std::move(grouped->blocks), std::move(grouped->empty), std::move(grouped->corners),
+                     std::move(grouped->prints)};
+  }
+  for (const wall::Section& section : taken.sections) {
+    const Result<wall::Learnt> one = wall::learn_wall(section.photograph, quilt, pattern, cloth, section.options);
+    if (!one) return one.problems();
+    all.blocks.insert(all.blocks.end(), one->blocks.begin(), one->blocks.end());
+    all.empty.insert(all.empty.end(), one->empty.begin(), one->empty.end());
+    all.corners.push_back(one->corners);
+  }
+  std::sort(all.blocks.begin(), all.blocks.end(), [](const auto& a, const auto& b) { return a.cell < b.cell; });
+  for (std::size_t i = 1; i < all.blocks.size(); ++i) {
+    if (all.blocks[i].cell == all.blocks[i - 1].cell) {
+      return input_problem("--rows", "two photographs show the same cell", "say which rows and columns each shows");
+    }
+  }
+  return all;
+}
+
+/// Prints of which there is nothing but the wall: named by number, their swatches cut from it.
+Result<Done> add_prints(const std::string& folder, const std::vector<wall::PrintSeen>& seen, bool write,
+                        quilt::Quilt& quilt) {
+  for (std::size_t i = 0; i < seen.size(); ++i) {
+    print::Print print;
+    print.id = numbered("P", 2, i + 1);
+    print.name = "Print " + std::to_string(i + 1);
+    print.swatch = "swatches/" + print.id + ".png";
+    print.swatch_width = Length::inches(seen[i].inches);
+    print.features = extract::features_of(seen[i].swatch, seen[i].inches);
+    const Result<std::vector<std::uint8_t>> bytes = photo::encode(seen[i].swatch, photo::Format::png);
+    if (!bytes) return bytes.problems();
+    if (write) {
+      Result<Done> made = project::disk::make_folder(fs::path(folder) / "swatches");
+      if (made) made = project::disk::replace_file(fs::path(folder) / print.swatch, {bytes->begin(), bytes->end()});
+      if (!made) return made;
+    }
+    quilt.prints.push_back(std::move(print));
+  }
+  print::give_codes(quilt.prints);
+  return Done{};
+}
+
+/// In the place of all blocks that there were.
+void take_blocks(const std::vector<wall::BlockLearnt>& blocks, const setting::Plan& plan, int pattern,
+                 quilt::Quilt& quilt) {
+  quilt.blocks.clear();
+  quilt.layout = setting::empty_arrangement(quilt.setting);
+  for (const wall::BlockLearnt& one : blocks) {
+    block::Block block;
+    block.id = numbered("B", 3, quilt.blocks.size() + 1);
+    block.pattern = plan.cells[one.cell].pattern != kNone ? plan.cells[one.cell].pattern : pattern;
+    block.prints = one.prints;
+    const auto& slots = quilt.patterns[block.pattern].slots;
+    for (std::size_t slot = 0; slot < slots.size(); ++slot) {
+      if (slots[slot].print != kNone) block.prints[slot] = kNone;
+    }
+    block.sewn = true;
+    block.cut_turn = quilt.patterns[block.pattern].allows(Turn()) ? Turn() : one.turn;
+    quilt.layout.block[one.cell] = static_cast<int>(quilt.blocks.size());
+    quilt.layout.turn[one.cell] = one.turn;
+    quilt.blocks.push_back(std::move(block));
+  }
+}
+
+void add_learnt(Report& report, const LearntAll& all, const quilt::Quilt& quilt, const setting::Plan& plan) {
+  report["cells"] = Report::array();
+  for (std::size_t b = 0; b < all.blocks.size(); ++b) {
+    const wall::BlockLearnt& one = all.blocks[b];
+    Report prints = Report::object();
+    const block::Pattern& pattern = quilt.patterns[quilt.blocks[b].pattern];
+    for (std::size_t slot = 0; slot < pattern.slots.size(); ++slot) {
+      const int print = quilt::print_of_slot(quilt, quilt.blocks[b], static_cast<int>(slot));
+      prints[pattern.slots[slot].name] = print == kNone ? Report(nullptr) : Report(quilt.prints[print].id);
+    }
+    report["cells"].push_back({{"row", plan.cells[one.cell].row},
+                               {"column", plan.cells[one.cell].column},
+                               {"block", quilt.blocks[b].id},
+                               {"prints", prints},
+                               {"turn", one.turn.quarters()},
+                               {"confidence", std::round(1e4 * one.confidence) / 1e4},
+                               {"sure", one.sure}});
+  }
+  report["empty"] = Report::array();
+  for (const int cell : all.empty) report["empty"].push_back({plan.cells[cell].row, plan.cells[cell].column});
+  report["new_prints"] = Report::array();
+  for (std::size_t i = 0; i < all.prints.size(); ++i) {
+    report["new_prints"].push_back(
+        {{"id", quilt.prints[i].id}, {"name", quilt.prints[i].name}, {"patches", all.prints[i].patches}});
+  }
+}
+
+std::string words_of(const LearntAll& all, const quilt::Quilt& quilt, const setting::Plan& plan) {
+  std::string words = counted(all.blocks.size(), "block", "blocks") + " learnt";
+  if (!all.prints.empty()) words += ", of " + counted(all.prints.size(), "print", "prints") + " that look different";
+  const auto unsure = std::count_if(all.blocks.begin(), all.blocks.end(), [](const auto& b) { return !b.sure; });
+  words += unsure == 0 ? ".\n" : "; " + std::to_string(unsure) + " to look at yourself:\n";
+  for (std::size_t b = 0; b < all.blocks.size(); ++b) {
+    if (all.blocks[b].sure) continue;
+    words += "  " + setting::cell_name(plan.cells[all.blocks[b].cell]) + ": read as";
+    for (std::size_t slot = 0; slot < all.blocks[b].prints.size(); ++slot) {
+      const int print = all.blocks[b].prints[slot];
+      words += (slot == 0 ? " " : ", ") + (print == kNone ? "unknown" : quilt.prints[print].name);
+    }
+    words += ".\n";
+  }
+  for (const int cell : all.empty) words += "  " + setting::cell_name(plan.cells[cell]) + " is empty.\n";
+  if (!all.prints.empty()) {
+    words += "The prints are called Print 1, Print 2 ...: name them with farflung set QUILT /prints/0/name.\n";
+  }
+  return words;
+}
+
+}  // namespace
+
+Report corners_json(const photo::Corners& corners) {
+  Report list = Report::array();
+  for (const auto& corner : corners) list.push_back({std::round(corner[0] * 10) / 10, std::round(corner[1] * 10) / 10});
+  return list;
+}
+
+Outcome learn_from_wall(const Wall& options, project::Document& document, const Photographs& taken,
+                        const std::vector<photo::Picture>& cloth, Answer answer) {
+  quilt::Quilt quilt = document.quilt;
+  const setting::Plan plan = quilt::plan_of(quilt);
+  const Result<int> pattern = pattern_of(quilt, options.pattern);
+  if (!pattern) return pattern.problems();
+  const Result<LearntAll> all = learnt(options, quilt, *pattern, taken, cloth);
+  if (!all) return all.problems();
+  const bool write = options.accept || quilt.blocks.empty();
+  const Result<Done> added = add_prints(options.folder, all->prints, write, quilt);
+  if (!added) return added.problems();
+  take_blocks(all->blocks, plan, *pattern, quilt);
+
+  Report report = new_report();
+  report["photographs"] = Report::array();
+  for (std::size_t i = 0; i < options.photographs.size(); ++i) {
+    report["photographs"].push_back(
+        {{"file", options.photographs[i]}, {"corners", corners_json(photo::scaled(all->corners[i], taken.full[i]))}});
+  }
+  add_learnt(report, *all, quilt, plan);
+  answer.words = words_of(*all, quilt, plan);
+  if (!options.output.empty()) {
+    std::vector<draw::CellMark> marks;
+    for (const wall::BlockLearnt& one : all->blocks) {
+      if (!one.sure) marks.push_back({one.cell, draw::CellMark::Kind::unsure, "look"});
+    }
+    draw::Swatches swatches;
+    for (const wall::PrintSeen& seen : all->prints) {
+      swatches.push_back({seen.swatch.columns, seen.swatch.rows, seen.swatch.rgb});
+    }
+    for (const photo::Picture& swatch : cloth) swatches.push_back({swatch.columns, swatch.rows, swatch.rgb});
+    const Result<sheet::Paper> paper = sheet::paper_named(options.paper);
+    const Result<Done> written = write_marked({quilt, plan, swatches, marks, *paper}, options.output, options.force);
+    if (!written) return written.problems();
+    answer.words += "As it was read: " + options.output + "\n";
+  }
+  if (write) {
+    document.quilt = quilt;
+    const Result<Done> saved = project::write(options.folder, document);
+    if (!saved) return saved.problems();
+    answer.words += "The quilt holds these blocks now, laid as they are; farflung undo takes them out.\n";
+  } else {
+    answer.words += "The quilt has blocks already: --accept puts these in their place.\n";
+  }
+  report["accepted"] = write;
+  report["problems"] = problems_json(answer.problems);
+  answer.json = text_of(report);
+  return answer;
+}
+
+}  // namespace farflung::job
