@@ -66,5 +66,16 @@ TEST(MeasuredTestBlock, IsReadAndMustBePossible) {
   EXPECT_EQ(places(document_from_text(text)), std::vector<std::string>{"quilt.json#/test_block"});
 }
 
+TEST(SewnStages, AndTheTestBlockAreSetByTheirPointers) {
+  const Document measured =
+      must(set(harbour(), "/test_block", R"({"pattern": "rails", "width": "9 3/8", "height": "9 1/2"})"));
+  ASSERT_TRUE(measured.quilt.test_block);
+  EXPECT_EQ(measured.quilt.test_block->height, Length::inches(9.5));
+  const Document sewn = must(set(measured, "/layout/sewn", R"([{"stage": "pair", "cells": [[0, 0], [1, 0]]}])"));
+  ASSERT_EQ(sewn.quilt.sewn_units.size(), 1U);
+  EXPECT_EQ(sewn.quilt.sewn_units[0].cells, (std::vector<int>{0, 2}));
+  EXPECT_FALSE(set(sewn, "/layout/sewn/0/stage", "patch"));
+}
+
 }  // namespace
 }  // namespace farflung::project
