@@ -16,7 +16,8 @@ namespace {
 constexpr double kClear = 0.3;     ///< support from which a side is seen
 constexpr double kOverlap = 0.12;  ///< of the smaller, that two cloths may seem to share
 constexpr double kStray = 0.09;    ///< of a side, that a cloth may lie from where its row has it
-constexpr double kFaint = 1.5;     ///< times what bare surface shows: a cloth of nearly its own colour
+constexpr double kSureEnough = 0.65;
+constexpr double kFaint = 1.5;  ///< times what bare surface shows: a cloth of nearly its own colour
 constexpr int kMostPieces = 60;
 constexpr int kMostTries = 150;
 
@@ -121,6 +122,21 @@ class Companions {
         kept_.push_back(piece);
       }
     }
+    // Clear cloths of nearly the usual size come before any that is only supposed.
+    for (const Piece& piece : sorted) {
+      const double size = size_of(piece.outline.quad);
+      if (piece.outline.support * piece.fit > kSureEnough && size > 0.75 && size < 1.33 &&
+          place_of(plane_, piece.outline.quad).off < 3 * kCongruent && !overlaps(piece.outline.quad, kOverlap)) {
+        kept_.push_back(piece);
+      }
+    }
+  }
+
+  /// Area on the table over that of the usual cloth.
+  double size_of(const Quad& quad) const {
+    std::vector<cv::Point2f> corners;
+    for (const cv::Point2d& p : quad) corners.emplace_back(plane_.on_table(p));
+    return cv::contourArea(corners) / (plane_.width * plane_.height);
   }
 
   /// A centre on the table in the cloths' own directions.
@@ -269,15 +285,11 @@ class Companions {
   }
 
   void keep_the_others() {
-    const double usual = plane_.width * plane_.height;
     const bool trusted = kept_.size() >= 4;
     for (const Piece& piece : seen_) {
       if (overlaps(piece.outline.quad, kOverlap)) continue;
-      std::vector<cv::Point2f> corners;
-      for (const cv::Point2d& p : piece.outline.quad) corners.emplace_back(plane_.on_table(p));
-      const double size = cv::contourArea(corners) / usual;
-      const bool sure = piece.outline.support * piece.fit > 0.65;
-      if (trusted && !(sure && size > 0.25)) continue;
+      const bool sure = piece.outline.support * piece.fit > kSureEnough;
+      if (trusted && !(sure && size_of(piece.outline.quad) > 0.25)) continue;
       kept_.push_back(piece);
     }
   }

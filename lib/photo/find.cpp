@@ -182,6 +182,7 @@ class Finder {
   Findings found() {
     Findings findings;
     if (surface_.rim_share > 0.45) findings.cloths = on_surface();
+    findings.pieces = pieces_;
     const bool any_sure = std::any_of(findings.cloths.begin(), findings.cloths.end(),
                                       [](const Found& found) { return found.sureness >= kSure; });
     // Motifs of one print that fills the frame are no pieces of cloth: most are no rectangles, none is sure.
@@ -267,6 +268,7 @@ class Finder {
       }
     }
     explained_ = covered / std::max(1.0, unlike);
+    for (const Piece& piece : pieces) pieces_.push_back(corners_of(piece.outline.quad));
     std::vector<Found> cloths;
     for (const Piece& piece : with_companions(pieces, ground_)) {
       if (const auto found = judged(piece)) cloths.push_back(*found);
@@ -321,7 +323,7 @@ class Finder {
     }
     if (alive <= kParts * kParts / 2) return {};
     Found found{whole_quad(), 0, 1, "", false, true};
-    if (surface_.rim_share > 0.45 && surface_.noise < 0.6) {
+    if (surface_.rim_share > 0.8 || (surface_.rim_share > 0.45 && surface_.noise < 0.6)) {
       found.sureness = 0.5;
       found.doubt = "no whole outline of cloth is seen: taken as one cloth that fills the frame";
     }
@@ -334,6 +336,7 @@ class Finder {
   Surface surface_;
   Lit lit_;
   Ground ground_;
+  std::vector<Corners> pieces_;
   double full_from_small_ = 1;
   double explained_ = 0;  ///< share of what is not surface that lies in the pieces found
 };

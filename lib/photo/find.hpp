@@ -30,7 +30,8 @@ struct SurfaceSeen {
 /// What was found, in reading order; or why nothing was.
 struct Findings {
   std::vector<Found> cloths;
-  std::string nothing;                 ///< the reason, where there are none
+  std::vector<Corners> pieces;  ///< all that stands out from the surface, cloth or not: a sheet of paper may be one
+  std::string nothing;          ///< the reason, where there are none
   std::optional<SurfaceSeen> surface;  ///< where there is one
 };
 

@@ -69,11 +69,14 @@ Reference find_reference(const Picture& picture) {
   return reference;
 }
 
-void look_for_sheet(Reference& reference, const Picture& picture, const std::vector<Found>& cloths) {
+void look_for_sheet(Reference& reference, const Picture& picture, const Findings& findings) {
   if (reference.sheet) return;
-  for (const Found& found : cloths) {
-    if (found.whole) continue;
-    reference.sheet = sheet_within(picture, found.corners);
+  std::vector<Corners> pieces = findings.pieces;
+  for (const Found& found : findings.cloths) {
+    if (!found.whole) pieces.push_back(found.corners);
+  }
+  for (const Corners& corners : pieces) {
+    reference.sheet = sheet_within(picture, corners);
     if (!reference.sheet) continue;
     if (reference.kind != "chart") reference.kind = "sheet";
     reference.taken_up = outline_of(*reference.sheet);

@@ -24,7 +24,7 @@ struct Reference {
 Reference find_reference(const Picture& picture);
 
 /// Takes one of the pieces found for the sheet, where its marks could not be read but it looks like the sheet.
-void look_for_sheet(Reference& reference, const Picture& picture, const std::vector<Found>& cloths);
+void look_for_sheet(Reference& reference, const Picture& picture, const Findings& findings);
 
 /// Adds what a plain surface tells: how the light falls, and, where nothing better is there and it is pale, what is
 /// white. `white` is a place that the user says is white, in pixels of `picture`; `table` the surface's true colour,

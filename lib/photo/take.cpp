@@ -125,10 +125,11 @@ Result<Take> taken_in(const std::string& file, const TakeOptions& options) {
   const Picture& picture = photograph->picture;
   Take taken;
   taken.reference = find_reference(picture);
-  Findings findings{told(*photograph, options), "", {}};
+  Findings findings;
+  findings.cloths = told(*photograph, options);
   if (findings.cloths.empty()) {
     findings = find_cloths(picture);
-    look_for_sheet(taken.reference, picture, findings.cloths);
+    look_for_sheet(taken.reference, picture, findings);
     if (taken.reference.taken_up) {
       std::erase_if(findings.cloths, [&](const Found& found) {
         return found.whole || inside(*taken.reference.taken_up, middle(found.corners));
