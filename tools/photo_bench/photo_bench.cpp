@@ -9,6 +9,7 @@
 #include <string>
 
 #include <opencv2/imgproc.hpp>
+#include <unistd.h>
 
 #include "photo/encode.hpp"
 #include "photo_bench/reading.hpp"
@@ -42,6 +43,28 @@ double quantile(std::vector<double> values, double share) {
   return values[std::min(values.size() - 1, static_cast<std::size_t>(share * static_cast<double>(values.size())))];
 }
 
+double mean(const std::vector<double>& values) {
+  double sum = 0;
+  for (const double value : values) sum += value;
+  return values.empty() ? -1 : sum / static_cast<double>(values.size());
+}
+
+void print_row(const char* what, double value, double aim) { std::printf("%-58s %8.3f  %8.3f\n", what, value, aim); }
+
+void print_table(const photo_bench::Reading& all, const std::vector<double>& taus, bool sheet) {
+  std::printf("%-58s %8s  %8s\n", "", "reached", "aim");
+  print_row("swatches found, %", 100.0 * all.found / std::max(1, all.there), 99.5);
+  print_row("of them sure, %", 100.0 * all.sure / std::max(1, all.found), 100);
+  print_row("false ones", all.false_ones, 0);
+  print_row("worst corner over side, median, %", 100 * quantile(all.off, 0.5), 0.3);
+  print_row("worst corner over side, 99th percentile, %", 100 * quantile(all.off, 0.99), 1);
+  print_row("mean colour, dE00, median", quantile(all.dE, 0.5), sheet ? 1.2 : 3);
+  print_row("mean colour, dE00, 95th percentile", quantile(all.dE, 0.95), sheet ? 2.5 : 6);
+  print_row("order of lightness, Kendall's tau, mean of bundles", mean(taus), sheet ? 0.97 : 0.93);
+  print_row("palette, transport to the true one, dE00, median", quantile(all.palette, 0.5), 2);
+  if (!all.scale.empty()) print_row("motif scale, error, median, %", 100 * quantile(all.scale, 0.5), 5);
+}
+
 void append(std::vector<double>& to, const std::vector<double>& more) { to.insert(to.end(), more.begin(), more.end()); }
 
 }  // namespace
@@ -62,10 +85,11 @@ int main(int count, char** words) {
     if (word == "--keep" && i + 1 < count) folder = words[++i];
   }
   const bool keep = !folder.empty();
-  if (!keep) folder = std::filesystem::temp_directory_path() / ("photo_bench_" + std::to_string(std::time(nullptr)));
+  if (!keep) folder = std::filesystem::temp_directory_path() / ("photo_bench_" + std::to_string(getpid()));
   std::filesystem::create_directories(folder);
 
   photo_bench::Reading all;
+  std::vector<double> taus;
   double seconds = 0;
   for (int number = first; number < last; ++number) {
     simulator::Trial trial = simulator::trial(simulator::trial_seed(purpose, number));
@@ -76,7 +100,8 @@ int main(int count, char** words) {
     const std::clock_t start = std::clock();
     const auto taken = photo::take(file);
     seconds += static_cast<double>(std::clock() - start) / CLOCKS_PER_SEC;
-    const auto reading = photo_bench::read(photograph, taken ? taken->swatches : std::vector<photo::Swatch>());
+    const auto reading =
+        photo_bench::read(trial.scene, photograph, taken ? taken->swatches : std::vector<photo::Swatch>());
     std::printf(
         "%3d: %2d there, %2d found, %2d sure, %d false; worst corner %.2f %%; dE %.1f; reference %s; slant %.0f, "
         "%.0f K, %+.1f EV%s\n",
@@ -95,13 +120,12 @@ int main(int count, char** words) {
         all.false_ones += reading.false_ones;
     append(all.off, reading.off);
     append(all.dE, reading.dE);
+    append(all.palette, reading.palette);
+    append(all.scale, reading.scale);
+    if (reading.tau) taus.push_back(*reading.tau);
   }
   if (!keep) std::filesystem::remove_all(folder);
-  std::printf(
-      "found %.2f %% of %d, sure %.1f %%, false %d; corners %.3f %% in the median, %.2f %% at the 99th percentile; "
-      "dE00 %.2f in the median, %.2f at the 95th; %.2f s of processor a photograph\n",
-      100.0 * all.found / std::max(1, all.there), all.there, 100.0 * all.sure / std::max(1, all.there), all.false_ones,
-      100 * quantile(all.off, 0.5), 100 * quantile(all.off, 0.99), quantile(all.dE, 0.5), quantile(all.dE, 0.95),
-      seconds / std::max(1, last - first));
+  print_table(all, taus, sheet);
+  std::printf("%.2f s of processor a photograph\n", seconds / std::max(1, last - first));
   return 0;
 }

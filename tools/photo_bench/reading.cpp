@@ -1,11 +1,14 @@
 #include "photo_bench/reading.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <optional>
+#include <utility>
 
 #include <opencv2/imgproc.hpp>
 
 #include "extract/features.hpp"
+#include "print/distance.hpp"
 
 namespace farflung::photo_bench {
 namespace {
@@ -40,10 +43,24 @@ double worst_corner(const Outline& a, const Outline& b) {
   return best / (around / 4);
 }
 
+/// Kendall's tau of pairs: how much oftener two stand in the same order than not.
+double kendall(const std::vector<std::pair<double, double>>& pairs) {
+  double sum = 0, count = 0;
+  for (std::size_t i = 0; i < pairs.size(); ++i) {
+    for (std::size_t j = 0; j < i; ++j) {
+      const double way = (pairs[i].first - pairs[j].first) * (pairs[i].second - pairs[j].second);
+      sum += way > 0 ? 1 : way < 0 ? -1 : 0, count += 1;
+    }
+  }
+  return sum / count;
+}
+
 }  // namespace
 
-Reading read(const simulator::Photograph& truth, const std::vector<photo::Swatch>& swatches) {
+Reading read(const simulator::Scene& scene, const simulator::Photograph& truth,
+             const std::vector<photo::Swatch>& swatches) {
   Reading reading;
+  std::vector<std::pair<double, double>> lightness;  // true, measured
   reading.there = static_cast<int>(truth.cloths.size());
   std::vector<bool> taken(truth.cloths.size());
   for (const photo::Swatch& swatch : swatches) {
@@ -60,8 +77,14 @@ Reading read(const simulator::Photograph& truth, const std::vector<photo::Swatch
     ++reading.found;
     reading.sure += swatch.doubt.empty();
     reading.off.push_back(worst_corner(outline(cloth), outline(swatch)));
-    reading.dE.push_back(colour::delta_e_2000(extract::mean_colour(swatch.picture), cloth.lab));
+    const print::Features features = extract::features_of(swatch.picture, swatch.inches);
+    reading.dE.push_back(colour::delta_e_2000(features.lab, cloth.lab));
+    const simulator::Truth fabric = simulator::truth_of(scene.cloths[*match].fabric);
+    reading.palette.push_back(print::transport(features.palette, fabric.palette));
+    if (features.scale) reading.scale.push_back(std::abs(*features.scale / fabric.motif - 1));
+    lightness.emplace_back(cloth.lab.L, features.lab.L);
   }
+  if (lightness.size() >= 6) reading.tau = kendall(lightness);
   return reading;
 }
 

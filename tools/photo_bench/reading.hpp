@@ -1,6 +1,7 @@
 // How well one photograph was read.
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include "photo/take.hpp"
@@ -9,15 +10,20 @@
 namespace farflung::photo_bench {
 
 struct Reading {
-  int there = 0;            ///< cloths in the photograph
-  int found = 0;            ///< of them, found
-  int sure = 0;             ///< of those found, without a doubt
-  int false_ones = 0;       ///< outlines where there is no cloth
-  std::vector<double> off;  ///< of those found, the worst corner's error over the mean side
-  std::vector<double> dE;   ///< of those found, dE00 of the mean colour
+  int there = 0;                ///< cloths in the photograph
+  int found = 0;                ///< of them, found
+  int sure = 0;                 ///< of those found, without a doubt
+  int false_ones = 0;           ///< outlines where there is no cloth
+  std::vector<double> off;      ///< of those found, the worst corner's error over the mean side
+  std::vector<double> dE;       ///< of those found, dE00 of the mean colour
+  std::vector<double> palette;  ///< of those found, transport from the true palette, dE00
+  std::vector<double> scale;    ///< of those whose scale was measured, its error over the truth
+  std::optional<double> tau;    ///< Kendall's, of the order of lightness; where six or more were found
 };
 
 /// A cloth is found where the outlines share 85 % of what they cover.
-Reading read(const simulator::Photograph& truth, const std::vector<photo::Swatch>& swatches);
+/// `scene` is what was photographed.
+Reading read(const simulator::Scene& scene, const simulator::Photograph& truth,
+             const std::vector<photo::Swatch>& swatches);
 
 }  // namespace farflung::photo_bench
