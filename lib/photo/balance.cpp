@@ -102,9 +102,13 @@ std::vector<double> residuals(const Numbers& n, const std::vector<KnownColour>& 
   const bool colourless = std::all_of(known.begin(), known.end(), [](const KnownColour& colour) {
     return std::hypot(colour.truth.a, colour.truth.b) < 6;
   });
+  // A surface that shows the fall of light all over the picture says more of it than a sheet in one corner.
+  constexpr double kFallAsSeen = 0.006;
+  const bool fall_seen = std::any_of(start.fall.begin(), start.fall.end(), [](double f) { return f != 0; });
   for (int i = 0; i < kNumbers; ++i) {
     // Greys say nothing of filters: what little they seem to say is noise.
-    const double stray = colourless && (i == 1 || (i >= kFirstOfMatrix && i < kContrast)) ? 1e-3 : kStray[i];
+    double stray = colourless && (i == 1 || (i >= kFirstOfMatrix && i < kContrast)) ? 1e-3 : kStray[i];
+    if (fall_seen && (i == 3 || i == 4)) stray = kFallAsSeen;
     r.push_back(kGood * (n[i] - kMiddle[i]) / stray);
   }
   return r;
