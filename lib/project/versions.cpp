@@ -30,6 +30,7 @@ Versions::Versions(const std::filesystem::path& quilt_folder, std::string presen
     : folder_(quilt_folder / "versions"), present_(std::move(present)) {
   find_numbers();
   find_now();
+  forget_oldest();
 }
 
 std::filesystem::path Versions::file_of(int number) const {
@@ -77,17 +78,26 @@ Result<Done> Versions::drop_after_now() {
   return Done{};
 }
 
+void Versions::forget_oldest() {
+  const auto first_kept = numbers_.begin() + std::max(0, before() - static_cast<int>(limits::kVersions));
+  forgotten_.insert(forgotten_.end(), numbers_.begin(), first_kept);
+  numbers_.erase(numbers_.begin(), first_kept);
+}
+
 Result<Done> Versions::drop_oldest() {
-  while (static_cast<std::size_t>(before()) > limits::kVersions) {
-    if (const Result<Done> removed = disk::remove_file(file_of(numbers_.front())); !removed) return removed;
-    numbers_.erase(numbers_.begin());
+  forget_oldest();
+  for (; !forgotten_.empty(); forgotten_.pop_back()) {
+    if (const Result<Done> removed = disk::remove_file(file_of(forgotten_.back())); !removed) return removed;
   }
   return Done{};
 }
 
 // Whatever step of this fails or is cut off, the next call finds quilt.json different from `now` and does it all again.
 Result<Done> Versions::keep() {
-  if (present_is_now()) return on_the_way_ ? gone(0) : Done{};
+  if (present_is_now()) {
+    if (const Result<Done> dropped = drop_oldest(); !dropped) return dropped;
+    return on_the_way_ ? gone(0) : Done{};
+  }
   if (const Result<Done> made = disk::make_folder(folder_); !made) return made;
   if (const Result<Done> dropped = drop_after_now(); !dropped) return dropped;
   if (const Result<Done> kept = disk::replace_file(file_of(now_ + 1), gzipped(present_)); !kept) return kept;

@@ -46,12 +46,14 @@ class Versions {
   int number_at(int step) const;
   void find_numbers();
   void find_now();
+  void forget_oldest();
   Result<Done> drop_after_now();
   Result<Done> drop_oldest();
 
   std::filesystem::path folder_;
   std::string present_;
-  std::vector<int> numbers_;  // rising
+  std::vector<int> numbers_;    // rising
+  std::vector<int> forgotten_;  // older than those that are kept: a crash came before they were removed
   int now_ = 0;
   bool on_the_way_ = false;  // a step was begun, and it is not yet written down which way it ended
 };

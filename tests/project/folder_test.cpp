@@ -1,6 +1,9 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <algorithm>
+#include <filesystem>
+
 #include "project/limits.hpp"
 #include "project/world.hpp"
 
@@ -101,6 +104,23 @@ TEST_F(Folder, FiftyVersionsAreKept) {
   for (int i = 58; i >= 9; --i) ASSERT_EQ(must(undo(folder())).quilt.title, "edit " + std::to_string(i));
   EXPECT_FALSE(undo(folder()).ok());
   EXPECT_EQ(must(history(folder())), (History{0, 50}));
+}
+
+TEST_F(Folder, AVersionThatACrashLeftBeyondTheFiftyIsForgotten) {
+  for (int i = 0; i < 60; ++i) entitle("edit " + std::to_string(i));
+  std::vector<std::filesystem::path> files;
+  for (const auto& entry : std::filesystem::directory_iterator(folder() / "versions")) files.push_back(entry.path());
+  const std::filesystem::path oldest = *std::ranges::min_element(files);
+  const auto aside = folder() / "aside";
+  std::filesystem::copy_file(oldest, aside);
+  entitle("one more");
+  std::filesystem::rename(aside, oldest);
+  EXPECT_EQ(must(history(folder())), (History{50, 0}));
+  must(undo(folder()));
+  EXPECT_EQ(must(history(folder())), (History{49, 1}));
+  must(redo(folder()));
+  entitle("the last");
+  EXPECT_FALSE(exists(oldest));
 }
 
 TEST_F(Folder, VersionsAreSmall) {
