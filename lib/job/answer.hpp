@@ -20,12 +20,12 @@ using Outcome = Result<Answer>;
 
 /// How far a long job is.
 struct Progress {
-  double done = 0;             ///< 0..1
-  std::string at;              ///< what it is at: "Reading kelp.jpg"
-  std::optional<int> touches;  ///< while arranging: of the best layout so far
-  std::optional<double> F;     ///< likewise its score
-  std::function<std::string()> layout;  ///< likewise its layout as JSON: layout and prints as drawn() lists them; may be
-                                        ///< called during the call that it comes with, and costs only then
+  double done = 0;                      ///< 0..1
+  std::string at;                       ///< what it is at: "Reading kelp.jpg"
+  std::optional<int> touches;           ///< while arranging: of the best layout so far
+  std::optional<double> F;              ///< likewise its score
+  std::function<std::string()> layout;  ///< likewise its layout as JSON: layout and prints as drawn() lists them; may
+                                        ///< be called during the call that it comes with, and costs only then
 };
 
 /// Told how far a long job is; answers whether to go on. A job that is stopped changes nothing and gives the problem
