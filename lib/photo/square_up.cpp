@@ -8,6 +8,8 @@
 namespace farflung::photo {
 namespace {
 
+constexpr double kClear = 0.6;  ///< support of an outline that is not given up for what is only supposed
+
 /// A rectangle on the table.
 struct Rectangle {
   cv::Point2d centre;
@@ -168,6 +170,8 @@ Piece squared(const Piece& piece, const Plane& plane, const Lit& lit, const Size
   std::array<std::array<cv::Point2d, 2>, 4> lines;
   int supposed = 0;
   for (int side = 0; side < 4; ++side) {
+    // What shows nothing where the rectangle has it, and is clear where it was found, may well be cut askew.
+    if (seen.support[side] < 0.5 && piece.outline.support > kClear) strayed[side] = false;
     const Quad& from = strayed[side] ? seen.quad : piece.outline.quad;
     lines[side] = {from[side], from[(side + 1) % 4]};
     supposed += strayed[side] && seen.support[side] < 0.5;
