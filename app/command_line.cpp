@@ -1,12 +1,15 @@
 #include "command_line.hpp"
 
 #include <algorithm>
+#include <cstdint>
 #include <cstdio>
+#include <functional>
 #include <string>
 #include <vector>
 
 #include "closest.hpp"
 #include "commands.hpp"
+#include "manual.hpp"
 #include "terminal.hpp"
 
 namespace farflung::app {
@@ -28,6 +31,14 @@ void add_manner(CLI::App& line, Manner& manner) {
   line.add_option("--progress", manner.progress, "json: a line of JSON on standard error for each step")
       ->check(CLI::IsMember({"json"}));
   line.add_flag("--no-color", manner.plain, "no colour and no moving progress line");
+}
+
+/// What the program says of itself for other programs, in the place of a command.
+void add_papers(CLI::App& parser) {
+  // They are answered before anything is parsed; nothing reads what the parser makes of them.
+  const std::function<void(std::int64_t)> nothing = [](std::int64_t) {};
+  parser.add_flag("--manual", nothing, "print the manual page, in mdoc");
+  parser.add_flag("--completion", nothing, "print the completion for bash");
 }
 
 std::vector<std::string> command_names(const CLI::App& parser) {
@@ -107,6 +118,7 @@ int run(int count, char** words) {
   parser.set_version_flag("--version", "farflung " FARFLUNG_VERSION);
   parser.footer(kExample);
   add_manner(parser, manner);
+  add_papers(parser);
   add_commands(parser, chosen);
   for (CLI::App* command : parser.get_subcommands([](const CLI::App*) { return true; })) add_manner(*command, manner);
 
@@ -115,6 +127,8 @@ int run(int count, char** words) {
     std::fprintf(stderr, "%s\n%s\nfarflung --help lists the commands.\n", parser.get_description().c_str(), kExample);
     return kWrongInput;
   }
+  if (said == std::vector<std::string>{"--manual"}) return show_help(manual_of(parser));
+  if (said == std::vector<std::string>{"--completion"}) return show_help(bash_completion_of(parser));
   try {
     parser.parse(count, words);
   } catch (const CLI::CallForHelp&) {

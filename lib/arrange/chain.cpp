@@ -26,7 +26,8 @@ class Deviates {
 };
 
 constexpr int kSamples = 2'000;
-constexpr int kSteps = 250;  // of cooling
+constexpr std::int64_t kSteps = 250;         // of cooling, at least
+constexpr std::int64_t kMostEach = 1 << 19;  // proposals of one: some tenths of a second at most until one can stop it
 
 Found found_in(const score::Pricer& pricer) { return {pricer.held(), pricer.pieces()}; }
 
@@ -72,7 +73,8 @@ Found anneal(const Task& task, std::vector<Held> start, const Heat& heat, const 
   score::Pricer pricer(*task.model, std::move(start), heat.touch);
   Moves moves(pricer, task.freedom, task.balance, heat.make_up);
   Rng rng(seed);
-  const std::int64_t each = std::max<std::int64_t>(1, work.proposals / kSteps);
+  const std::int64_t steps = std::max(kSteps, work.proposals / kMostEach);
+  const std::int64_t each = std::max<std::int64_t>(1, work.proposals / steps);
   const score::TouchSum first = pricer.touch();
   const auto standing = [&](double done) {
     const score::TouchSum change = pricer.touch() - first;
@@ -81,8 +83,8 @@ Found anneal(const Task& task, std::vector<Held> start, const Heat& heat, const 
                                  heat.touch.end * change.ends},
                     [&pricer] { return found_in(pricer); }};
   };
-  for (int step = 0; moves.any(); ++step) {
-    const double done = work.clock ? work.clock() : static_cast<double>(step) / kSteps;
+  for (std::int64_t step = 0; moves.any(); ++step) {
+    const double done = work.clock ? work.clock() : static_cast<double>(step) / static_cast<double>(steps);
     if (done >= 1) break;
     if (!watch(standing(done))) return found_in(pricer);
     const double temperature = heat.first * std::pow(heat.last / heat.first, done);

@@ -43,7 +43,12 @@ std::string pointer_of(const Problem& problem);
 /// `value` is JSON, or a text where that is what the format wants there or JSON cannot be made of it: Kelp, "Kelp", 2
 /// 1/2, [1, 2]. null takes out what may be left out. Where rows, columns or kind of the setting change, the layout
 /// follows: cells that still are keep what they hold, blocks of those that are no more become spares.
-Result<Document> set(const Document& document, const std::string& pointer, const std::string& value);
+///
+/// A key that the format does not know is kept wherever it stands; whether a new one may be made is for `keys` to say:
+/// a hand that types a pointer more likely slipped, and is told the key that is nearest.
+enum class NewKeys { taken, refused };
+Result<Document> set(const Document& document, const std::string& pointer, const std::string& value,
+                     NewKeys keys = NewKeys::taken);
 
 /// The quilt in a folder.
 Result<Document> read(const std::filesystem::path& folder);

@@ -108,6 +108,59 @@ void refit_layout(const quilt::Quilt& before, Json& tree) {
   tree["layout"] = json_from_quilt(after, tree)["layout"];
 }
 
+/// How many keys must be struck to make one word the other (Levenshtein).
+std::size_t edits(const std::string& a, const std::string& b) {
+  std::vector<std::size_t> row(b.size() + 1);
+  for (std::size_t j = 0; j < row.size(); ++j) row[j] = j;
+  for (std::size_t i = 1; i <= a.size(); ++i) {
+    std::size_t diagonal = std::exchange(row[0], i);
+    for (std::size_t j = 1; j <= b.size(); ++j) {
+      const std::size_t changed = diagonal + (a[i - 1] == b[j - 1] ? 0 : 1);
+      diagonal = std::exchange(row[j], std::min({row[j] + 1, row[j - 1] + 1, changed}));
+    }
+  }
+  return row.back();
+}
+
+/// What a key that the format does not know was probably meant to be; empty where nothing is near.
+std::string nearest_key(const std::string& key, const SchemaPlace& within) {
+  if (!within.has("properties")) return "";
+  std::string nearest;
+  std::size_t fewest = std::min<std::size_t>(key.size() / 2 + 1, 3);  // two slips at most
+  for (const auto& [known, rules] : (*within.rules)["properties"].items()) {
+    const std::size_t needed = edits(key, known);
+    if (needed < fewest) {
+      fewest = needed;
+      nearest = known;
+    }
+  }
+  return nearest;
+}
+
+/// A problem where the way leads over a key that is neither in the format nor in the file.
+Problems new_key_on(const Tokens& tokens, const Json& tree, const Json& schema, const std::string& pointer) {
+  const Json* at = &tree;
+  Tokens walked;
+  for (const std::string& token : tokens) {
+    const SchemaPlace within = schema_at(schema, walked);
+    walked.push_back(token);
+    const std::size_t index = at->is_array() ? index_token(token).value_or(at->size()) : at->size();
+    if (at->is_object() && at->contains(token)) {
+      at = &(*at)[token];
+    } else if (at->is_array() && index < at->size()) {
+      at = &(*at)[index];
+    } else if (schema_at(schema, walked).rules == nullptr && !at->is_array()) {
+      const std::string nearest = nearest_key(token, within);
+      return {input_problem(pointer, "the format knows no " + token + " there",
+                            nearest.empty() ? "keys of your own are kept, but only the file itself can take new ones"
+                                            : "did you mean " + nearest + "?")};
+    } else {
+      return {};
+    }
+  }
+  return {};
+}
+
 bool shapes_layout(const Tokens& tokens) {
   if (tokens.empty() || tokens[0] != "setting") return false;
   return tokens.size() == 1 || tokens[1] == "rows" || tokens[1] == "columns" || tokens[1] == "kind";
@@ -115,7 +168,7 @@ bool shapes_layout(const Tokens& tokens) {
 
 }  // namespace
 
-Result<Document> set(const Document& document, const std::string& pointer, const std::string& value) {
+Result<Document> set(const Document& document, const std::string& pointer, const std::string& value, NewKeys keys) {
   const std::optional<Tokens> tokens = pointer_tokens(pointer);
   if (!tokens || tokens->empty() || tokens->size() > static_cast<std::size_t>(limits::kDepth)) {
     return no_such_place(pointer, "not the pointer of a value");
@@ -127,6 +180,10 @@ Result<Document> set(const Document& document, const std::string& pointer, const
   if (!typed) return typed.problems();
 
   Json tree = json_from_quilt(document.quilt, original_tree(document));
+  if (keys == NewKeys::refused) {
+    Problems slips = new_key_on(*tokens, tree, *schema, pointer);
+    if (!slips.empty()) return slips;
+  }
   const bool goes = typed->is_null() && place.rules != nullptr && !place.allows("null") && !place.has("enum");
   if (const Result<Done> done = put(tree, *tokens, pointer, std::move(*typed)); !done) return done.problems();
   if (goes) take_out(tree, *tokens);

@@ -90,5 +90,22 @@ TEST(Set, ReadsNumbersAnewWhereTheUnitsChange) {
   EXPECT_THAT(text_of(metric), HasSubstr("\"2 1/2\""));
 }
 
+TEST(Set, ASlipOfTheHandIsRefusedWithTheKeyThatWasMeant) {
+  const Document before = harbour();
+  const auto refused = [&](const std::string& pointer) {
+    const Result<Document> slip = set(before, pointer, "1", NewKeys::refused);
+    return slip.ok() ? std::string("taken") : slip.problems().front().remedy;
+  };
+  EXPECT_EQ(refused("/titel"), "did you mean title?");
+  EXPECT_EQ(refused("/prints/0/nmae"), "did you mean name?");
+  EXPECT_EQ(refused("/setting/sashing/widht"), "did you mean width?");
+  EXPECT_EQ(refused("/goals/spreed"), "did you mean spread?");
+  EXPECT_THAT(refused("/washing"), HasSubstr("only the file itself"));
+  // What the format knows but this file lacks can be made; what stands in the file already can be changed.
+  EXPECT_TRUE(set(before, "/prints/1/upright", "true", NewKeys::refused).ok());
+  const Document washed = must(set(before, "/washing", "cold"));
+  EXPECT_THAT(text_of(must(set(washed, "/washing", "warm", NewKeys::refused))), HasSubstr("\"washing\": \"warm\""));
+}
+
 }  // namespace
 }  // namespace farflung::project
