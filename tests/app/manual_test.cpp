@@ -60,7 +60,8 @@ TEST(Manual, ListsEveryCommandAndEachOfItsOptions) {
     const std::string section = section_of(manual, command);
     EXPECT_FALSE(section.empty()) << command;
     for (const std::string& option : options_in(bench.run(command + " --help").out)) {
-      if (everywhere.count(option) == 0) EXPECT_THAT(section, HasSubstr("Fl " + option.substr(1))) << command;
+      if (everywhere.count(option) > 0) continue;
+      EXPECT_THAT(section, HasSubstr("Fl " + option.substr(1))) << command;
     }
   }
 }
