@@ -5,6 +5,7 @@
 #include "job/laid.hpp"
 #include "job/open_quilt.hpp"
 #include "job/reckoning.hpp"
+#include "job/reshape.hpp"
 
 namespace farflung::job {
 namespace {
@@ -68,7 +69,7 @@ Result<Changed> marked(Document document, const Edit& edit, bool kept) {
 }
 
 Result<Changed> valued(const Document& document, const Edit& edit) {
-  Result<Document> changed = project::set(document, edit.pointer, edit.value);
+  Result<Document> changed = project::set(document, edit.pointer, edit.value, project::NewKeys::refused);
   if (!changed) return changed.problems();
   Report report;
   report["pointer"] = edit.pointer;
@@ -139,14 +140,22 @@ Result<Changed> laid_again(const Document& document, const Edit& edit, const std
   return Changed{std::move(*with), "Laid as " + edit.value + ".", Report::object()};
 }
 
+Result<Changed> reshaped_to(const Document& document, const Edit& edit) {
+  Result<Document> with = reshaped(document, edit.value);
+  if (!with) return with.problems();
+  return Changed{*with, shape_words(with->quilt), Report::object()};
+}
+
 Result<Changed> changed_by(const Document& document, const Edit& edit, const std::string& folder) {
   if (edit.does == "swap") return swapped(document, edit);
   if (edit.does == "turn") return turned(document, edit);
   if (edit.does == "keep") return marked(document, edit, true);
   if (edit.does == "free") return marked(document, edit, false);
   if (edit.does == "set") return valued(document, edit);
+  if (edit.does == "reshape") return reshaped_to(document, edit);
   if (edit.does == "lay") return laid_again(document, edit, folder);
-  return input_problem(edit.does, "there is no such change by hand", "swap, turn, keep, free, set, lay, undo or redo");
+  return input_problem(edit.does, "there is no such change by hand",
+                       "swap, turn, keep, free, set, lay, reshape, undo or redo");
 }
 
 /// One change by the command line, on whatever is there.

@@ -26,10 +26,11 @@ Outcome redo(const std::string& folder);
 
 /// One change by hand.
 struct Edit {
-  std::string does;                ///< "swap", "turn", "keep", "free", "set", "lay"; "undo" and "redo" stand alone
+  std::string does;  ///< "swap", "turn", "keep", "free", "set", "lay", "reshape"; "undo" and "redo" stand alone
   std::vector<std::string> cells;  ///< as people count them
   int quarters = 0;                ///< of a turn; 0: to the next turn that is allowed
-  std::string pointer, value;      ///< of a set; the value alone: the name of a kept layout that is to be laid
+  std::string pointer, value;      ///< of a set; the value alone: the name of a kept layout that is to be laid,
+                                   ///< or as job/reshape.hpp says it
 };
 
 /// Changes made together, on the version that whoever asks for them has seen.
@@ -55,5 +56,8 @@ Result<std::string> version_of(const std::string& folder);
 
 Problem changed_since();
 bool is_changed_since(const Problems& problems);
+
+/// Whether a job failed because somebody saved the quilt while it worked: it can be done again.
+bool was_overtaken(const Problems& problems);
 
 }  // namespace farflung::job

@@ -2,6 +2,7 @@
 
 #include "draw/grey.hpp"
 #include "draw/top.hpp"
+#include "job/laid.hpp"
 #include "job/open_quilt.hpp"
 #include "render/render.hpp"
 
@@ -18,6 +19,7 @@ Outcome preview(const Preview& options) {
   const Problems wrong = problems_of_output(options.output, {".png", ".svg"}, options.force);
   if (!wrong.empty()) return wrong;
   Result<project::Document> document = project::read(options.folder);
+  if (document && !options.layout.empty()) document = laid(*document, options.folder, options.layout);
   if (!document) return document.problems();
 
   Answer answer;

@@ -10,6 +10,7 @@ struct Preview {
   std::string output;  ///< ends in .png or .svg; "-" is standard output, as PNG
   int width = 1600;    ///< pixels
   bool grey = false;   ///< values only
+  std::string layout;  ///< of a layout kept by this name; empty: as it lies
   bool force = false;  ///< an output that is there may be replaced
 };
 

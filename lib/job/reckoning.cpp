@@ -69,6 +69,10 @@ Result<std::string> version_of(const std::string& folder) {
 }
 
 Problem changed_since() { return kChangedSince; }
+bool was_overtaken(const Problems& problems) {
+  return problems.size() == 1 && problems.front().cause == "was changed by another program since it was read";
+}
+
 bool is_changed_since(const Problems& problems) { return problems.size() == 1 && problems.front() == kChangedSince; }
 
 Outcome standing_report(const std::string& folder, const project::Document& document, Reckoning& reckoning,

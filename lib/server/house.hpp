@@ -9,6 +9,7 @@
 #include "job/edit.hpp"
 #include "server/events.hpp"
 #include "server/guard.hpp"
+#include "server/network.hpp"
 #include "server/runs.hpp"
 #include "server/shelf.hpp"
 
@@ -18,7 +19,9 @@ struct House {
   House(Shelf quilts, bool on_network);
 
   Shelf shelf;
-  bool network;                  ///< reached from the local network too
+  bool network;  ///< reached from the local network too
+  int port = 0;
+  std::vector<Place> places;     ///< of this machine on the network, where that is open
   std::unique_ptr<Guard> guard;  ///< made once the port is known
   Events events;
   std::shared_ptr<job::Reckoning> reckoning = job::make_reckoning();
@@ -27,10 +30,19 @@ struct House {
   /// One edit at a time for each quilt, so that none waits for another's hold by napping.
   std::mutex& turn_for(const std::string& quilt);
 
+  /// An address with a fresh token for one telephone; empty where the network is not open or there is none.
+  std::string telephone_address();
+  std::string last_telephone_address() const;
+
+  /// Who can reach the page, in plain words.
+  std::string who_can_reach() const;
+
   /// Tells every page that looks at a quilt which version it has now, and what was done.
   void tell_version(const std::string& quilt, const std::string& says, const std::string& by);
 
  private:
+  mutable std::mutex telephone_mutex_;
+  std::string telephone_;
   std::array<std::mutex, 16> turns_;
 };
 

@@ -43,8 +43,9 @@ struct Response {
   int status = 200;
   std::string type = "application/json";
   std::string bytes;
-  std::filesystem::path file;                                ///< where given, sent in place of the bytes
-  std::shared_ptr<Subscription> events;                      ///< where given, sent for as long as both sides stay
+  std::filesystem::path file;            ///< where given, sent in place of the bytes
+  std::shared_ptr<const void> holds;     ///< let go once it is sent: the folder that the file lies in
+  std::shared_ptr<Subscription> events;  ///< where given, sent for as long as both sides stay
   std::vector<std::pair<std::string, std::string>> headers;  ///< beside those that every response has
 };
 

@@ -186,6 +186,10 @@ class Microhttpd final : public Listener {
     exchange.admission = stopping_ ? Admission{plain(503, "the program is being closed")} : how_.admit(head);
     if (exchange.admission.refused) return send(connection, *exchange.admission.refused);
     const std::string length = head.header("content-length");
+    // Whoever reads these two otherwise than we do sees another request begin: refused, and the connection closed.
+    if (!length.empty() && !head.header("transfer-encoding").empty()) {
+      return send(connection, plain(400, "a length and chunks were both given"));
+    }
     if (!length.empty() && std::strtoull(length.c_str(), nullptr, 10) > exchange.admission.most) {
       return send(connection, plain(413, "this is too large"));
     }

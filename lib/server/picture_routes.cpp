@@ -2,6 +2,7 @@
 #include <array>
 #include <cstdlib>
 #include <filesystem>
+#include <functional>
 
 #include "job/edit.hpp"
 #include "job/pictures.hpp"
@@ -69,7 +70,13 @@ Response top(Call& call) {
   wish.width = asked_number(call.head(), "width", 800, 4000);
   wish.grey = call.head().asked("grey") == "1";
   wish.force = true;
-  const std::string tag = *version + "-" + std::to_string(wish.width) + (wish.grey ? "g" : "");
+  std::string tag = *version + "-" + std::to_string(wish.width) + (wish.grey ? "g" : "");
+  wish.layout = call.head().asked("layout");
+  if (!wish.layout.empty()) {
+    if (!is_plain_name(wish.layout)) return problem_response(404, "no layout is kept under this name");
+    const std::string kept = changed_at(call.folder / "layouts" / (wish.layout + ".json"));
+    tag += "-" + std::to_string(std::hash<std::string>()(wish.layout)) + "-" + kept;
+  }
   Response response = picture(call.head(), tag, svg ? "image/svg+xml" : "image/png");
   if (response.status == 304) return response;
   response.file = call.house.shelf.pictures() / (tag + (svg ? ".svg" : ".png"));

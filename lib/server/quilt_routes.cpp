@@ -4,6 +4,7 @@
 #include "job/check.hpp"
 #include "job/drawn.hpp"
 #include "job/edit.hpp"
+#include "job/sewing.hpp"
 #include "server/json.hpp"
 #include "server/routes.hpp"
 
@@ -28,6 +29,8 @@ Response whole(Call& call) {
 
 Response top(Call& call) { return of_outcome(job::drawn(call.folder.string())); }
 
+Response rows(Call& call) { return of_outcome(job::sewing(call.folder.string())); }
+
 Response check(Call& call) { return of_outcome(job::check(call.folder.string())); }
 
 /// The changes that a request asks for: {"version": ..., "edits": [{"does": "swap", "cells": ["R1C1", "R2C3"]}, ...]}.
@@ -45,7 +48,11 @@ Result<job::Edits> edits_in(const Json& json, const std::string& folder) {
     edit.cells = texts_in(one, "cells");
     edit.quarters = static_cast<int>(number_in(one, "quarters", 0));
     edit.pointer = text_in(one, "pointer");
-    if (one.contains("value")) edit.value = json_text(one["value"]);
+    if (edit.does == "lay") {
+      edit.value = text_in(one, "value");
+    } else if (one.contains("value")) {
+      edit.value = json_text(one["value"]);
+    }
     edits.edits.push_back(std::move(edit));
   }
   return edits;
@@ -92,7 +99,7 @@ Response events(Call& call) {
 constexpr std::array kRoutes = {
     Route{"GET", "quilts/QUILT", whole},         Route{"GET", "quilts/QUILT/top", top},
     Route{"GET", "quilts/QUILT/check", check},   Route{"POST", "quilts/QUILT/edits", edit, kMostJson},
-    Route{"GET", "quilts/QUILT/events", events},
+    Route{"GET", "quilts/QUILT/events", events}, Route{"GET", "quilts/QUILT/rows", rows},
 };
 
 }  // namespace

@@ -31,7 +31,8 @@ bool fits(std::string_view path, const std::vector<std::string>& parts, std::str
 const Route* route_for(const Head& head, bool& path_known) {
   path_known = false;
   const std::string_view method = head.method == "HEAD" ? "GET" : std::string_view(head.method);
-  for (const auto routes : {shelf_routes(), quilt_routes(), picture_routes(), run_routes()}) {
+  for (const auto routes :
+       {shelf_routes(), quilt_routes(), picture_routes(), run_routes(), layout_routes(), telephone_routes()}) {
     for (const Route& route : routes) {
       if (!fits(route.path, head.parts, nullptr, nullptr)) continue;
       path_known = true;

@@ -36,6 +36,8 @@ std::span<const Route> shelf_routes();
 std::span<const Route> quilt_routes();
 std::span<const Route> picture_routes();
 std::span<const Route> run_routes();
+std::span<const Route> layout_routes();
+std::span<const Route> telephone_routes();
 
 /// The route for a request; none where there is no such address. `method_known` is false where the address is there,
 /// but not for this method.

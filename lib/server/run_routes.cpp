@@ -3,12 +3,14 @@
 #include <array>
 #include <filesystem>
 #include <optional>
+#include <sstream>
 
 #include "job/arrange.hpp"
 #include "job/candidates.hpp"
 #include "job/choose.hpp"
 #include "job/cloth.hpp"
 #include "job/compare.hpp"
+#include "job/edit.hpp"
 #include "job/photo.hpp"
 #include "job/sheets.hpp"
 #include "job/sizes.hpp"
@@ -195,37 +197,42 @@ std::string photograph_name(const std::string& sent) {
   return is_plain_name(name) ? name : "photograph.jpg";
 }
 
+/// The parts of a text between `mark`; none of an empty one.
+std::vector<std::string> split(const std::string& text, char mark) {
+  std::vector<std::string> parts;
+  std::istringstream stream(text);
+  for (std::string part; std::getline(stream, part, mark);) parts.push_back(part);
+  return parts;
+}
+
+/// She may go on swapping while photographs are read: what was read is then laid into the quilt as it is by now.
+job::Outcome take_however_often(const job::TakePhotographs& wish, const job::Watch& watch) {
+  constexpr int kMost = 5;
+  for (int time = 1;; ++time) {
+    job::Outcome taken = job::take_photographs(wish, watch);
+    if (taken || time == kMost || !job::was_overtaken(taken.problems())) return taken;
+  }
+}
+
 /// One photograph, its bytes the body.
 Response photograph(Call& call) {
   if (call.request.file.empty()) return problem_response(422, "the photograph is empty", "choose another");
   // A folder of its own, so that it keeps its name; it goes with the work.
-  const fs::path folder = call.house.shelf.arriving() / fresh_token();
-  const fs::path file = folder / photograph_name(call.head().asked("name"));
+  const std::shared_ptr<const fs::path> folder = call.house.shelf.scratch();
+  if (!folder) return problem_response(507, "the photograph could not be stored");
+  const fs::path file = *folder / photograph_name(call.head().asked("name"));
   std::error_code error;
-  fs::create_directory(folder, error);
-  if (!error) fs::rename(call.request.file, file, error);
-  if (error) return problem_response(500, "the photograph could not be stored: " + error.message());
-  const std::shared_ptr<const fs::path> kept(new fs::path(folder), [](const fs::path* path) {
-    std::error_code ignored;
-    fs::remove_all(*path, ignored);
-    delete path;
-  });
+  fs::rename(call.request.file, file, error);
+  if (error) return problem_response(507, "the photograph could not be stored: " + error.message());
   job::TakePhotographs wish;
   wish.folder = call.folder.string();
   wish.files = {file.string()};
   wish.across = call.head().asked("across");
   wish.whole = call.head().asked("whole") == "1";
   wish.white = call.head().asked("white");
-  if (const std::string corners = call.head().asked("corners"); !corners.empty()) {
-    std::size_t at = 0;
-    while (at <= corners.size()) {
-      const std::size_t end = std::min(corners.find(';', at), corners.size());
-      wish.corners.push_back(corners.substr(at, end - at));
-      at = end + 1;
-    }
-  }
+  wish.corners = split(call.head().asked("corners"), ';');
   return started(call, "photograph",
-                 {[wish, kept](const job::Watch& watch) { return job::take_photographs(wish, watch); }, ""});
+                 {[wish, folder](const job::Watch& watch) { return take_however_often(wish, watch); }, ""});
 }
 
 Response all(Call& call) {

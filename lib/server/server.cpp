@@ -9,6 +9,7 @@
 
 #include "project/disk.hpp"
 #include "project/gzip.hpp"
+#include "server/code.hpp"
 #include "server/house.hpp"
 #include "server/http.hpp"
 #include "server/json.hpp"
@@ -129,11 +130,14 @@ class Open final : public Server {
     const Result<Secrets> secrets = secrets_in(house_.shelf.own() / "key");
     if (!secrets) return secrets.problems();
     token_ = secrets->token;
+    if (options_.network) house_.places = places_on_network();
     Result<std::unique_ptr<Listener>> opened = listen(options_.port == 0 ? kUsualPort : options_.port);
     if (!opened && options_.port == 0) opened = listen(0);
     if (!opened) return opened.problems();
-    house_.guard = std::make_unique<Guard>(secrets->token, secrets->session, (*opened)->port(),
-                                           std::set<std::string>{"127.0.0.1", "localhost"});
+    std::set<std::string> hosts = {"127.0.0.1", "localhost"};
+    for (const Place& place : house_.places) hosts.insert(place.address);
+    house_.port = (*opened)->port();
+    house_.guard = std::make_unique<Guard>(secrets->token, secrets->session, house_.port, std::move(hosts));
     listener_ = std::move(*opened);
     {
       const std::lock_guard lock(mutex_);
@@ -148,14 +152,21 @@ class Open final : public Server {
     const std::string at = first_.empty() ? "" : "#/quilts/" + escaped(first_);
     return "http://127.0.0.1:" + std::to_string(listener_->port()) + "/?key=" + token_ + at;
   }
-  std::string greeting() const override { return address() + "\n"; }
+  std::string greeting() override {
+    std::string text = address() + "\n";
+    if (!options_.network) return text;
+    const std::string telephone = house_.telephone_address();
+    if (!telephone.empty()) text += "\nFor a telephone:\n" + code_lines(telephone) + telephone + "\n\n";
+    return text + house_.who_can_reach() + "\n";
+  }
   int port() const override { return listener_->port(); }
 
  private:
   Result<std::unique_ptr<Listener>> listen(int port) {
     Listening how;
     how.port = port;
-    how.everywhere = options_.network;
+    how.everywhere = !house_.places.empty();
+    how.welcome = [this](const std::string& peer) { return is_neighbour(peer, house_.places); };
     how.arriving = house_.shelf.arriving();
     how.admit = [this](const Head& head) { return admit(head); };
     how.answer = [this](Request& request) {

@@ -28,7 +28,7 @@ class Server {
 
   /// What the program says once it is open: the address on one line; with the network open the code for a telephone and
   /// who can then reach the page.
-  virtual std::string greeting() const = 0;
+  virtual std::string greeting() = 0;
   virtual int port() const = 0;
 };
 

@@ -4,6 +4,8 @@
 #include <cctype>
 #include <system_error>
 
+#include <stdlib.h>
+
 namespace farflung::server {
 namespace {
 
@@ -127,6 +129,16 @@ Result<Done> Shelf::rename(const std::string& name, const std::string& to) const
   fs::rename(*from, *place, error);
   if (error) return cannot(*place, error);
   return Done{};
+}
+
+std::shared_ptr<const fs::path> Shelf::scratch() const {
+  std::string name = (arriving() / "work-XXXXXX").string();
+  if (::mkdtemp(name.data()) == nullptr) return nullptr;
+  return {new fs::path(name), [](const fs::path* path) {
+            std::error_code ignored;
+            fs::remove_all(*path, ignored);
+            delete path;
+          }};
 }
 
 Result<Done> Shelf::lay_aside(const std::string& name) const {

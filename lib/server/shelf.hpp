@@ -2,6 +2,7 @@
 #pragma once
 
 #include <filesystem>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -34,6 +35,10 @@ class Shelf {
   Result<Done> lay_aside(const std::string& name) const;
   std::vector<std::string> aside() const;
   Result<std::string> take_up(const std::string& aside) const;  ///< the name that it has now
+
+  /// A folder for work on files; it goes, with all that is in it, with the last who holds it. Null where none can be
+  /// made.
+  std::shared_ptr<const std::filesystem::path> scratch() const;
 
   const std::filesystem::path& root() const { return root_; }
   std::filesystem::path arriving() const { return own() / "arriving"; }

@@ -16,7 +16,13 @@ export class Pending {
   }
 
   add(edits) {
-    this.list.push(edits);
+    this.list.push({edits});
+    this.store();
+  }
+
+  /** The first is on its way, on this version. */
+  sent(version) {
+    this.list[0].on = version;
     this.store();
   }
 

@@ -125,8 +125,15 @@ export class Quilt extends EventTarget {
   async sendAll() {
     let stored = true;
     while (this.pending.size) {
+      const {edits, on} = this.pending.first();
       try {
-        await this.sendOne(this.pending.first());
+        // On its way before, its answer lost: where the version is another now it was made, and must not be made twice.
+        if (on && on !== this.version) {
+          this.pending.taken();
+          continue;
+        }
+        this.pending.sent(this.version);
+        await this.sendOne(edits);
         this.pending.taken();
       } catch (error) {
         if (error instanceof Lost) {

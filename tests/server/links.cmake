@@ -1,0 +1,1 @@
+set(links nlohmann_json::nlohmann_json)
