@@ -175,5 +175,100 @@ TEST_F(WallInAFolder, WhatIsNoRangeAndNoCornersIsRefused) {
   EXPECT_FALSE(job::wall(read, on()).ok()) << "no such photograph";
 }
 
+/// How many cells show the prints that hang there, in any turn that shows the same.
+int cells_right(const quilt::Quilt& learnt, const quilt::Quilt& hung) {
+  int right = 0;
+  for (std::size_t c = 0; c < hung.layout.block.size(); ++c) {
+    if (learnt.layout.block[c] == kNone) continue;
+    std::vector<int> prints = learnt.blocks[learnt.layout.block[c]].prints;
+    int turn = learnt.layout.turn[c].quarters();
+    const int hangs = hung.layout.turn[c].quarters();
+    // Half a turn of these rails only renames the outer slots.
+    if ((turn + 2) % 4 == hangs) std::swap(prints.front(), prints.back()), turn = hangs;
+    right += prints == hung.blocks[hung.layout.block[c]].prints && turn == hangs;
+  }
+  return right;
+}
+
+TEST_F(WallInAFolder, LearningMakesTheBlocksThatNobodyWroteDown) {
+  const quilt::Quilt hung = quilt();
+  project::Document bare = *project::read(folder());
+  bare.quilt.blocks.clear();
+  bare.quilt.layout = setting::empty_arrangement(bare.quilt.setting);
+  ASSERT_TRUE(project::write(folder(), bare).ok());
+  job::Wall learn;
+  learn.folder = folder();
+  learn.photographs = {photographed(hung, Seed{5})};
+  learn.learn = true;
+  const job::Outcome outcome = job::wall(learn, on());
+  ASSERT_TRUE(outcome.ok()) << outcome.problems().front().text();
+  ASSERT_EQ(quilt().blocks.size(), 20U);
+  EXPECT_TRUE(quilt().blocks.front().sewn);
+  EXPECT_GE(cells_right(quilt(), hung), 19) << outcome->words;
+}
+
+TEST_F(WallInAFolder, WithoutAnyPrintLikeIsGroupedWithLikeAndNamed) {
+  const quilt::Quilt hung = quilt();
+  project::Document bare = *project::read(folder());
+  bare.quilt.blocks.clear();
+  bare.quilt.prints.clear();
+  bare.quilt.layout = setting::empty_arrangement(bare.quilt.setting);
+  ASSERT_TRUE(project::write(folder(), bare).ok());
+  job::Wall learn;
+  learn.folder = folder();
+  learn.photographs = {photographed(hung, Seed{5})};
+  learn.learn = true;
+  learn.output = file("learnt.png");
+  const job::Outcome outcome = job::wall(learn, on());
+  ASSERT_TRUE(outcome.ok()) << outcome.problems().front().text();
+  const quilt::Quilt learnt = quilt();
+  EXPECT_EQ(learnt.blocks.size(), 20U);
+  EXPECT_GE(learnt.prints.size(), 5U);
+  EXPECT_EQ(learnt.prints.front().name, "Print 1");
+  for (const print::Print& print : learnt.prints) EXPECT_TRUE(fs::exists(fs::path(folder()) / print.swatch));
+}
+
+TEST_F(WallInAFolder, SectionsOfALargeQuiltJoinByTheirRows) {
+  const quilt::Quilt planned = quilt();
+  quilt::Quilt hung = planned;
+  std::swap(hung.layout.block[2], hung.layout.block[17]);
+  std::swap(hung.layout.turn[2], hung.layout.turn[17]);
+  simulator::Hanging above, below;
+  above.to_row = 2;
+  below.from_row = 2;
+  job::Wall read;
+  read.folder = folder();
+  read.photographs = {photographed(hung, Seed{5}, above)};
+  fs::rename(read.photographs.front(), file("above.jpg"));
+  read.photographs = {file("above.jpg"), photographed(hung, Seed{7}, below)};
+  read.rows = {"1-2", "3-4"};
+  read.accept = true;
+  const job::Outcome outcome = job::wall(read, on());
+  ASSERT_TRUE(outcome.ok()) << outcome.problems().front().text();
+  EXPECT_TRUE(look_the_same(planned, quilt().layout, hung.layout)) << outcome->words;
+  EXPECT_EQ(json::parse(outcome->json)["differs"].size(), 2U);
+
+  read.rows = {"1-2", "2-4"};
+  EXPECT_FALSE(job::wall(read, on()).ok()) << "sections do not overlap";
+}
+
+TEST_F(WallInAFolder, OneRowIsCheckedAloneBeforeItIsSewn) {
+  const quilt::Quilt planned = quilt();
+  quilt::Quilt hung = planned;
+  std::swap(hung.layout.block[10], hung.layout.block[12]);
+  std::swap(hung.layout.turn[10], hung.layout.turn[12]);
+  simulator::Hanging row;
+  row.from_row = 2, row.to_row = 3;
+  job::Wall read;
+  read.folder = folder();
+  read.photographs = {photographed(hung, Seed{5}, row)};
+  read.rows = {"3"};
+  const job::Outcome outcome = job::wall(read, on());
+  ASSERT_TRUE(outcome.ok()) << outcome.problems().front().text();
+  const json report = json::parse(outcome->json);
+  EXPECT_EQ(report["cells"].size(), 5U);
+  EXPECT_EQ(report["differs"].size(), 2U) << outcome->words;
+}
+
 }  // namespace
 }  // namespace farflung::wall
