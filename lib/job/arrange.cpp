@@ -74,9 +74,8 @@ Answer answer_of(const arrange::Report& arranged, const Arrange& options, Blocks
   answer.words = "Arranged with seed " + std::to_string(options.seed) + ": " + score_words(arranged.after) + "." +
                  (was_laid ? " It was " + score_words(arranged.before) + "." : "") + " Less is better.\n";
   if (touches > 0) {
-    answer.words +=
-        words_of(arranged.bound, arranged.quilt, touches) + "farflung check " + options.folder +
-        " says where they are.\n";
+    answer.words += words_of(arranged.bound, arranged.quilt, touches) + "farflung check " + options.folder +
+                    " says where they are.\n";
     report["bound"] = json_of(arranged.bound, arranged.quilt, touches);
   }
   add_nesting(arranged, answer, report);

@@ -17,7 +17,7 @@ namespace fs = std::filesystem;
 const std::map<std::string, int> kRow = {
     {"base", 0},    {"colour", 10}, {"block", 10},   {"print", 20}, {"setting", 20}, {"quilt", 21}, {"makeup", 30},
     {"choice", 30}, {"score", 30},  {"arrange", 40}, {"swap", 40},  {"cloth", 40},   {"photo", 50}, {"extract", 51},
-    {"wall", 51},   {"draw", 60},   {"render", 61},  {"sheet", 61}, {"project", 70}, {"job", 80}, {"server", 90}};
+    {"wall", 51},   {"draw", 60},   {"render", 61},  {"sheet", 61}, {"project", 70}, {"job", 80},   {"server", 90}};
 
 /// Libraries that each belong to some modules alone.
 const std::map<std::string, std::set<std::string>> kOwners = {{"opencv2/", {"photo", "extract", "wall"}},
