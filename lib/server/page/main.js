@@ -17,6 +17,8 @@ const kViews = {
   sheets: async (quilt) => (await import('./sheets_view.js')).sheetsView(quilt),
 };
 
+const kPatience = 150;  // milliseconds
+
 let quilt = null;
 let view = null;
 let leaveOthers = () => {};
@@ -29,6 +31,7 @@ function place() {
 
 async function go() {
   const mine = ++visit;
+  const waiting = setTimeout(() => sayWait(mine), kPatience);
   const {name, step} = place();
   view?.close?.();
   view = null;
@@ -43,7 +46,14 @@ async function go() {
     show(view.element);
   } catch (error) {
     if (mine === visit) couldNotOpen(name, error);
+  } finally {
+    clearTimeout(waiting);
   }
+}
+
+/** The last view's things do not stand under the next one's name. */
+function sayWait(mine) {
+  if (mine === visit) fill(document.getElementById('view'), make('p', {class: 'quiet'}, 'A moment …'));
 }
 
 function show(element) {
