@@ -6,6 +6,7 @@
 
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
+#include <unistd.h>
 
 #include "job/new_quilt.hpp"
 #include "job/photo.hpp"
@@ -45,7 +46,7 @@ Cloth compared(const json& truth, const json& found) {
 }
 
 std::vector<Cloth> all_cloths() {
-  const fs::path folder = fs::temp_directory_path() / "farflung-demo-truth";
+  const fs::path folder = fs::temp_directory_path() / ("farflung-demo-truth-" + std::to_string(::getpid()));
   fs::remove_all(folder);
   NewQuilt quilt;
   quilt.folder = folder.string();
