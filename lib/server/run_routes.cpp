@@ -16,6 +16,7 @@
 #include "job/sizes.hpp"
 #include "job/swaps.hpp"
 #include "job/threads.hpp"
+#include "job/wall.hpp"
 #include "server/json.hpp"
 #include "server/routes.hpp"
 #include "server/url.hpp"
@@ -214,25 +215,65 @@ job::Outcome take_however_often(const job::TakePhotographs& wish, const job::Wat
   }
 }
 
-/// One photograph, its bytes the body.
-Response photograph(Call& call) {
-  if (call.request.file.empty()) return problem_response(422, "the photograph is empty", "choose another");
-  // A folder of its own, so that it keeps its name; it goes with the work.
-  const std::shared_ptr<const fs::path> folder = call.house.shelf.scratch();
-  if (!folder) return problem_response(507, "the photograph could not be stored");
-  const fs::path file = *folder / photograph_name(call.head().asked("name"));
+/// A photograph that came as a request's body, under its own name in a folder of its own, which goes with the work.
+struct Arrived {
+  std::shared_ptr<const fs::path> folder;
+  fs::path file;
+};
+
+/// Where it could not be kept, the response says why.
+std::optional<Arrived> arrived(Call& call, Response& refused) {
+  if (call.request.file.empty()) {
+    refused = problem_response(422, "the photograph is empty", "choose another");
+    return std::nullopt;
+  }
+  Arrived photograph{call.house.shelf.scratch(), {}};
+  if (!photograph.folder) {
+    refused = problem_response(507, "the photograph could not be stored");
+    return std::nullopt;
+  }
+  photograph.file = *photograph.folder / photograph_name(call.head().asked("name"));
   std::error_code error;
-  fs::rename(call.request.file, file, error);
-  if (error) return problem_response(507, "the photograph could not be stored: " + error.message());
+  fs::rename(call.request.file, photograph.file, error);
+  if (!error) return photograph;
+  refused = problem_response(507, "the photograph could not be stored: " + error.message());
+  return std::nullopt;
+}
+
+/// One photograph of fabrics, its bytes the body.
+Response photograph(Call& call) {
+  Response refused;
+  const std::optional<Arrived> came = arrived(call, refused);
+  if (!came) return refused;
   job::TakePhotographs wish;
   wish.folder = call.folder.string();
-  wish.files = {file.string()};
+  wish.files = {came->file.string()};
   wish.across = call.head().asked("across");
   wish.whole = call.head().asked("whole") == "1";
   wish.white = call.head().asked("white");
   wish.corners = split(call.head().asked("corners"), ';');
   return started(call, "photograph",
-                 {[wish, folder](const job::Watch& watch) { return take_however_often(wish, watch); }, ""});
+                 {[wish, came](const job::Watch& watch) { return take_however_often(wish, watch); }, ""});
+}
+
+/// One photograph of the wall, its bytes the body.
+Response wall(Call& call) {
+  Response refused;
+  const std::optional<Arrived> came = arrived(call, refused);
+  if (!came) return refused;
+  const auto asked = [&](const char* key) {
+    const std::string text = call.head().asked(key);
+    return text.empty() ? std::vector<std::string>() : std::vector<std::string>{text};
+  };
+  job::Wall wish;
+  wish.folder = call.folder.string();
+  wish.photographs = {came->file.string()};
+  wish.corners = asked("corners");
+  wish.rows = asked("rows");
+  wish.columns = asked("columns");
+  wish.top = call.head().asked("top") == "1";
+  wish.accept = call.head().asked("accept") == "1";
+  return started(call, "wall", {[wish, came](const job::Watch& watch) { return job::wall(wish, watch); }, ""});
 }
 
 Response all(Call& call) {
@@ -255,6 +296,7 @@ constexpr std::array kRoutes = {
     Route{"GET", "quilts/QUILT/runs/*", one},
     Route{"DELETE", "quilts/QUILT/runs/*", stop},
     Route{"POST", "quilts/QUILT/photographs", photograph, kMostPhotograph, true},
+    Route{"POST", "quilts/QUILT/walls", wall, kMostPhotograph, true},
 };
 
 }  // namespace

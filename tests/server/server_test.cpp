@@ -278,6 +278,24 @@ TEST_F(ThePage, ShowsWhatAQuiltCanBeBegunFrom) {
 
 TEST_F(ThePage, TheNetworkIsShutUnlessAskedFor) { EXPECT_EQ(visit_->post("/telephone", {}).status, 404); }
 
+TEST(AWall, IsReadFromThePhotographSentAndNotLaidUnasked) {
+  Visit visit;
+  visit.make_quilt();
+  const std::string base = "/quilts/harbour/walls?name=wall.png&top=1";
+  const std::string picture = visit.ask("GET", "/quilts/harbour/picture.png?width=900").body;
+  const std::string planned = visit.get("/quilts/harbour")["quilt"]["layout"]["cells"].dump();
+  ASSERT_EQ(visit.edit(swap("R1C1", "R2C2"), visit.version()).status, 200);
+  const std::string corners = "&corners=0,0,900,0,900,1200,0,1200";
+  const Json read = visit.finished("harbour", visit.ask("POST", base + corners, picture).json()["id"]);
+  EXPECT_EQ(read["state"], "done") << read.dump();
+  EXPECT_FALSE(read["answer"]["cells"].empty());
+  EXPECT_NE(visit.get("/quilts/harbour")["quilt"]["layout"]["cells"].dump(), planned) << "only read";
+  const Reply bad = visit.ask("POST", base, "this is no photograph");
+  ASSERT_EQ(bad.status, 202) << bad.body;
+  EXPECT_EQ(visit.finished("harbour", bad.json()["id"])["state"], "failed");
+  EXPECT_EQ(visit.ask("POST", base, "").status, 422);
+}
+
 TEST(Photographs, ComeInWithTheirNamesAndABadOneDoesNotStopTheOthers) {
   Visit visit;
   visit.make_quilt();

@@ -4,7 +4,7 @@ import {make} from './make.js';
 const kSvg = 'http://www.w3.org/2000/svg';
 
 /**
- * @param {HTMLImageElement} picture
+ * @param {HTMLImageElement | HTMLCanvasElement} picture
  * @param {{label: string, corners: number[][]}[]} shapes  corners as shares of the picture, clockwise from the top left
  */
 export function cornersOver(picture, shapes, changed = () => {}) {
