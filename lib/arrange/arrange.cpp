@@ -5,9 +5,11 @@
 #include <chrono>
 #include <cmath>
 #include <mutex>
+#include <numeric>
 #include <thread>
 
 #include "arrange/chain.hpp"
+#include "arrange/elites.hpp"
 #include "arrange/held.hpp"
 #include "makeup/deal.hpp"
 #include "score/measure.hpp"
@@ -15,13 +17,31 @@
 namespace farflung::arrange {
 namespace {
 
-constexpr int kChains = 4;
+constexpr int kChains = 4;  // at once
 
-/// Proposals of one chain at effort 1: blocks that can turn or hold several prints cost more a proposal, so that a
-/// quilt of so many cells takes about the same time.
-std::int64_t default_proposals(const Task& task) {
+/// How the work is parted: rounds of so many runs at once, each of so many proposals.
+struct Rounds {
+  int count = 1;
+  std::int64_t proposals = 0;  ///< of one run
+
+  int runs() const { return count * kChains; }
+  bool crosses(int round) const { return round >= (count + 1) / 2; }
+};
+
+/// Blocks that can turn or hold several prints cost more a proposal, so that a quilt of so many cells takes about the
+/// same time. Small quilts are given more than their share, and what is more than four runs need makes half longer
+/// runs, half more of them: of a small quilt's layouts each run finds another, of a large one's all are alike and a
+/// longer run finds a better.
+Rounds rounds_of(const Task& task, double effort) {
+  constexpr double kTypical = 168;  // cells of a quilt
   const bool plain = task.model->rows <= 1 && task.freedom.decks.empty();
-  return static_cast<std::int64_t>(std::max(60, task.model->places)) * (plain ? 50'000 : 20'000);
+  const double each = plain ? 60'000 : 28'000;  // proposals a place
+  const double places = task.model->places;
+  const double more = effort * std::max(places, std::min(kTypical, places + 60)) / places;
+  Rounds rounds;
+  rounds.count = std::max(1, static_cast<int>(std::ceil(std::sqrt(more) - 1e-9)));
+  rounds.proposals = static_cast<std::int64_t>(more * each * places / rounds.count);
+  return rounds;
 }
 
 quilt::Quilt laid(quilt::Quilt quilt, const score::Model& model, const Found& found) {
@@ -98,39 +118,77 @@ class Listener {
   std::atomic<bool> stopped_{false};
 };
 
-/// The best of what all chains find, laid.
-quilt::Quilt best_of_chains(const quilt::Quilt& quilt, const score::Measure& measure, const Task& task,
-                            const Options& options, Listener& listener) {
-  const score::Model& model = *task.model;
-  const std::vector<Held> held = held_in(quilt, model);
+std::function<double()> clock_of(double seconds) {
+  const auto started = std::chrono::steady_clock::now();
+  return [started, seconds] {
+    const std::chrono::duration<double> passed = std::chrono::steady_clock::now() - started;
+    return passed.count() / std::max(0.01, seconds);
+  };
+}
+
+/// What elites are ranked by: no F outweighs a touch or an end that a rule wants nested.
+double rank_of(const Task& task, const Found& found) {
+  constexpr double kTouch = 1e6;
+  const score::Pricer pricer(*task.model, found.held, {});
+  const score::TouchSum touch = pricer.touch();
+  return pricer.F() + kTouch * (touch.count + touch.ends);
+}
+
+Symmetry as_it_stands(int places) {
+  Symmetry map(places);
+  std::iota(map.begin(), map.end(), 0);
+  return map;
+}
+
+/// What all runs find. Those of the later rounds begin from crossings of the best before; blocks whose prints are dealt
+/// anew have no two layouts to cross. Once the listener has stopped them no further round begins.
+std::vector<Found> all_runs(const Task& task, const std::vector<Held>& held, const Rounds& rounds,
+                            const Options& options, const Listener& listener,
+                            const std::function<Watch(int run, const std::vector<Held>&)>& watch) {
   Rng rng(derived(options.seed, 1));
   const Heat heat = sample_heat(task, random_start(task, held, rng), derived(options.seed, 2));
-  Work work{static_cast<std::int64_t>(options.effort * static_cast<double>(default_proposals(task))), {}};
-  if (options.seconds) {
-    const auto started = std::chrono::steady_clock::now();
-    const double seconds = std::max(0.01, *options.seconds);
-    work.proposals = 2'000 * 250;
-    work.clock = [started, seconds] {
-      const std::chrono::duration<double> passed = std::chrono::steady_clock::now() - started;
-      return passed.count() / seconds;
-    };
+  Heat reheat = heat;
+  reheat.first /= 2;
+  Work work{rounds.proposals, {}};
+  if (options.seconds) work = {2'000 * 250, clock_of(*options.seconds)};
+  const std::vector<Symmetry> symmetries = {as_it_stands(task.model->places)};
+  Elites elites(task, symmetries, 2 * kChains);
+  std::vector<Found> found(rounds.runs());
+  for (int round = 0; round < rounds.count && !listener.stopped(); ++round) {
+    const bool crosses = rounds.crosses(round) && task.freedom.decks.empty();
+    run_all(kChains, options.seconds ? kChains : options.threads, [&](int chain) {
+      const int run = round * kChains + chain;
+      Rng start(derived(options.seed, 10 + 2 * static_cast<std::uint64_t>(run)));
+      const bool crossed = crosses && elites.enough_to_cross();
+      const std::vector<Held> from = crossed ? elites.crossed(start) : random_start(task, held, start);
+      found[run] = anneal(task, from, crossed ? reheat : heat, work,
+                          derived(options.seed, 11 + 2 * static_cast<std::uint64_t>(run)), watch(run, from));
+    });
+    if (rounds.count == 1 || !task.freedom.decks.empty()) continue;
+    for (int run = round * kChains; run < (round + 1) * kChains; ++run) {
+      elites.take(found[run].held, rank_of(task, found[run]));
+    }
   }
-  std::vector<Found> found(kChains);
-  run_all(kChains, options.seconds ? kChains : options.threads, [&](int chain) {
-    Rng start(derived(options.seed, 10 + static_cast<std::uint64_t>(chain)));
-    const std::vector<Held> from = random_start(task, held, start);
+  return found;
+}
+
+/// The best of what all runs find, laid.
+quilt::Quilt best_of_runs(const quilt::Quilt& quilt, const score::Measure& measure, const Task& task,
+                          const Rounds& rounds, const Options& options, Listener& listener) {
+  const score::Model& model = *task.model;
+  const auto watch = [&](int run, const std::vector<Held>& from) -> Watch {
     const score::Score first =
         options.progress ? measure.score(laid(quilt, model, {from, model.pieces}).layout) : score::Score{};
-    found[chain] = anneal(task, from, heat, work, derived(options.seed, 100 + static_cast<std::uint64_t>(chain)),
-                          [&](const Standing& standing) {
-                            return listener.hear(chain, standing, first,
-                                                 [&](const Found& now) { return laid(quilt, model, now); });
-                          });
-  });
+    return [&, run, first](const Standing& standing) {
+      return listener.hear(run, standing, first, [&](const Found& now) { return laid(quilt, model, now); });
+    };
+  };
+  const std::vector<Found> found = all_runs(task, held_in(quilt, model), rounds, options, listener, watch);
+  if (listener.stopped()) return quilt;
   quilt::Quilt best = laid(quilt, model, found[0]);
   score::Score best_score = score::score_of(best);
-  for (int chain = 1; chain < kChains; ++chain) {
-    quilt::Quilt other = laid(quilt, model, found[chain]);
+  for (std::size_t run = 1; run < found.size(); ++run) {
+    quilt::Quilt other = laid(quilt, model, found[run]);
     const score::Score score = score::score_of(other);
     if (!score::better(score, best_score)) continue;
     best = std::move(other);
@@ -198,8 +256,9 @@ Result<Report> arrange(const quilt::Quilt& quilt, const Options& options) {
   const score::Model model = score::model_of(measure);
   Task task{&model, freedom_of(report.quilt, measure, model, open), std::nullopt};
   if (open) task.balance.emplace(report.quilt, measure.prints());
-  Listener listener(options, kChains);
-  quilt::Quilt best = best_of_chains(report.quilt, measure, task, options, listener);
+  const Rounds rounds = options.seconds ? Rounds{} : rounds_of(task, options.effort);
+  Listener listener(options, rounds.runs());
+  quilt::Quilt best = best_of_runs(report.quilt, measure, task, rounds, options, listener);
   if (listener.stopped()) {
     report.quilt = quilt;
     report.after = report.before;

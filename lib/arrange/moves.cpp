@@ -29,11 +29,12 @@ Moves::Moves(score::Pricer& pricer, const Freedom& freedom, std::optional<makeup
   }
   for (const std::vector<int>& forms : freedom.forms) turns |= forms.size() > 1;
   constexpr double kAll = 65536;
+  constexpr double kTurns = 0.04;  // swaps turn too; most turns cost nothing, so that each is made and takes time
   const double exchanges = !freedom.decks.empty() && balance_ ? (free_.empty() ? 1.0 : 0.35) : 0;
   const double replacements = spares == 0 ? 0 : std::min(0.25, 2.0 * static_cast<double>(spares) / free_.size());
   exchange_share_ = static_cast<std::uint32_t>(kAll * exchanges);
   replace_share_ = exchange_share_ + static_cast<std::uint32_t>((kAll - exchange_share_) * replacements);
-  turn_share_ = replace_share_ + (turns ? static_cast<std::uint32_t>((kAll - replace_share_) * 0.15) : 0);
+  turn_share_ = replace_share_ + (turns ? static_cast<std::uint32_t>((kAll - replace_share_) * kTurns) : 0);
 }
 
 int Moves::any_form(int block, std::uint32_t bits) const {
@@ -42,13 +43,21 @@ int Moves::any_form(int block, std::uint32_t bits) const {
 }
 
 Moves::Kind Moves::draw_swap(std::uint64_t bits) {
-  swap_.a = free_[below(high(bits), free_.size())];
-  const std::vector<int>& partners = freedom_.pools[freedom_.pool_of_place[swap_.a]].places;
-  swap_.b = partners[below(low(bits), partners.size())];
+  if (walk_ == 0) {
+    walk_ = kWalk;
+    from_ = free_[below(high(bits), free_.size())];
+    partners_ = &freedom_.pools[freedom_.pool_of_place[from_]].places;
+    partner_ = below(low(bits), partners_->size());
+  } else if (++partner_ == partners_->size()) {
+    partner_ = 0;
+  }
+  --walk_;
+  swap_.a = from_;
+  swap_.b = (*partners_)[partner_];
   if (swap_.a == swap_.b) return Kind::none;
   const Held& a = pricer_.held()[swap_.a];
   const Held& b = pricer_.held()[swap_.b];
-  // The low bits of both halves are as random as the high ones that chose the places.
+  // The low bits of both halves are as random as the high ones that chose the places when the walk began.
   swap_.form_a = any_form(b.block, high(bits) << 20);
   swap_.form_b = any_form(a.block, low(bits) << 20);
   if (freedom_.decks.empty() && freedom_.kind[a.block] == freedom_.kind[b.block] && swap_.form_a == a.form &&

@@ -28,7 +28,8 @@ class Moves {
   /// Makes a replacement by spare number `spare` of the place's pool.
   void replace(const score::Replacement& replacement, std::size_t spare);
 
-  /// Draws a move, all places equally likely. Kind::none: what was drawn would change nothing or break a rule.
+  /// Draws a move, all places equally likely in the long run. Kind::none: what was drawn would change nothing or break
+  /// a rule.
   Kind draw(Rng& rng);
 
   /// What the drawn move costs; what it is when it is made.
@@ -43,6 +44,10 @@ class Moves {
   bool any() const { return !free_.empty() || !freedom_.decks.empty(); }
 
  private:
+  /// A place and where to begin are drawn by lot; then the place is tried with one partner after another, so that what
+  /// their prices are read from lies side by side in memory. Every pair is as likely as any other.
+  static constexpr int kWalk = 16;
+
   Kind draw_swap(std::uint64_t bits);
   Kind draw_turn(std::uint64_t bits);
   Kind draw_replacement(std::uint64_t bits);
@@ -56,6 +61,11 @@ class Moves {
   std::optional<makeup::Balance> balance_;
   MakeUpPrice make_up_price_;
   std::uint32_t turn_share_ = 0, replace_share_ = 0, exchange_share_ = 0;  ///< cumulated, of 2^16
+
+  int walk_ = 0;      ///< how many partners are still to be tried
+  int from_ = 0;      ///< with this place
+  const std::vector<int>* partners_ = nullptr;
+  std::size_t partner_ = 0;
 
   Kind kind_ = Kind::none;
   score::Swap swap_;
