@@ -62,8 +62,8 @@ class Moves {
   MakeUpPrice make_up_price_;
   std::uint32_t turn_share_ = 0, replace_share_ = 0, exchange_share_ = 0;  ///< cumulated, of 2^16
 
-  int walk_ = 0;      ///< how many partners are still to be tried
-  int from_ = 0;      ///< with this place
+  int walk_ = 0;  ///< how many partners are still to be tried
+  int from_ = 0;  ///< with this place
   const std::vector<int>* partners_ = nullptr;
   std::size_t partner_ = 0;
 
