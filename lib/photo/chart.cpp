@@ -8,6 +8,7 @@
 #include <opencv2/imgproc.hpp>
 #include <opencv2/mcc.hpp>
 
+#include "base/median.hpp"
 #include "chart_values.hpp"
 #include "photo/mat.hpp"
 
@@ -75,8 +76,7 @@ bool believable(const std::vector<KnownColour>& patches) {
   for (const KnownColour& p : patches) {
     off.push_back(colour::delta_e_2000(colour::lab_from_light(balance.corrected(p.seen, p.x, p.y)), p.truth));
   }
-  std::nth_element(off.begin(), off.begin() + off.size() / 2, off.end());
-  return off[off.size() / 2] < kBelievable;
+  return median(std::move(off)) < kBelievable;
 }
 
 }  // namespace

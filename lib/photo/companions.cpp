@@ -7,6 +7,7 @@
 
 #include <opencv2/imgproc.hpp>
 
+#include "base/median.hpp"
 #include "photo/plane.hpp"
 #include "photo/square_up.hpp"
 
@@ -166,11 +167,6 @@ class Companions {
           down.push_back(step.y);
       }
     }
-    const auto median = [](std::vector<double>& values) {
-      if (values.empty()) return 0.0;
-      std::nth_element(values.begin(), values.begin() + values.size() / 2, values.end());
-      return values[values.size() / 2];
-    };
     return {median(across), median(down)};
   }
 
@@ -248,9 +244,7 @@ class Companions {
         if (off < kUnlike) values.push_back(off);
       }
     }
-    if (values.empty()) return 1;
-    std::nth_element(values.begin(), values.begin() + values.size() / 2, values.end());
-    return values[values.size() / 2];
+    return values.empty() ? 1 : median(std::move(values));
   }
 
   /// A cloth of the usual size at about this place, where there is one. Between two others the faintest sign will do.

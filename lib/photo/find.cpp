@@ -6,6 +6,7 @@
 
 #include <opencv2/imgproc.hpp>
 
+#include "base/median.hpp"
 #include "photo/companions.hpp"
 #include "photo/lattice.hpp"
 #include "photo/mat.hpp"
@@ -155,8 +156,7 @@ void drop_strays(std::vector<Found>& cloths) {
     if (found.sureness >= kSure) areas.push_back(area_of(found));
   }
   if (areas.empty()) return;
-  std::nth_element(areas.begin(), areas.begin() + areas.size() / 2, areas.end());
-  const double usual = areas[areas.size() / 2];
+  const double usual = median(areas);
   std::erase_if(cloths, [&](const Found& found) {
     return found.sureness < kSure && area_of(found) < (found.cut_off ? 0.5 : 0.12) * usual;
   });

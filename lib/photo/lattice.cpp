@@ -6,6 +6,8 @@
 
 #include <opencv2/imgproc.hpp>
 
+#include "base/median.hpp"
+
 namespace farflung::photo {
 namespace {
 
@@ -63,9 +65,7 @@ struct Lines {
 
 /// The most numerous even division whose every line is a valley.
 Lines division(const std::vector<double>& valley) {
-  std::vector<double> sorted = valley;
-  std::nth_element(sorted.begin(), sorted.begin() + sorted.size() / 2, sorted.end());
-  const double usual = sorted[sorted.size() / 2];
+  const double usual = median(valley);
   const int count = static_cast<int>(valley.size());
   Lines best{{0, 1}, 0};
   std::vector<Lines> all;
@@ -159,14 +159,6 @@ Cells cells_in(const cv::Mat& region, const cv::Mat& unlike, const cv::Mat& lab,
   return cells;
 }
 
-/// Where two lines, each through two points, meet.
-cv::Point2d meet(cv::Point2d a, cv::Point2d b, cv::Point2d c, cv::Point2d d) {
-  const cv::Point2d r = b - a, s = d - c;
-  const double cross = r.x * s.y - r.y * s.x;
-  if (std::abs(cross) < 1e-9) return {1e9, 1e9};
-  return a + ((c.x - a.x) * s.y - (c.y - a.y) * s.x) / cross * r;
-}
-
 /// Quads round the hull, each side along one of its edges: a short last row makes a hull of five or six.
 std::vector<Quad> frames_round(const cv::Mat& region, double& hull_area) {
   std::vector<cv::Point> points, hull, corners;
@@ -192,7 +184,7 @@ std::vector<Quad> frames_round(const cv::Mat& region, double& hull_area) {
     Quad quad;
     for (int k = 0; k < 4; ++k) {
       const auto before = edge(chosen[k]), after = edge(chosen[(k + 1) % 4]);
-      quad[k] = meet(before.first, before.second, after.first, after.second);
+      quad[k] = meet(before.first, before.second, after.first, after.second).value_or(cv::Point2d(1e9, 1e9));
     }
     if (area(quad) < 0) std::reverse(quad.begin(), quad.end());
     if (!convex(quad) || area(quad) > 1.7 * hull_area || area(quad) < 0.9 * hull_area) continue;

@@ -17,28 +17,6 @@ cv::Vec3f sample(const cv::Mat& lab, double x, double y) {
   return (top[0] * (1 - u) + top[1] * u) * (1 - v) + (below[0] * (1 - u) + below[1] * u) * v;
 }
 
-/// A place on a side where the cloth may begin: `along` 0..1, `out` pixels outward of the rough side.
-struct Crossing {
-  double along, out;
-};
-
-/// A side as out = at_start + slope * along, in the frame of its rough line.
-struct Line {
-  double at_start = 0, slope = 0;
-  double at(double along) const { return at_start + slope * along; }
-};
-
-struct Side {
-  cv::Point2d from, to, outward;
-  cv::Point2d place(double along, double out) const { return from + along * (to - from) + out * outward; }
-};
-
-Side side_of(const Quad& quad, int index) {
-  const cv::Point2d from = quad[index], to = quad[(index + 1) % 4];
-  const cv::Point2d way = (to - from) / std::max(1e-9, cv::norm(to - from));
-  return {from, to, {way.y, -way.x}};  // clockwise with y down: outward is to the left of the way
-}
-
 /// The differences from the bare surface along a line that crosses the side, every half pixel from outside inward.
 struct Profile {
   static constexpr double kStep = 0.5;
@@ -103,8 +81,7 @@ int nearest_surface(const Profile& profile) {
 }
 
 std::vector<Crossing> crossings(const Side& side, const cv::Mat& lab, const Surface& surface, double reach) {
-  const double length = cv::norm(side.to - side.from);
-  const int count = std::clamp(static_cast<int>(length / 3), 24, 160);
+  const int count = std::clamp(static_cast<int>(side.length / 3), 24, 160);
   std::vector<Crossing> found;
   for (int i = 0; i < count; ++i) {
     const double along = 0.04 + 0.92 * (i + 0.5) / count;
@@ -135,29 +112,6 @@ std::vector<Crossing> within(const std::vector<Crossing>& points, const Line& li
   return kept;
 }
 
-/// The line that most crossings agree on; among near equals the outermost.
-Line agreed(const std::vector<Crossing>& points, double tolerance) {
-  Line best;
-  double best_score = -1;
-  const std::size_t n = points.size();
-  const std::size_t stride = std::max<std::size_t>(1, n / 24);
-  for (std::size_t i = 0; i < n; i += stride) {
-    for (std::size_t j = i + std::max<std::size_t>(1, n / 4); j < n; j += stride) {
-      const double run = points[j].along - points[i].along;
-      if (run < 0.2) continue;
-      const double slope = (points[j].out - points[i].out) / run;
-      const Line line{points[i].out - slope * points[i].along, slope};
-      double score = 0;
-      for (const Crossing& p : points) {
-        const double off = std::abs(p.out - line.at(p.along)) / tolerance;
-        if (off < 1) score += 1 - off * off;
-      }
-      if (score > best_score) best_score = score, best = line;
-    }
-  }
-  return best_score < 0 ? least_squares(points) : best;
-}
-
 struct FoundSide {
   Line line;
   double support = 0, depth = 0;
@@ -175,7 +129,7 @@ FoundSide found_side(const std::vector<Crossing>& points, int asked, double leng
   FoundSide side;
   if (points.size() < 6) return side;
   const double tolerance = std::max(1.2, 0.004 * length);
-  side.line = agreed(points, tolerance);
+  side.line = agreed(points, tolerance, 24, 0.2).value_or(least_squares(points));
   for (int i = 0; i < 3; ++i) {
     const auto kept = within(points, side.line, tolerance);
     if (kept.size() >= 6) side.line = least_squares(kept);
@@ -195,32 +149,7 @@ FoundSide found_side(const std::vector<Crossing>& points, int asked, double leng
   return side;
 }
 
-cv::Point2d meet(cv::Point2d a, cv::Point2d b, cv::Point2d c, cv::Point2d d) {
-  const cv::Point2d r = b - a, s = d - c;
-  const double cross = r.x * s.y - r.y * s.x;
-  if (std::abs(cross) < 1e-9) return b;
-  const double t = ((c.x - a.x) * s.y - (c.y - a.y) * s.x) / cross;
-  return a + t * r;
-}
-
 }  // namespace
-
-double area(const Quad& quad) {
-  double twice = 0;
-  for (int i = 0; i < 4; ++i) {
-    const cv::Point2d &a = quad[i], &b = quad[(i + 1) % 4];
-    twice += a.x * b.y - a.y * b.x;
-  }
-  return twice / 2;
-}
-
-bool convex(const Quad& quad) {
-  for (int i = 0; i < 4; ++i) {
-    const cv::Point2d a = quad[(i + 1) % 4] - quad[i], b = quad[(i + 2) % 4] - quad[(i + 1) % 4];
-    if (a.x * b.y - a.y * b.x <= 0) return false;
-  }
-  return true;
-}
 
 Outline refined(const Quad& rough, const cv::Mat& lab, const Surface& surface, double reach) {
   std::array<std::array<cv::Point2d, 2>, 4> lines;
@@ -228,18 +157,14 @@ Outline refined(const Quad& rough, const cv::Mat& lab, const Surface& surface, d
   outline.support = 1;
   for (int i = 0; i < 4; ++i) {
     const Side side = side_of(rough, i);
-    const double length = cv::norm(side.to - side.from);
     const auto points = crossings(side, lab, surface, reach);
-    const int asked = std::clamp(static_cast<int>(length / 3), 24, 160);
-    const FoundSide found = found_side(points, asked, length);
+    const int asked = std::clamp(static_cast<int>(side.length / 3), 24, 160);
+    const FoundSide found = found_side(points, asked, side.length);
     lines[i] = {side.place(0, found.line.at(0)), side.place(1, found.line.at(1))};
     outline.support = std::min(outline.support, found.support);
     outline.depth = std::max(outline.depth, found.depth);
   }
-  for (int i = 0; i < 4; ++i) {
-    const auto &before = lines[(i + 3) % 4], &after = lines[i];
-    outline.quad[i] = meet(before[0], before[1], after[0], after[1]);
-  }
+  outline.quad = quad_between(lines);
   return outline;
 }
 

@@ -1,15 +1,12 @@
 // From a rough outline of a piece of cloth to one good to a fraction of a pixel. Internal to photo.
 #pragma once
 
-#include <array>
-
 #include <opencv2/core.hpp>
 
+#include "photo/sides.hpp"
 #include "photo/surface.hpp"
 
 namespace farflung::photo {
-
-using Quad = std::array<cv::Point2d, 4>;  ///< clockwise from the top left; pixel centres are whole numbers
 
 /// A finished outline and how well the picture bears it out.
 struct Outline {
@@ -22,8 +19,5 @@ struct Outline {
 /// nearest by. Sides are searched within `reach` pixels. `lab` is CV_32FC3 CIELAB, of any size that `surface` is
 /// stretched over. Shade beside the cloth is not cloth. A pinked side runs along the tips.
 Outline refined(const Quad& rough, const cv::Mat& lab, const Surface& surface, double reach);
-
-double area(const Quad& quad);
-bool convex(const Quad& quad);
 
 }  // namespace farflung::photo

@@ -6,6 +6,8 @@
 
 #include <opencv2/imgproc.hpp>
 
+#include "base/median.hpp"
+
 namespace farflung::photo {
 namespace {
 
@@ -220,8 +222,7 @@ std::optional<Plane> fitted_plane(const std::vector<Quad>& quads, cv::Size pictu
   }
   plane.agreeing = static_cast<int>(turns.size());
   if (plane.agreeing < least) return {};
-  std::nth_element(turns.begin(), turns.begin() + turns.size() / 2, turns.end());
-  plane.turn = turns[turns.size() / 2];
+  plane.turn = median(turns);
   return plane;
 }
 

@@ -52,24 +52,6 @@ cv::Vec3d bare_at(const Lit& lit, cv::Point2d p) {
   return lit.bare.at<cv::Vec3f>(row, column);
 }
 
-struct Side {
-  cv::Point2d from, to, outward;
-  double length = 0;
-  cv::Point2d place(double along, double out) const { return from + along * (to - from) + out * outward; }
-};
-
-Side side_of(const Quad& quad, int index) {
-  const cv::Point2d from = quad[index], to = quad[(index + 1) % 4];
-  const double length = std::max(1e-9, cv::norm(to - from));
-  const cv::Point2d way = (to - from) * (1 / length);
-  return {from, to, {way.y, -way.x}, length};
-}
-
-/// A place where the edge runs.
-struct Crossing {
-  double along = 0, out = 0, weight = 0;
-};
-
 /// The direction in light along which this cloth is best told from its surface in any shade (Fisher's discriminant).
 struct Telling {
   cv::Vec3d way;         ///< (light - bare).way is 0 on the surface, 1 on the cloth
@@ -132,11 +114,6 @@ std::optional<Crossing> crossing(const Lit& lit, const Side& side, double along,
   return best;
 }
 
-struct Line {
-  double at_start = 0, slope = 0;
-  double at(double along) const { return at_start + slope * along; }
-};
-
 Line least_squares(const std::vector<Crossing>& points, const Line& about, double tolerance) {
   double n = 1e-9, sx = 0, sy = 0, sxx = 0, sxy = 0;
   for (const Crossing& p : points) {
@@ -149,28 +126,6 @@ Line least_squares(const std::vector<Crossing>& points, const Line& about, doubl
   if (det < 1e-6 * n * n) return {sy / n, 0};
   const double slope = (n * sxy - sx * sy) / det;
   return {(sy - slope * sx) / n, slope};
-}
-
-/// The line that most crossings agree on, by trying pairs.
-Line agreed(const std::vector<Crossing>& points, double tolerance) {
-  Line best;
-  double most = -1;
-  const std::size_t n = points.size(), stride = std::max<std::size_t>(1, n / 20);
-  for (std::size_t i = 0; i < n; i += stride) {
-    for (std::size_t j = i + std::max<std::size_t>(1, n / 4); j < n; j += stride) {
-      const double run = points[j].along - points[i].along;
-      if (run < 0.25) continue;
-      const double slope = (points[j].out - points[i].out) / run;
-      const Line line{points[i].out - slope * points[i].along, slope};
-      double score = 0;
-      for (const Crossing& p : points) {
-        const double off = (p.out - line.at(p.along)) / tolerance;
-        if (std::abs(off) < 1) score += p.weight * (1 - off * off);
-      }
-      if (score > most) most = score, best = line;
-    }
-  }
-  return most < 0 ? least_squares(points, {}, 1e9) : best;
 }
 
 /// The pitch in pixels of what wanders evenly about the line, where anything does: the strongest period, where it
@@ -216,7 +171,7 @@ FoundSide found_side(const Lit& lit, const Side& side, double reach, bool last) 
   FoundSide found;
   if (points.size() < 10) return found;
   const double tolerance = std::max(1.5, 0.006 * side.length);
-  found.line = agreed(points, tolerance);
+  found.line = agreed(points, tolerance, 20, 0.25).value_or(least_squares(points, {}, 1e9));
   for (int i = 0; i < 4; ++i) found.line = least_squares(points, found.line, tolerance);
   int near = 0;
   for (const Crossing& p : points) near += std::abs(p.out - found.line.at(p.along)) < tolerance;
@@ -224,13 +179,6 @@ FoundSide found_side(const Lit& lit, const Side& side, double reach, bool last) 
   if (last) found.pitch = pitch_of_teeth(points, found.line, side.length).value_or(0);
   found.points = std::move(points);
   return found;
-}
-
-cv::Point2d meet(cv::Point2d a, cv::Point2d b, cv::Point2d c, cv::Point2d d) {
-  const cv::Point2d r = b - a, s = d - c;
-  const double cross = r.x * s.y - r.y * s.x;
-  if (std::abs(cross) < 1e-9) return b;
-  return a + ((c.x - a.x) * s.y - (c.y - a.y) * s.x) / cross * r;
 }
 
 /// Of teeth on at least three sides, alike but for the slant; 0 where there are none.
@@ -270,10 +218,7 @@ Outline once(const Outline& outline, const Lit& lit, bool last) {
     lines[i] = {sides[i].place(0, f.line.at(0)), sides[i].place(1, f.line.at(1))};
     next.support = std::min(next.support, f.support);
   }
-  for (int i = 0; i < 4; ++i) {
-    const auto &before = lines[(i + 3) % 4], &after = lines[i];
-    next.quad[i] = meet(before[0], before[1], after[0], after[1]);
-  }
+  next.quad = quad_between(lines);
   return next;
 }
 
@@ -295,10 +240,7 @@ Sides sharpened_sides(const Quad& quad, const Lit& lit, double reach) {
       result.support[i] = found.support;
       lines[i] = {side.place(0, found.line.at(0)), side.place(1, found.line.at(1))};
     }
-    for (int i = 0; i < 4; ++i) {
-      const auto &before = lines[(i + 3) % 4], &after = lines[i];
-      result.quad[i] = meet(before[0], before[1], after[0], after[1]);
-    }
+    result.quad = quad_between(lines);
   }
   return result;
 }

@@ -5,6 +5,8 @@
 #include <cmath>
 #include <optional>
 
+#include "base/median.hpp"
+
 namespace farflung::photo {
 namespace {
 
@@ -27,12 +29,6 @@ struct Sizes {
   double width = 0, height = 0;
   double spread = 0;  ///< of a side, as a share of it
 };
-
-double median(std::vector<double> values) {
-  if (values.empty()) return 0;
-  std::nth_element(values.begin(), values.begin() + values.size() / 2, values.end());
-  return values[values.size() / 2];
-}
 
 using Corners4 = std::array<cv::Point2d, 4>;
 
@@ -108,13 +104,6 @@ Quad in_photo(const Plane& plane, const Rectangle& r) {
           plane.in_photo(r.centre + right - up), plane.in_photo(r.centre - right - up)};
 }
 
-cv::Point2d meet(cv::Point2d a, cv::Point2d b, cv::Point2d c, cv::Point2d d) {
-  const cv::Point2d r = b - a, s = d - c;
-  const double cross = r.x * s.y - r.y * s.x;
-  if (std::abs(cross) < 1e-9) return b;
-  return a + ((c.x - a.x) * s.y - (c.y - a.y) * s.x) / cross * r;
-}
-
 /// Where its neighbours' rows and columns have a cloth, where there are any.
 std::optional<cv::Point2d> by_neighbours(const std::vector<Place>& places, std::size_t self, const Plane& plane) {
   const cv::Point2d x(std::cos(plane.turn), std::sin(plane.turn)), y(-x.y, x.x);
@@ -176,10 +165,7 @@ Piece squared(const Piece& piece, const Plane& plane, const Lit& lit, const Size
     lines[side] = {from[side], from[(side + 1) % 4]};
     supposed += strayed[side] && seen.support[side] < 0.5;
   }
-  for (int i = 0; i < 4; ++i) {
-    const auto &before = lines[(i + 3) % 4], &after = lines[i];
-    result.outline.quad[i] = meet(before[0], before[1], after[0], after[1]);
-  }
+  result.outline.quad = quad_between(lines);
   if (!convex(result.outline.quad)) return piece;
   result.supposed = piece.supposed || supposed >= 2;
   if (supposed >= 2) result.outline.support = std::min(result.outline.support, 0.5);

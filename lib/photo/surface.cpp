@@ -8,6 +8,8 @@
 
 #include <opencv2/imgproc.hpp>
 
+#include "base/median.hpp"
+
 namespace farflung::photo {
 namespace {
 
@@ -163,8 +165,7 @@ Fit grained_fit(const std::vector<Sample>& rim) {
   for (int c = 0; c < 3; ++c) {
     std::vector<float> values;
     for (const Sample& s : rim) values.push_back(s.lab[c]);
-    std::nth_element(values.begin(), values.begin() + values.size() / 2, values.end());
-    fit.field.coefficients.at<float>(0, c) = values[values.size() / 2];
+    fit.field.coefficients.at<float>(0, c) = median(std::move(values));
   }
   fit.whitening = cv::Matx33f::eye() * (1 / 8.0F);
   return grown(rim, fit, 3, 8, 3.3F);

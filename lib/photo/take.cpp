@@ -119,14 +119,13 @@ Swatch swatch_of(const Photograph& photograph, const Reference& reference, const
   return swatch;
 }
 
-Result<Take> taken_in(const std::string& file, const TakeOptions& options) {
-  Result<Photograph> photograph = decode(file, options.decode);
-  if (!photograph) return photograph.problems();
-  const Picture& picture = photograph->picture;
+/// `reference` is what find_reference says of it.
+Result<Take> taken_in(const std::string& file, Photograph photograph, Reference reference, const TakeOptions& options) {
+  const Picture& picture = photograph.picture;
   Take taken;
-  taken.reference = find_reference(picture);
+  taken.reference = std::move(reference);
   Findings findings;
-  findings.cloths = told(*photograph, options);
+  findings.cloths = told(photograph, options);
   if (findings.cloths.empty()) {
     findings = find_cloths(picture);
     look_for_sheet(taken.reference, picture, findings);
@@ -148,14 +147,14 @@ Result<Take> taken_in(const std::string& file, const TakeOptions& options) {
   }
   std::optional<std::array<double, 2>> white = options.white;
   if (white) {
-    for (double& coordinate : *white) coordinate /= photograph->full_from_picture();
+    for (double& coordinate : *white) coordinate /= photograph.full_from_picture();
   }
   add_surface(taken.reference, picture, findings.surface, white, options.table);
   taken.table = table_colour(taken.reference, findings.surface);
   for (const Found& found : findings.cloths) {
-    taken.swatches.push_back(swatch_of(*photograph, taken.reference, found, options));
+    taken.swatches.push_back(swatch_of(photograph, taken.reference, found, options));
   }
-  taken.photograph = std::move(*photograph);
+  taken.photograph = std::move(photograph);
   return taken;
 }
 
@@ -163,7 +162,10 @@ Result<Take> taken_in(const std::string& file, const TakeOptions& options) {
 
 Result<Take> take(const std::string& file, const TakeOptions& options) {
   try {
-    return taken_in(file, options);
+    Result<Photograph> photograph = decode(file, options.decode);
+    if (!photograph) return photograph.problems();
+    Reference reference = find_reference(photograph->picture);
+    return taken_in(file, std::move(*photograph), std::move(reference), options);
   } catch (const cv::Exception&) {
     return input_problem(file, "this picture is not like a photograph of cloth",
                          "take it again, flat and from above, or give the cloth's corners by hand");
@@ -172,15 +174,15 @@ Result<Take> take(const std::string& file, const TakeOptions& options) {
 
 std::optional<colour::Lab> table_told_by(const std::string& file, const DecodeOptions& options) {
   try {
-    const Result<Photograph> photograph = decode(file, options);
-    if (!photograph || find_reference(photograph->picture).kind == "none") return {};
+    Result<Photograph> photograph = decode(file, options);
+    if (!photograph) return {};
+    Reference reference = find_reference(photograph->picture);
+    if (reference.kind == "none") return {};
+    const Result<Take> taken = taken_in(file, std::move(*photograph), std::move(reference), {});
+    return taken ? taken->table : std::nullopt;
   } catch (const cv::Exception&) {
     return {};
   }
-  TakeOptions how;
-  how.decode = options;
-  const Result<Take> taken = take(file, how);
-  return taken ? taken->table : std::nullopt;
 }
 
 Picture overview_of(const Take& take, const std::vector<std::string>& codes) {

@@ -5,6 +5,8 @@
 
 #include <opencv2/imgproc.hpp>
 
+#include "base/median.hpp"
+
 namespace farflung::wall {
 namespace {
 
@@ -145,13 +147,6 @@ std::vector<double> solved(cv::Mat normal, cv::Mat right, const std::vector<doub
   cv::Mat answer;
   cv::solve(normal, right, answer, cv::DECOMP_SVD);
   return {answer.ptr<double>(), answer.ptr<double>() + n};
-}
-
-double median(std::vector<double> values) {
-  if (values.empty()) return 0;
-  const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-  std::nth_element(values.begin(), middle, values.end());
-  return *middle;
 }
 
 constexpr double kForgiven = 0.15;

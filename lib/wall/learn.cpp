@@ -2,6 +2,7 @@
 #include <cmath>
 #include <limits>
 
+#include "base/median.hpp"
 #include "wall/judge.hpp"
 
 namespace farflung::wall {
@@ -48,9 +49,7 @@ class Learner {
   void find_empty() {
     std::vector<double> misfits;
     for (int c = 0; c < evidence_.cells(); ++c) misfits.push_back(shown_[c].misfit / patches_in(c));
-    const auto middle = misfits.begin() + static_cast<std::ptrdiff_t>(misfits.size() / 2);
-    std::nth_element(misfits.begin(), middle, misfits.end());
-    const double nobody = std::max(9.0, 3 * *middle + 4);
+    const double nobody = std::max(9.0, 3 * median(std::move(misfits)) + 4);
     for (int c = 0; c < evidence_.cells(); ++c) {
       shown_[c].empty = shown_[c].misfit > nobody * patches_in(c) && evidence_.shows_one_thing(c);
     }

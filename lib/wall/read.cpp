@@ -5,6 +5,7 @@
 #include <map>
 #include <memory>
 
+#include "base/median.hpp"
 #include "wall/assign.hpp"
 #include "wall/judge.hpp"
 
@@ -248,9 +249,7 @@ class Reader {
         misfits.push_back(fits_[fit_index(c, column_kind_[column])].misfit / patches_in(c));
       }
     }
-    std::nth_element(misfits.begin(), misfits.begin() + static_cast<std::ptrdiff_t>(misfits.size() / 2), misfits.end());
-    const double middle = misfits[misfits.size() / 2];
-    nobody_ = std::max(9.0, 3 * middle + 4);
+    nobody_ = std::max(9.0, 3 * median(std::move(misfits)) + 4);
   }
 
   /// What it costs to say that a cell holds none of the quilt's blocks.

@@ -1,0 +1,69 @@
+#include "photo/sides.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace farflung::photo {
+
+double area(const Quad& quad) {
+  double twice = 0;
+  for (int i = 0; i < 4; ++i) {
+    const cv::Point2d &a = quad[i], &b = quad[(i + 1) % 4];
+    twice += a.x * b.y - a.y * b.x;
+  }
+  return twice / 2;
+}
+
+bool convex(const Quad& quad) {
+  for (int i = 0; i < 4; ++i) {
+    const cv::Point2d a = quad[(i + 1) % 4] - quad[i], b = quad[(i + 2) % 4] - quad[(i + 1) % 4];
+    if (a.x * b.y - a.y * b.x <= 0) return false;
+  }
+  return true;
+}
+
+Side side_of(const Quad& quad, int index) {
+  const cv::Point2d from = quad[index], to = quad[(index + 1) % 4];
+  const double length = std::max(1e-9, cv::norm(to - from));
+  const cv::Point2d way = (to - from) / length;
+  return {from, to, {way.y, -way.x}, length};  // clockwise with y down: outward is to the left of the way
+}
+
+std::optional<Line> agreed(const std::vector<Crossing>& points, double tolerance, std::size_t tries, double least_run) {
+  std::optional<Line> best;
+  double most = -1;
+  const std::size_t n = points.size(), stride = std::max<std::size_t>(1, n / tries);
+  for (std::size_t i = 0; i < n; i += stride) {
+    for (std::size_t j = i + std::max<std::size_t>(1, n / 4); j < n; j += stride) {
+      const double run = points[j].along - points[i].along;
+      if (run < least_run) continue;
+      const double slope = (points[j].out - points[i].out) / run;
+      const Line line{points[i].out - slope * points[i].along, slope};
+      double score = 0;
+      for (const Crossing& p : points) {
+        const double off = (p.out - line.at(p.along)) / tolerance;
+        if (std::abs(off) < 1) score += p.weight * (1 - off * off);
+      }
+      if (score > most) most = score, best = line;
+    }
+  }
+  return best;
+}
+
+std::optional<cv::Point2d> meet(cv::Point2d a, cv::Point2d b, cv::Point2d c, cv::Point2d d) {
+  const cv::Point2d r = b - a, s = d - c;
+  const double cross = r.x * s.y - r.y * s.x;
+  if (std::abs(cross) < 1e-9) return {};
+  return a + ((c.x - a.x) * s.y - (c.y - a.y) * s.x) / cross * r;
+}
+
+Quad quad_between(const std::array<std::array<cv::Point2d, 2>, 4>& lines) {
+  Quad quad;
+  for (int i = 0; i < 4; ++i) {
+    const auto &before = lines[(i + 3) % 4], &after = lines[i];
+    quad[i] = meet(before[0], before[1], after[0], after[1]).value_or(before[1]);
+  }
+  return quad;
+}
+
+}  // namespace farflung::photo

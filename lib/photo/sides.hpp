@@ -1,0 +1,47 @@
+// Quadrilaterals in a picture, their sides, and the lines that run along them. Internal to photo.
+#pragma once
+
+#include <array>
+#include <optional>
+#include <vector>
+
+#include <opencv2/core.hpp>
+
+namespace farflung::photo {
+
+using Quad = std::array<cv::Point2d, 4>;  ///< clockwise from the top left; pixel centres are whole numbers
+
+double area(const Quad& quad);
+bool convex(const Quad& quad);
+
+/// From quad[i] to quad[i + 1].
+struct Side {
+  cv::Point2d from, to, outward;
+  double length = 0;
+  cv::Point2d place(double along, double out) const { return from + along * (to - from) + out * outward; }
+};
+Side side_of(const Quad& quad, int index);
+
+/// A place where an edge may cross a side: `along` 0..1, `out` pixels outward of it.
+struct Crossing {
+  double along = 0, out = 0, weight = 1;
+};
+
+/// out = at_start + slope * along, in the frame of a side.
+struct Line {
+  double at_start = 0, slope = 0;
+  double at(double along) const { return at_start + slope * along; }
+};
+
+/// The line that most crossings agree on, by trying pairs of some `tries` of them at least `least_run` apart; none
+/// where there are no two so far apart. Crossings in the order of their `along`.
+std::optional<Line> agreed(const std::vector<Crossing>& points, double tolerance, std::size_t tries, double least_run);
+
+/// Where the line through a and b meets the line through c and d; none where they are parallel.
+std::optional<cv::Point2d> meet(cv::Point2d a, cv::Point2d b, cv::Point2d c, cv::Point2d d);
+
+/// The quadrilateral between four lines, each through two points: corner i lies where line i - 1 meets line i, at the
+/// end of line i - 1 where they are parallel.
+Quad quad_between(const std::array<std::array<cv::Point2d, 2>, 4>& lines);
+
+}  // namespace farflung::photo
