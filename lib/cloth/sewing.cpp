@@ -72,7 +72,7 @@ class Rows {
     }
     for (std::size_t i = 0; i < rows.size(); ++i) {
       rows[i].name = (plan_.on_point ? "diagonal row " : "row ") + std::to_string(i + 1);
-      finish(rows[i]);
+      finish(rows[i], i);
     }
     for (SewingRow& corner : corners) {
       corner.name = "corner";
@@ -122,7 +122,8 @@ class Rows {
     return {(from.x.inches() + from.y.inches()) / step, (from.y.inches() - from.x.inches()) / step};
   }
 
-  void finish(SewingRow& row) const {
+  /// Odd rows are pressed one way, even rows the other, so that they nest; with sashing all to the sash.
+  void finish(SewingRow& row, std::size_t index) const {
     const char* before = plan_.on_point ? "lower right edge of " : "right edge of ";
     const char* after = plan_.on_point ? " to upper left edge of " : " to left edge of ";
     const bool sash = quilt_.setting.sashing.has_value();
@@ -131,6 +132,9 @@ class Rows {
                           (sash ? ", a sash between" : ""));
     }
     if (row.places.empty()) return;
+    row.press = sash             ? "press toward the sashes"
+                : index % 2 == 0 ? "press the seams to the right"
+                                 : "press the seams to the left";
     row.stack = "Pick up from the far end, so that " + row.places.front().name + " lies on top and " +
                 row.places.back().name + " at the bottom; one clip at the top edge of " + row.places.front().name +
                 " keeps the stack as it hung. Back on the wall: from the top of the stack, left to right.";

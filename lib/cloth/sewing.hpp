@@ -22,6 +22,7 @@ struct SewingRow {
   std::vector<RowPlace> places;
   std::vector<std::string> seams;  ///< "right edge of R1 C1 to left edge of R1 C2"
   std::string stack;               ///< how the stack is picked up and put back
+  std::string press;               ///< "press the seams to the left"; empty where there is nothing to press
 };
 
 /// A part of a straight top that is sewn by itself, then joined to its neighbours.

@@ -119,4 +119,9 @@ std::vector<std::string> broken(const std::string& words, double size, double wi
   return lines_of(layout.get());
 }
 
+std::string capital(std::string words) {
+  if (!words.empty()) words[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(words[0])));
+  return words;
+}
+
 }  // namespace farflung::draw

@@ -26,4 +26,7 @@ std::string shortened(const std::string& words, double size, double width, bool 
 /// A paragraph in lines no wider than `width`, broken where its language allows.
 std::vector<std::string> broken(const std::string& words, double size, double width, bool bold = false);
 
+/// The words with their first letter large, where it is one of the Latin alphabet's own.
+std::string capital(std::string words);
+
 }  // namespace farflung::draw

@@ -101,6 +101,11 @@ std::string counted(int count, const std::string& what) {
   return std::to_string(count) + " " + what + (count == 1 ? "" : "s");
 }
 
+void add_word(draw::Display& display, const std::string& words, draw::Vec at, double width, double size, bool bold) {
+  display.add(draw::Text{draw::shortened(words, size, width, bold), at, size, draw::Anchor::left, bold, draw::kInk,
+                         draw::Role::body});
+}
+
 void add_figure(draw::Display& display, std::string says, const draw::Display& part, draw::Vec at, double scale) {
   display.add(draw::Opening{draw::Opening::Kind::figure, std::move(says)});
   draw::place(display, part, at, scale);

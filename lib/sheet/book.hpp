@@ -42,6 +42,10 @@ void number_pages(const Book& book, std::vector<Page>& pages);
 double add_paragraph(draw::Display& display, const std::string& words, draw::Vec top_left, double width, double size,
                      const draw::Colour& colour = draw::kInk);
 
+/// Words of a table, from `at` on, cut short where they would be wider than `width`.
+void add_word(draw::Display& display, const std::string& words, draw::Vec at, double width, double size,
+              bool bold = false);
+
 /// "R3", "C5".
 std::string row_name(int row);
 std::string column_name(int column);

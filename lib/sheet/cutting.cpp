@@ -65,13 +65,7 @@ void add_row(Flow& flow, const CutRow& row, bool first) {
   if (first) add_print(display, quilt, row.print, {at.print, base}, kBodySize, at.tick - at.print - 6);
   add_tick(display, at.tick, base + 0.5);
   const auto word = [&](const std::string& words, double left, double right, bool bold) {
-    display.add(Text{draw::shortened(words, kBodySize, right - left - 5, bold),
-                     {left, base},
-                     kBodySize,
-                     Anchor::left,
-                     bold,
-                     draw::kInk,
-                     Role::body});
+    add_word(display, words, {left, base}, right - left - 5, kBodySize, bold);
   };
   word(std::to_string(row.count), at.count, at.size, true);
   word(cloth::said(quilt::from_units(row.width, quilt.units), quilt::from_units(row.height, quilt.units), ruler),
@@ -174,13 +168,7 @@ void add_wanted(Flow& flow, const CuttingGroup& group, std::size_t i) {
   display.add(Text{size, {box.left + kLeft, base}, kBodySize, Anchor::left, true, draw::kInk, Role::body});
   const double after = kLeft + draw::width_of(size, kBodySize, true) + 10;
   const std::string what = parts + (piece.lines.empty() ? "" : std::string(": ") + cloth::name_of(piece.shape));
-  display.add(Text{draw::shortened(what, kBodySize, flow.width() - after),
-                   {box.left + after, base},
-                   kBodySize,
-                   Anchor::left,
-                   false,
-                   draw::kInk,
-                   Role::body});
+  add_word(display, what, {box.left + after, base}, flow.width() - after, kBodySize);
   if (!working.empty()) {
     add_paragraph(display, working, {box.left + kLeft, box.top + 14.5}, width, kSmallSize, draw::kFaint);
   }
@@ -286,8 +274,7 @@ void add_sheet(Flow& flow, const SheetBand& band, int copies) {
   flow.gap(4);
   const draw::Box box = flow.take(band.tall);
   draw::Display& display = flow.display();
-  std::string title = sheet.kind.empty() ? "Cloth" : sheet.kind;
-  title[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(title[0])));
+  std::string title = draw::capital(sheet.kind.empty() ? "cloth" : sheet.kind);
   title += ", " + cloth::said(sheet.width, sheet.length, flow.book().workroom->list.ruler) + " usable";
   if (copies > 1) title += ": cut " + std::to_string(copies) + " so";
   title += ", " + std::to_string(static_cast<int>(100 * sheet.used)) + " % used";

@@ -64,13 +64,7 @@ void add_entry(draw::Display& display, const Book& book, int print, const Use& u
   add_code(display, code_of(quilt, print), {code_left, middle}, kCodeSize, Anchor::left);
   const double left = code_left + 40;
   const double width = box.right() - left - 4;
-  display.add(Text{draw::shortened(print_name(quilt, print), 11, width, true),
-                   {left, middle - 6},
-                   11,
-                   Anchor::left,
-                   true,
-                   draw::kInk,
-                   Role::body});
+  add_word(display, print_name(quilt, print), {left, middle - 6}, width, 11, true);
   const std::string detail = std::string(name_of(value)) + " \u00b7 " + words_of(use);
   double base = middle + 6.5;
   std::vector<std::string> lines = draw::broken(detail, 8, width);

@@ -23,13 +23,7 @@ void add_line(Flow& flow, const KitLine& line) {
   draw::Display& display = flow.display();
   const double base = box.bottom() - 5;
   const auto word = [&](const std::string& words, double left, double width, bool bold) {
-    display.add(Text{draw::shortened(words, kBodySize, width, bold),
-                     {box.left + left, base},
-                     kBodySize,
-                     Anchor::left,
-                     bold,
-                     draw::kInk,
-                     Role::body});
+    add_word(display, words, {box.left + left, base}, width, kBodySize, bold);
   };
   add_tick(display, box.left + 1, base + 0.5);
   if (line.print != block::kNone)

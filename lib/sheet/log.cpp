@@ -90,13 +90,7 @@ void add_entry(draw::Display& display, const Table& table, const Entry& entry, c
       draw::shortened(entry.name, 9, name - 4, true), {box.left, base}, 9, Anchor::left, true, draw::kInk, Role::name});
   const double rest = box.width - ticks - name - 4;
   const double detail = entry.more.empty() ? rest : 45;
-  display.add(Text{draw::shortened(entry.detail, 8.5, detail),
-                   {box.left + name, base},
-                   8.5,
-                   Anchor::left,
-                   false,
-                   draw::kInk,
-                   Role::body});
+  add_word(display, entry.detail, {box.left + name, base}, detail, 8.5);
   if (!entry.more.empty()) {
     display.add(Text{draw::shortened(entry.more, 8.5, rest - detail - 4),
                      {box.left + name + detail + 4, base},

@@ -79,8 +79,7 @@ void add_kind(draw::Display& display, const Book& book, int pattern, const UnitK
   y += 4 + drawing.height + 3;
   y = add_paragraph(display, kind.says, {box.left, y}, box.width - 10, kSmallSize) + 2;
   if (!trim.empty()) {
-    const std::string head(1, static_cast<char>(std::toupper(trim[0])));
-    for (const std::string& line : draw::broken(head + trim.substr(1), kSmallSize, box.width - 10, true)) {
+    for (const std::string& line : draw::broken(draw::capital(trim), kSmallSize, box.width - 10, true)) {
       display.add(Text{line, {box.left, y + kSmallSize + 2}, kSmallSize, Anchor::left, true, draw::kInk, Role::body});
       y += 1.3 * kSmallSize;
     }
@@ -177,13 +176,7 @@ std::string sides_of(const quilt::Quilt& quilt, const ChainLine& line) {
 void add_chain(draw::Display& display, const Book& book, const Chain& chain, const draw::Box& box) {
   const double base = box.bottom() - 4.5;
   const auto word = [&](const std::string& words, double left, double width, double size, bool bold) {
-    display.add(Text{draw::shortened(words, size, width, bold),
-                     {box.left + left, base},
-                     size,
-                     Anchor::left,
-                     bold,
-                     draw::kInk,
-                     Role::body});
+    add_word(display, words, {box.left + left, base}, width, size, bold);
   };
   add_tick(display, box.left + 1, base + 0.5, 8.5);
   word(std::to_string(chain.line->count), 15, 25, 9, true);

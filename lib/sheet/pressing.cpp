@@ -110,13 +110,7 @@ void add_pile(Flow& flow, const std::string& name, const std::vector<int>& block
       const draw::Box mark = {left, row.top + 2, 9, 9};
       add_hatched(flow.display(), draw::outline_of(mark), hatch, 3.5);
       flow.display().add(draw::Line{draw::outline_of(mark), 0.7, draw::kInk, true});
-      flow.display().add(Text{draw::shortened(words_of(flow.book(), blocks[i]), 9, width - 18),
-                              {left + 14, row.top + 10},
-                              9,
-                              Anchor::left,
-                              false,
-                              draw::kInk,
-                              Role::body});
+      add_word(flow.display(), words_of(flow.book(), blocks[i]), {left + 14, row.top + 10}, width - 18, 9);
     }
   }
 }

@@ -19,12 +19,6 @@ using draw::Vec;
 constexpr double kStack = 122;
 constexpr double kHigh = 58;
 
-/// "press the seams to the left": odd rows one way, even rows the other, so that they nest.
-std::string press_words(const Book& book, std::size_t row) {
-  if (book.quilt.setting.sashing) return "press toward the sashes";
-  return row % 2 == 0 ? "press the seams to the right" : "press the seams to the left";
-}
-
 /// What is picked up under what, in one line.
 std::string stack_words(const SewingRow& row) {
   if (row.places.size() < 2) return {};
@@ -49,29 +43,22 @@ std::vector<int> cells_of(const SewingRow& row) {
   return cells;
 }
 
-void add_row(Flow& flow, const SewingRow& row, std::size_t index) {
+void add_row(Flow& flow, const SewingRow& row) {
   const Book& book = flow.book();
   const double strip_width = flow.width() - kStack - 22;
   const draw::Display strip = row_drawing(book, row, strip_width, kHigh);
   const draw::Display stack = stack_drawing(book, row, kStack, kHigh);
   const draw::Box box = flow.take(18 + std::max(strip.height, stack.height) + 10);
   draw::Display& display = flow.display();
-  std::string name = row.name;
-  name[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(name[0])));
+  const std::string name = draw::capital(row.name);
   const double base = box.top + 12;
   add_tick(display, box.left + 1, base + 0.5);
   if (is_sewn(book.quilt, quilt::SewnUnit::Stage::row, cells_of(row))) add_done(display, box.left + 1, base + 0.5);
   display.add(Text{name, {box.left + 16, base}, kBodySize, Anchor::left, true, draw::kInk, Role::heading});
   const double after = box.left + 16 + draw::width_of(name, kBodySize, true) + 8;
   std::string words = stack_words(row);
-  if (row.name != "corner") words += (words.empty() ? "" : "; ") + press_words(book, index);
-  display.add(Text{draw::shortened(words, 8.5, box.right() - after),
-                   {after, base},
-                   8.5,
-                   Anchor::left,
-                   false,
-                   draw::kInk,
-                   Role::body});
+  if (!row.press.empty()) words += (words.empty() ? "" : "; ") + row.press;
+  add_word(display, words, {after, base}, box.right() - after, 8.5);
   const double top = box.top + 18;
   add_figure(display, name + ", the stack: " + (row.stack.empty() ? row.places.front().name : row.stack), stack,
              {box.left, top}, 1);
@@ -155,7 +142,7 @@ std::vector<Page> sewing_rows(const Book& book) {
         "right.",
         kSmallSize, draw::kFaint);
   }
-  for (std::size_t i = 0; i < order.rows.size(); ++i) add_row(flow, order.rows[i], i);
+  for (const SewingRow& row : order.rows) add_row(flow, row);
   flow.gap(8);
   flow.heading("Joining", 60);
   for (const std::string& step : order.steps) flow.tick(step);

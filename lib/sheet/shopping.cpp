@@ -56,11 +56,6 @@ double add_prints(draw::Display* display, const quilt::Quilt& quilt, const std::
   return prints.empty() ? 0 : y + kRow;
 }
 
-std::string capital(std::string words) {
-  if (!words.empty()) words[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(words[0])));
-  return words;
-}
-
 void add_line(Flow& flow, const Line& line) {
   constexpr double kWhat = 18, kAmount = 122, kSays = 196;
   const quilt::Quilt& quilt = flow.book().quilt;
@@ -73,18 +68,12 @@ void add_line(Flow& flow, const Line& line) {
   const double base = box.top + 15;
   add_tick(display, box.left + 1, base, 10);
   const auto word = [&](const std::string& words, double left, double right, double size, bool bold) {
-    display.add(Text{draw::shortened(words, size, right - left - 6, bold),
-                     {box.left + left, base},
-                     size,
-                     Anchor::left,
-                     bold,
-                     draw::kInk,
-                     Role::body});
+    add_word(display, words, {box.left + left, base}, right - left - 6, size, bold);
   };
   const auto many = line.prints.size();
   const bool of_print =
       line.purchase.print != kNone && line.purchase.what == flow.book().quilt.prints[line.purchase.print].name;
-  word(of_print ? "More cloth" : capital(line.purchase.what), kWhat, kAmount, kBodySize, false);
+  word(of_print ? "More cloth" : draw::capital(line.purchase.what), kWhat, kAmount, kBodySize, false);
   word(amount_text(line.purchase.amount, line.purchase.unit), kAmount, kSays, 12, true);
   if (many > 1) {
     const std::string all =

@@ -25,13 +25,7 @@ void add_line(draw::Display& display, const std::string& what, const std::string
     display.add(draw::Line{{{row.left + kLabel, base + 2}, {row.right(), base + 2}}, 0.5, draw::kHair});
     return;
   }
-  display.add(Text{draw::shortened(says, 10, row.width - kLabel),
-                   {row.left + kLabel, base},
-                   10,
-                   Anchor::left,
-                   false,
-                   draw::kInk,
-                   Role::body});
+  add_word(display, says, {row.left + kLabel, base}, row.width - kLabel, 10);
 }
 
 }  // namespace

@@ -24,13 +24,7 @@ void add_card(draw::Display& display, const Book& book, int print, const draw::B
   display.add(
       Text{code, {box.left, box.top + 34 * draw::kCapHeight}, size, Anchor::left, true, draw::kInk, Role::code});
   add_chip(display, book.quilt, print, {box.left, glue.bottom() - 24, std::min(room, 40.0), 24}, 14);
-  display.add(Text{draw::shortened(name, 11, box.width, true),
-                   {box.left, box.bottom() - 4},
-                   11,
-                   Anchor::left,
-                   true,
-                   draw::kInk,
-                   Role::body});
+  add_word(display, name, {box.left, box.bottom() - 4}, box.width, 11, true);
   display.add(draw::Closing{});
 }
 

@@ -179,8 +179,7 @@ class Shelves {
     display.add(draw::Opening{draw::Opening::Kind::figure, "Template " + counts + "; " + caption});
     add_drawing(display, drawing, shape.name, draw::Box{0, 0, drawing.width, drawing.height}.inset(-2), {x_, y_});
     const double base = y_ + drawing.height + 14;
-    display.add(
-        Text{draw::shortened(counts, 8.5, width, true), {x_, base}, 8.5, Anchor::left, true, draw::kInk, Role::body});
+    add_word(display, counts, {x_, base}, width, 8.5, true);
     display.add(
         Text{draw::shortened(caption, 8, width), {x_, base + 11}, 8, Anchor::left, false, draw::kFaint, Role::caption});
     display.add(draw::Closing{});
@@ -249,13 +248,7 @@ std::vector<Page> spread(const Book& book, const Template& shape, const Drawing&
                                  std::to_string(column + 1) + ": lap the sheets until the crosses meet";
       const std::string said = counts_of(shape) + "; " + caption_of(book.quilt, shape) + "; " + number;
       page.display.add(draw::Opening{draw::Opening::Kind::figure, "Template " + said});
-      page.display.add(Text{draw::shortened(said, 8.5, room.width),
-                            {room.left, room.top + 9},
-                            8.5,
-                            Anchor::left,
-                            false,
-                            draw::kInk,
-                            Role::body});
+      add_word(page.display, said, {room.left, room.top + 9}, room.width, 8.5);
       add_drawing(page.display, drawing, shape.name, window, by);
       for (const Segment& mark : joins) {
         if (const auto part = clipped(mark, window)) {
