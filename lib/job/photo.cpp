@@ -1,19 +1,17 @@
 #include "job/photo.hpp"
 
 #include <algorithm>
-#include <cmath>
 #include <cstdio>
-#include <cstdlib>
 #include <filesystem>
 #include <map>
 #include <optional>
-#include <sstream>
 
 #include "colour/typed.hpp"
 #include "extract/features.hpp"
 #include "job/open_quilt.hpp"
 #include "job/pending_files.hpp"
 #include "job/photo_report.hpp"
+#include "job/places_typed.hpp"
 #include "photo/encode.hpp"
 #include "photo/take.hpp"
 #include "project/disk.hpp"
@@ -156,21 +154,6 @@ std::optional<colour::Lab> table_of_sitting(const std::vector<std::string>& file
   return {};
 }
 
-/// The numbers in "12, 3.5, 7"; none where it is anything else.
-std::optional<std::vector<double>> numbers_in(const std::string& text) {
-  std::vector<double> numbers;
-  std::istringstream stream(text);
-  for (std::string part; std::getline(stream, part, ',');) {
-    char* end = nullptr;
-    const double number = std::strtod(part.c_str(), &end);
-    if (end == part.c_str() || std::string(end).find_first_not_of(' ') != std::string::npos || !std::isfinite(number)) {
-      return std::nullopt;
-    }
-    numbers.push_back(number);
-  }
-  return numbers;
-}
-
 /// What the user tells of the photograph by hand.
 Result<photo::TakeOptions> how_to_take(const TakePhotographs& options) {
   photo::TakeOptions how;
@@ -185,21 +168,16 @@ Result<photo::TakeOptions> how_to_take(const TakePhotographs& options) {
                                      "give photographs, or --colour alone"));
   }
   for (const std::string& text : options.corners) {
-    const auto numbers = numbers_in(text);
-    if (!numbers || numbers->size() != 8) {
-      problems.push_back(
-          input_problem("--corners " + text, "these are no four corners", "give x,y,x,y,x,y,x,y in pixels"));
-      continue;
+    const Result<photo::Corners> corners = corners_typed(text);
+    if (corners) {
+      how.corners.push_back(*corners);
+    } else {
+      add_problems(problems, corners);
     }
-    photo::Corners corners{};
-    for (std::size_t i = 0; i < 8; ++i) corners[i / 2][i % 2] = (*numbers)[i];
-    how.corners.push_back(corners);
   }
   if (!options.white.empty()) {
-    const auto numbers = numbers_in(options.white);
-    if (numbers && numbers->size() == 2) {
-      how.white = {(*numbers)[0], (*numbers)[1]};
-    } else {
+    how.white = place_typed(options.white);
+    if (!how.white) {
       problems.push_back(input_problem("--white " + options.white, "this is no place", "give x,y in pixels"));
     }
   }

@@ -1,12 +1,11 @@
 #include "job/wall.hpp"
 
 #include <algorithm>
-#include <cmath>
 #include <cstdlib>
 #include <filesystem>
 #include <optional>
-#include <sstream>
 
+#include "job/places_typed.hpp"
 #include "job/swap_list.hpp"
 #include "job/wall_learn.hpp"
 #include "job/wall_pictures.hpp"
@@ -37,21 +36,6 @@ std::optional<Range> range_in(const std::string& text) {
   return Range{static_cast<int>(first - 1), static_cast<int>(last - 1)};
 }
 
-std::optional<photo::Corners> corners_in(const std::string& text) {
-  photo::Corners corners{};
-  std::istringstream stream(text);
-  std::size_t count = 0;
-  for (std::string part; std::getline(stream, part, ','); ++count) {
-    char* end = nullptr;
-    const double number = std::strtod(part.c_str(), &end);
-    const bool whole = end != part.c_str() && std::string(end).find_first_not_of(' ') == std::string::npos;
-    if (count >= 8 || !whole || !std::isfinite(number)) return std::nullopt;
-    corners[count / 2][count % 2] = number;
-  }
-  if (count != 8) return std::nullopt;
-  return corners;
-}
-
 /// The options of each photograph; its corners still in pixels of the file.
 Result<std::vector<wall::ReadOptions>> options_of(const Wall& asked) {
   std::vector<wall::ReadOptions> options(asked.photographs.size());
@@ -70,10 +54,11 @@ Result<std::vector<wall::ReadOptions>> options_of(const Wall& asked) {
   for (std::size_t i = 0; i < options.size(); ++i) {
     options[i].laid = asked.top ? wall::Laid::top : wall::Laid::blocks;
     if (corners && !asked.corners.empty()) {
-      options[i].corners = corners_in(asked.corners[i]);
-      if (!options[i].corners) {
-        problems.push_back(input_problem("--corners " + asked.corners[i], "these are no four corners",
-                                         "give x,y,x,y,x,y,x,y in pixels"));
+      const Result<photo::Corners> typed = corners_typed(asked.corners[i]);
+      if (typed) {
+        options[i].corners = *typed;
+      } else {
+        add_problems(problems, typed);
       }
     }
     const auto take = [&](const char* option, const std::string& text, int& first, int& last) {
