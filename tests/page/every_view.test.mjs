@@ -4,7 +4,7 @@ import {readFileSync} from 'node:fs';
 import {createRequire} from 'node:module';
 import {join} from 'node:path';
 import {after, before, test} from 'node:test';
-import {go, launch, makeQuilt, step, visit, Workroom} from './workroom.mjs';
+import {go, launch, leave, makeQuilt, step, visit, Workroom} from './workroom.mjs';
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const kRules = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];
@@ -20,10 +20,7 @@ before(async () => {
   browser = await launch();
 });
 
-after(async () => {
-  await browser?.close();
-  await room.close();
-});
+after(() => leave(room, browser));
 
 for (const colorScheme of ['light', 'dark']) {
   test(`AxeFindsNoViolationInAnyViewBy${colorScheme === 'light' ? 'Day' : 'Evening'}`, async (context) => {

@@ -1,25 +1,14 @@
 // A killed program, a second tab, a change made elsewhere.
 import assert from 'node:assert/strict';
-import {join} from 'node:path';
 import {after, before, test} from 'node:test';
-import {cell, holds, launch, makeQuilt, middle, saved, step, visit, Workroom} from './workroom.mjs';
+import {atTheTop, cell, holds, leave, middle, saved, Workroom} from './workroom.mjs';
 
 const room = new Workroom();
 let browser;
 let page;
 
-before(async () => {
-  makeQuilt(join(room.folder, 'Raffle'));
-  await room.serve();
-  browser = await launch();
-  page = await visit(browser, room, step('Raffle', 'top'));
-  await cell(page, 1, 1).waitFor({state: 'attached'});
-});
-
-after(async () => {
-  await browser?.close();
-  await room.close();
-});
+before(async () => ({browser, page} = await atTheTop(room, 'Raffle')));
+after(() => leave(room, browser));
 
 async function swap(on, a, b) {
   await on.mouse.click(...(await middle(on, ...a)));

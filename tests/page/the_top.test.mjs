@@ -1,25 +1,14 @@
 // What hands and keys do to the top.
 import assert from 'node:assert/strict';
 import {after, before, test} from 'node:test';
-import {join} from 'node:path';
-import {cell, go, holds, launch, makeQuilt, middle, saved, step, visit, Workroom} from './workroom.mjs';
+import {atTheTop, cell, go, holds, leave, middle, saved, Workroom} from './workroom.mjs';
 
 const room = new Workroom();
 let browser;
 let page;
 
-before(async () => {
-  makeQuilt(join(room.folder, 'Raffle'));
-  await room.serve();
-  browser = await launch();
-  page = await visit(browser, room, step('Raffle', 'top'));
-  await cell(page, 1, 1).waitFor({state: 'attached'});
-});
-
-after(async () => {
-  await browser?.close();
-  await room.close();
-});
+before(async () => ({browser, page} = await atTheTop(room, 'Raffle')));
+after(() => leave(room, browser));
 
 const pair = async () => [await holds(page, 1, 1), await holds(page, 3, 2)];
 

@@ -84,6 +84,21 @@ export async function visit(browser, workroom, place = '#/', {size = 'desktop', 
   return page;
 }
 
+/** A quilt of plain colours, served, and a browser that looks at its top. */
+export async function atTheTop(room, quilt) {
+  makeQuilt(join(room.folder, quilt));
+  await room.serve();
+  const browser = await launch();
+  const page = await visit(browser, room, step(quilt, 'top'));
+  await cell(page, 1, 1).waitFor({state: 'attached'});
+  return {browser, page};
+}
+
+export async function leave(room, browser) {
+  await browser?.close();
+  await room.close();
+}
+
 export async function go(page, place) {
   await page.evaluate((to) => (location.hash = to), place);
   await page.waitForFunction(() => !document.querySelector('main > .quiet:only-child'));

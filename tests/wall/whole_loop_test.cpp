@@ -61,6 +61,27 @@ class WallInAFolder : public ::testing::Test {
     return name;
   }
 
+  /// The quilt as if nobody had written its blocks down, or not even its prints.
+  void forget_blocks() const {
+    project::Document bare = *project::read(folder());
+    bare.quilt.blocks.clear();
+    bare.quilt.layout = setting::empty_arrangement(bare.quilt.setting);
+    ASSERT_TRUE(project::write(folder(), bare).ok());
+  }
+  void forget_prints() const {
+    project::Document bare = *project::read(folder());
+    bare.quilt.prints.clear();
+    ASSERT_TRUE(project::write(folder(), bare).ok());
+  }
+
+  job::Wall learning_from(const std::string& photograph) const {
+    job::Wall learn;
+    learn.folder = folder();
+    learn.photographs = {photograph};
+    learn.learn = true;
+    return learn;
+  }
+
   static job::Watch on() {
     return [](const job::Progress&) { return true; };
   }
@@ -192,14 +213,8 @@ int cells_right(const quilt::Quilt& learnt, const quilt::Quilt& hung) {
 
 TEST_F(WallInAFolder, LearningMakesTheBlocksThatNobodyWroteDown) {
   const quilt::Quilt hung = quilt();
-  project::Document bare = *project::read(folder());
-  bare.quilt.blocks.clear();
-  bare.quilt.layout = setting::empty_arrangement(bare.quilt.setting);
-  ASSERT_TRUE(project::write(folder(), bare).ok());
-  job::Wall learn;
-  learn.folder = folder();
-  learn.photographs = {photographed(hung, Seed{5})};
-  learn.learn = true;
+  forget_blocks();
+  const job::Wall learn = learning_from(photographed(hung, Seed{5}));
   const job::Outcome outcome = job::wall(learn, on());
   ASSERT_TRUE(outcome.ok()) << outcome.problems().front().text();
   ASSERT_EQ(quilt().blocks.size(), 20U);
@@ -209,15 +224,9 @@ TEST_F(WallInAFolder, LearningMakesTheBlocksThatNobodyWroteDown) {
 
 TEST_F(WallInAFolder, WithoutAnyPrintLikeIsGroupedWithLikeAndNamed) {
   const quilt::Quilt hung = quilt();
-  project::Document bare = *project::read(folder());
-  bare.quilt.blocks.clear();
-  bare.quilt.prints.clear();
-  bare.quilt.layout = setting::empty_arrangement(bare.quilt.setting);
-  ASSERT_TRUE(project::write(folder(), bare).ok());
-  job::Wall learn;
-  learn.folder = folder();
-  learn.photographs = {photographed(hung, Seed{5})};
-  learn.learn = true;
+  forget_blocks();
+  forget_prints();
+  job::Wall learn = learning_from(photographed(hung, Seed{5}));
   learn.output = file("learnt.png");
   const job::Outcome outcome = job::wall(learn, on());
   ASSERT_TRUE(outcome.ok()) << outcome.problems().front().text();
