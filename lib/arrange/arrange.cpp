@@ -5,7 +5,6 @@
 #include <chrono>
 #include <cmath>
 #include <mutex>
-#include <numeric>
 #include <thread>
 
 #include "arrange/chain.hpp"
@@ -86,6 +85,7 @@ class Listener {
     done_[chain] = standing.done;
     scores_[chain] = start;
     scores_[chain]->terms.touches += standing.change.touch.count;
+    scores_[chain]->terms.touch_length += standing.change.touch.length;
     scores_[chain]->broken += standing.change.touch.ends;
     scores_[chain]->F += standing.change.F;
     Progress now = progress();
@@ -134,12 +134,6 @@ double rank_of(const Task& task, const Found& found) {
   return pricer.F() + kTouch * (touch.count + touch.ends);
 }
 
-Symmetry as_it_stands(int places) {
-  Symmetry map(places);
-  std::iota(map.begin(), map.end(), 0);
-  return map;
-}
-
 /// What all runs find. Those of the later rounds begin from crossings of the best before; blocks whose prints are dealt
 /// anew have no two layouts to cross. Once the listener has stopped them no further round begins.
 std::vector<Found> all_runs(const Task& task, const std::vector<Held>& held, const Rounds& rounds,
@@ -151,7 +145,7 @@ std::vector<Found> all_runs(const Task& task, const std::vector<Held>& held, con
   reheat.first /= 2;
   Work work{rounds.proposals, {}};
   if (options.seconds) work = {2'000 * 250, clock_of(*options.seconds)};
-  const std::vector<Symmetry> symmetries = {as_it_stands(task.model->places)};
+  const std::vector<Symmetry> symmetries = {identity(task.model->places)};
   Elites elites(task, symmetries, 2 * kChains);
   std::vector<Found> found(rounds.runs());
   for (int round = 0; round < rounds.count && !listener.stopped(); ++round) {

@@ -118,10 +118,7 @@ Freedom free_to_move(const score::Model& model) {
 void restarts(const Task& task, const Beginning& beginning, Seed seed, const std::function<bool(const Found&)>& found,
               const std::function<bool()>& go_on) {
   std::vector<Symmetry> symmetries = beginning.symmetries;
-  if (symmetries.empty()) {
-    symmetries.emplace_back(task.model->places);
-    std::iota(symmetries[0].begin(), symmetries[0].end(), 0);
-  }
+  if (symmetries.empty()) symmetries.push_back(identity(task.model->places));
   Restarts search(task, symmetries, seed, found, go_on);
   if (!search.begin(beginning.starts)) return;
   if (is_one_print(task)) {

@@ -39,10 +39,15 @@ std::vector<Symmetry> followed_by(const std::vector<Symmetry>& all, const Symmet
 
 }  // namespace
 
+Symmetry identity(int places) {
+  Symmetry map(places);
+  std::iota(map.begin(), map.end(), 0);
+  return map;
+}
+
 std::vector<Symmetry> symmetries_of(const score::Kernel& kernel, int rows, int columns) {
   const auto at = [columns](int row, int column) { return row * columns + column; };
-  std::vector<Symmetry> all(1, Symmetry(kernel.places()));
-  std::iota(all[0].begin(), all[0].end(), 0);
+  std::vector<Symmetry> all = {identity(kernel.places())};
   const auto take = [&](const Symmetry& map, int order) {
     if (order > 1 && leaves(kernel, map)) all = followed_by(all, map, order);
   };

@@ -186,6 +186,26 @@ TEST(Arrange, StopsWhenToldToAndLeavesTheQuiltAsItWas) {
   EXPECT_EQ(report.quilt.layout, quilt.layout);
 }
 
+TEST(Arrange, TellsOfTheBestOfAllItsRunsToTheEnd) {
+  Wanted wanted;
+  wanted.rows = 6;
+  wanted.columns = 5;
+  wanted.prints = 6;
+  wanted.dealt_evenly = true;
+  wanted.patterns = {support::uneven_rails()};
+  for (std::uint64_t seed = 1; seed <= 3; ++seed) {
+    Progress last;
+    Options options{.seed = {seed}, .effort = 0.3, .threads = 1};
+    options.progress = [&](const Progress& progress) {
+      last = progress;
+      return true;
+    };
+    const Report report = arranged(support::random_quilt({seed}, wanted), options);
+    EXPECT_EQ(last.touches, report.after.terms.touches);
+    EXPECT_NEAR(last.F, report.after.F, 0.02 * report.after.F) << "what is left is the descent's";
+  }
+}
+
 TEST(Arrange, FillsAnEmptyLayout) {
   Wanted wanted;
   wanted.patterns = {support::pinwheel(), support::square()};
