@@ -57,14 +57,7 @@ class ComingIn {
     }
   }
 
-  /// The files and then the quilt; where either fails all is as it was.
-  Result<Done> save(const std::string& folder, project::Document& document) {
-    Result<Done> written = files_.write();
-    if (!written) return written;
-    written = project::write(folder, document);
-    if (!written) files_.take_back();
-    return written;
-  }
+  Result<Done> save(project::Document& document) { return files_.save(document); }
 
  private:
   std::string photograph(const std::string& file) {
@@ -107,7 +100,7 @@ Problem no_such_entry(int accept, std::size_t count) {
 
 Outcome accepted(Sitting& sitting, ComingIn& coming, quilt::Quilt changed) {
   sitting.document.quilt = std::move(changed);
-  Result<Done> saved = coming.save(sitting.options.folder, sitting.document);
+  Result<Done> saved = coming.save(sitting.document);
   if (!saved) return saved.problems();
   sitting.answer.words += "The quilt is in these prints now; farflung undo takes it back.\n";
   sitting.answer.json = text_of(sitting.report);

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cstdio>
 
+#include "photo/encode.hpp"
 #include "project/disk.hpp"
 
 namespace farflung::job {
@@ -29,6 +30,22 @@ Result<Done> PendingFiles::write() {
     written_.push_back(file.file);
   }
   return Done{};
+}
+
+Result<Done> PendingFiles::add_swatch(print::Print& print, const photo::Picture& swatch) {
+  const Result<std::vector<std::uint8_t>> bytes = photo::encode(swatch, photo::Format::png);
+  if (!bytes) return bytes.problems();
+  print.swatch = free_name("swatches", print.id, ".png");
+  add(print.swatch, {bytes->begin(), bytes->end()});
+  return Done{};
+}
+
+Result<Done> PendingFiles::save(project::Document& document) {
+  Result<Done> written = write();
+  if (!written) return written;
+  written = project::write(folder_, document);
+  if (!written) take_back();
+  return written;
 }
 
 void PendingFiles::take_back() {

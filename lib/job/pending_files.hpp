@@ -6,6 +6,8 @@
 #include <vector>
 
 #include "base/result.hpp"
+#include "photo/picture.hpp"
+#include "project/document.hpp"
 #include "quilt/quilt.hpp"
 
 namespace farflung::job {
@@ -20,16 +22,20 @@ class PendingFiles {
   /// `stem` + `ending` in `below`, with a number where that name is taken on the disk or here.
   std::string free_name(const std::string& below, const std::string& stem, const std::string& ending) const;
 
-  Result<Done> write();
+  /// Gives a print that has its id this swatch, under a name of its own, so that undo finds the one before.
+  Result<Done> add_swatch(print::Print& print, const photo::Picture& swatch);
 
-  /// Removes what was written.
-  void take_back();
+  /// Writes the files and then the quilt; where anything fails all is as it was.
+  Result<Done> save(project::Document& document);
 
  private:
   struct Pending {
     std::filesystem::path file;
     std::string bytes;
   };
+
+  Result<Done> write();
+  void take_back();
 
   std::filesystem::path folder_;
   std::vector<Pending> files_;

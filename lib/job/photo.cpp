@@ -22,8 +22,6 @@ namespace {
 
 namespace fs = std::filesystem;
 
-std::string as_text(const std::vector<std::uint8_t>& bytes) { return {bytes.begin(), bytes.end()}; }
-
 /// "kelp_small-2.jpg" gives "Kelp small 2".
 std::string name_from_file(const std::string& file) {
   std::string name = fs::path(file).stem().string();
@@ -51,13 +49,7 @@ class Intake {
     add_photograph(file, *taken);
   }
 
-  Result<Done> save() {
-    Result<Done> written = files_.write();
-    if (!written) return written;
-    written = project::write(options_.folder, document_);
-    if (!written) files_.take_back();
-    return written;
-  }
+  Result<Done> save() { return files_.save(document_); }
 
   /// What came in, in reading order.
   const std::vector<Seen>& seen() const { return seen_; }
@@ -106,7 +98,8 @@ class Intake {
     }
     Result<std::vector<std::uint8_t>> overview = photo::encode(photo::overview_of(taken, codes), photo::Format::jpeg);
     if (overview)
-      files_.add(files_.free_name("photos", fs::path(kept).stem().string() + "-found", ".jpg"), as_text(*overview));
+      files_.add(files_.free_name("photos", fs::path(kept).stem().string() + "-found", ".jpg"),
+                 {overview->begin(), overview->end()});
   }
 
   void add_print(const std::string& file, const std::string& kept, const std::string& file_name,
@@ -115,23 +108,21 @@ class Intake {
       problems.push_back(input_problem(file, "the quilt holds as many prints as it can", "start another quilt"));
       return;
     }
-    Result<std::vector<std::uint8_t>> bytes = photo::encode(swatch.picture, photo::Format::png);
-    if (!bytes) {
-      add_problems(problems, bytes);
-      return;
-    }
     print::Print print;
     print.id = next_print_id(document_.quilt);
+    const Result<Done> added = files_.add_swatch(print, swatch.picture);
+    if (!added) {
+      add_problems(problems, added);
+      return;
+    }
     const auto told = static_cast<std::size_t>(found++);
     print.name = told < options_.names.size() ? options_.names[told] : file_name;
-    print.swatch = files_.free_name("swatches", print.id, ".png");
     print.swatch_width = across_;
     if (swatch.inches) print.swatch_width = Length::inches(*swatch.inches);
     print.photo = print::Sighting{kept, swatch.corners, swatch.reference};
     std::optional<double> inches;
     if (print.swatch_width) inches = print.swatch_width->inches();
     print.features = extract::features_of(swatch.picture, inches);
-    files_.add(print.swatch, as_text(*bytes));
     document_.quilt.prints.push_back(std::move(print));
   }
 

@@ -3,12 +3,10 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
-#include <filesystem>
 
 #include "extract/features.hpp"
+#include "job/pending_files.hpp"
 #include "job/wall_pictures.hpp"
-#include "photo/encode.hpp"
-#include "project/disk.hpp"
 #include "wall/group.hpp"
 
 namespace farflung::job {
@@ -72,22 +70,15 @@ Result<LearntAll> learnt(const Wall& options, const quilt::Quilt& quilt, int pat
 }
 
 /// Prints of which there is nothing but the wall: named by number, their swatches cut from it.
-Result<Done> add_prints(const std::string& folder, const std::vector<wall::PrintSeen>& seen, bool write,
-                        quilt::Quilt& quilt) {
+Result<Done> add_prints(const std::vector<wall::PrintSeen>& seen, PendingFiles& files, quilt::Quilt& quilt) {
   for (std::size_t i = 0; i < seen.size(); ++i) {
     print::Print print;
     print.id = numbered("P", 2, i + 1);
     print.name = "Print " + std::to_string(i + 1);
-    print.swatch = "swatches/" + print.id + ".png";
     print.swatch_width = Length::inches(seen[i].inches);
     print.features = extract::features_of(seen[i].swatch, seen[i].inches);
-    const Result<std::vector<std::uint8_t>> bytes = photo::encode(seen[i].swatch, photo::Format::png);
-    if (!bytes) return bytes.problems();
-    if (write) {
-      Result<Done> made = project::disk::make_folder(fs::path(folder) / "swatches");
-      if (made) made = project::disk::replace_file(fs::path(folder) / print.swatch, {bytes->begin(), bytes->end()});
-      if (!made) return made;
-    }
+    Result<Done> added = files.add_swatch(print, seen[i].swatch);
+    if (!added) return added;
     quilt.prints.push_back(std::move(print));
   }
   print::give_codes(quilt.prints);
@@ -181,7 +172,8 @@ Outcome learn_from_wall(const Wall& options, project::Document& document, const 
   const Result<LearntAll> all = learnt(options, quilt, *pattern, taken, cloth);
   if (!all) return all.problems();
   const bool write = options.accept || quilt.blocks.empty();
-  const Result<Done> added = add_prints(options.folder, all->prints, write, quilt);
+  PendingFiles files(options.folder);
+  const Result<Done> added = add_prints(all->prints, files, quilt);
   if (!added) return added.problems();
   take_blocks(all->blocks, plan, *pattern, quilt);
 
@@ -210,7 +202,7 @@ Outcome learn_from_wall(const Wall& options, project::Document& document, const 
   }
   if (write) {
     document.quilt = quilt;
-    const Result<Done> saved = project::write(options.folder, document);
+    const Result<Done> saved = files.save(document);
     if (!saved) return saved.problems();
     answer.words += "The quilt holds these blocks now, laid as they are; farflung undo takes them out.\n";
   } else {

@@ -11,6 +11,7 @@
 #include "job/cloth.hpp"
 #include "job/compare.hpp"
 #include "job/edit.hpp"
+#include "job/outline.hpp"
 #include "job/photo.hpp"
 #include "job/sheets.hpp"
 #include "job/sizes.hpp"
@@ -165,6 +166,22 @@ Work sheets(const Json& asked, Call& call) {
           "/quilts/" + escaped(call.quilt) + "/sheets/" + escaped(name)};
 }
 
+/// {"print": "P03", "corners": [[x, y], ...]}: pixels of the upright photograph.
+Work outline(const Json& asked, Call& call) {
+  job::Outline wish;
+  wish.folder = call.folder.string();
+  wish.print = text_in(asked, "print");
+  const auto corners = asked.find("corners");
+  if (corners != asked.end() && corners->is_array()) {
+    for (const Json& corner : *corners) {
+      for (const Json& coordinate : corner) {
+        wish.corners += (wish.corners.empty() ? "" : ",") + (coordinate.is_number() ? coordinate.dump() : "?");
+      }
+    }
+  }
+  return {[wish](const job::Watch&) { return job::outline(wish); }, ""};
+}
+
 struct Kind {
   const char* name;
   Work (*work)(const Json& asked, Call& call);
@@ -172,7 +189,7 @@ struct Kind {
 
 constexpr std::array kKinds = {Kind{"arrange", arrange}, Kind{"swaps", swaps},     Kind{"choose", choose},
                                Kind{"try", try_part},    Kind{"compare", compare}, Kind{"sizes", sizes},
-                               Kind{"cloth", cloth},     Kind{"sheets", sheets}};
+                               Kind{"cloth", cloth},     Kind{"sheets", sheets},   Kind{"outline", outline}};
 
 Response started(Call& call, const std::string& does, Work work) {
   const auto run = call.house.runs.start(call.quilt, does, std::move(work));

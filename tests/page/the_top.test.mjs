@@ -1,7 +1,8 @@
 // What hands and keys do to the top.
 import assert from 'node:assert/strict';
+import {join} from 'node:path';
 import {after, before, test} from 'node:test';
-import {atTheTop, cell, go, holds, leave, middle, saved, Workroom} from './workroom.mjs';
+import {atTheTop, cell, go, holds, leave, makeQuilt, middle, saved, step, Workroom} from './workroom.mjs';
 
 const room = new Workroom();
 let browser;
@@ -101,6 +102,10 @@ test('EveryChangeIsThereAfterAReload', async () => {
 });
 
 test('ArrangingIsSeenLiveAndCanBeStopped', async () => {
+  // Large enough not to be over before it can be stopped.
+  makeQuilt(join(room.folder, 'Large'), {size: '108x126', pattern: 'square'});
+  await go(page, step('Large', 'top'));
+  await cell(page, 14, 12).waitFor({state: 'attached'});
   const before = await pair();
   await page.getByRole('button', {name: 'Long'}).click();
   await page.getByRole('button', {name: 'Arrange the blocks'}).click();
@@ -114,8 +119,7 @@ test('ArrangingIsSeenLiveAndCanBeStopped', async () => {
 
   await page.getByRole('button', {name: 'Quick'}).click();
   await page.getByRole('button', {name: 'Arrange the blocks'}).click();
-  // A quick one may be over before its button is seen.
-  await page.getByRole('button', {name: 'Stop here'}).waitFor({timeout: 3000}).catch(() => {});
+  await page.getByRole('button', {name: 'Stop here'}).waitFor();
   await page.getByRole('button', {name: 'Arrange the blocks'}).waitFor();
   assert.equal(await page.getByRole('button', {name: 'Undo'}).isEnabled(), true);
 });

@@ -102,7 +102,6 @@ export async function leave(room, browser) {
 export async function go(page, place) {
   await page.evaluate((to) => (location.hash = to), place);
   await page.waitForFunction(() => !document.querySelector('main > .quiet:only-child'));
-  await page.waitForLoadState('networkidle').catch(() => {});
 }
 
 export const step = (quilt, name) => `#/quilts/${encodeURIComponent(quilt)}/${name}`;

@@ -278,6 +278,31 @@ TEST_F(ThePage, ShowsWhatAQuiltCanBeBegunFrom) {
 
 TEST_F(ThePage, TheNetworkIsShutUnlessAskedFor) { EXPECT_EQ(visit_->post("/telephone", {}).status, 404); }
 
+TEST(Photographs, AnOutlineLaidRightByHandCutsTheSwatchAnewAndUndoFindsTheOldOne) {
+  Visit visit;
+  visit.make_quilt();
+  const fs::path photograph = fs::path(FARFLUNG_SOURCE) / "data" / "demo" / "photographs" / "03-samphire.jpg";
+  const Reply sent = visit.ask("POST", "/quilts/harbour/photographs?name=samphire.jpg", bytes_of(photograph));
+  ASSERT_EQ(visit.finished("harbour", sent.json()["id"])["state"], "done");
+  const Json before = visit.get("/quilts/harbour")["quilt"]["prints"][6];
+  Json corners = before["photo"]["corners"];
+  corners[0][0] = corners[0][0].get<double>() + 40;
+  const auto outlined = [&](const Json& asked) {
+    const Reply begun =
+        visit.post("/quilts/harbour/runs", {{"does", "outline"}, {"print", before["id"]}, {"corners", asked}});
+    return visit.finished("harbour", begun.json()["id"]);
+  };
+  const Json run = outlined(corners);
+  ASSERT_EQ(run["state"], "done") << run.dump();
+  const Json now = visit.get("/quilts/harbour")["quilt"]["prints"][6];
+  EXPECT_NEAR(now["photo"]["corners"][0][0], corners[0][0], 1);
+  EXPECT_NE(now["swatch"], before["swatch"]);
+  EXPECT_EQ(now["name"], before["name"]);
+  EXPECT_TRUE(fs::exists(visit.folder() / "harbour" / before["swatch"].get<std::string>()));
+  EXPECT_EQ(outlined(Json::array({1, 2}))["state"], "failed");
+  EXPECT_EQ(outlined(nullptr)["state"], "failed");
+}
+
 TEST(AWall, IsReadFromThePhotographSentAndNotLaidUnasked) {
   Visit visit;
   visit.make_quilt();

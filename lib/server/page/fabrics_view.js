@@ -1,11 +1,11 @@
 // Fabrics: photographs come in, prints are named and set right by hand.
-import {of, upload} from './ask.js';
+import {of, post, upload} from './ask.js';
 import {labOf} from './colour.js';
 import {outlines} from './outlines.js';
 import {button, field, fill, make} from './make.js';
 import {lengthSays, lengthTyped, shownIn} from './lengths.js';
 import {swatch} from './prints_panel.js';
-import {say} from './say.js';
+import {askFor, say} from './say.js';
 import {finished} from './work.js';
 
 /** @param {import('./quilt.js').Quilt} quilt */
@@ -52,9 +52,22 @@ function intake(take, across) {
   make('p', {}, 'Lay the fabrics flat in even daylight, one or many to a photograph, a little apart. A white sheet of paper beside them makes the colours true.'),
   make('div', {class: 'row'}, source('Photograph a fabric', {capture: 'environment', 'data-from': 'camera'}),
       source('Choose photographs', {multiple: true, 'data-from': 'library'})),
+  button('Use a telephone as the camera', invite),
   field('Each piece measures from left to right', across, 'If you know: it makes the motifs true to size. “8 1/2”, “8.5” or “21,5 cm” will do.'),
   make('p', {class: 'hint'}, 'Or drop photographs here.'));
   return place;
+}
+
+/** A code that lets one telephone in, where the program was started for it. */
+async function invite() {
+  try {
+    const {address, says, code} = await post('/telephone', {});
+    await askFor('A telephone as the camera', [
+      make('img', {class: 'invite', src: `${code}?${Date.now()}`, alt: 'The address, as a code for a telephone to photograph'}),
+      make('p', {class: 'hint'}, address), make('p', {}, says)], 'Done');
+  } catch (error) {
+    say(error.message);
+  }
 }
 
 /** Each file by itself: one that is no good does not stop the others. */
