@@ -87,6 +87,10 @@ Response problem_response(int status, const std::string& cause, const std::strin
   return json_response(status, problems_text({input_problem("", cause, remedy)}));
 }
 
+Response busy_response(const std::string& goes_on) {
+  return problem_response(423, "the quilt is busy: " + goes_on + " goes on", "wait until it is done, or stop it");
+}
+
 Response problems_response(const Problems& problems) {
   const bool system = std::any_of(problems.begin(), problems.end(),
                                   [](const Problem& problem) { return problem.kind == Problem::Kind::system; });

@@ -30,6 +30,7 @@ std::vector<std::string> texts_in(const Json& json, const char* key);
 
 Response json_response(int status, std::string text);
 Response problem_response(int status, const std::string& cause, const std::string& remedy = {});
+Response busy_response(const std::string& goes_on);  ///< 423
 
 /// 422 where the input is wrong, 500 where the system failed, 409 where the quilt was changed meanwhile.
 Response problems_response(const Problems& problems);

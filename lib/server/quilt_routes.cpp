@@ -65,17 +65,13 @@ Response stale(const Call& call) {
   return json_response(409, json_text(json));
 }
 
-Response busy(const std::string& with_what) {
-  return problem_response(423, "the quilt is busy: " + with_what + " goes on", "wait until it is done, or stop it");
-}
-
 Response edit(Call& call) {
   const Result<Json> json = object_in(call.request.body);
   if (!json) return problems_response(json.problems());
   const Result<job::Edits> edits = edits_in(*json, call.folder.string());
   if (!edits) return problems_response(edits.problems());
   const std::string goes_on = call.house.runs.busy_with(call.quilt);
-  if (goes_on == "arrange") return busy(goes_on);
+  if (goes_on == "arrange") return busy_response(goes_on);
   const std::lock_guard turn(call.house.turn_for(call.quilt));
   const job::Outcome outcome = job::edit(*edits, *call.house.reckoning);
   if (!outcome) return job::is_changed_since(outcome.problems()) ? stale(call) : problems_response(outcome.problems());

@@ -194,8 +194,7 @@ constexpr std::array kKinds = {Kind{"arrange", arrange}, Kind{"swaps", swaps},  
 Response started(Call& call, const std::string& does, Work work) {
   const auto run = call.house.runs.start(call.quilt, does, std::move(work));
   if (run) return json_response(202, call.house.runs.report(call.quilt, run->id));
-  return problem_response(423, "the quilt is busy: " + call.house.runs.busy_with(call.quilt) + " goes on",
-                          "wait until it is done, or stop it");
+  return busy_response(call.house.runs.busy_with(call.quilt));
 }
 
 Response start(Call& call) {

@@ -82,15 +82,11 @@ Response copy(Call& call) {
   return done ? named(201, to) : problems_response(done.problems());
 }
 
-Response busy(const std::string& goes_on) {
-  return problem_response(423, "the quilt is busy: " + goes_on + " goes on", "wait until it is done, or stop it");
-}
-
 Response rename(Call& call) {
   const Result<Json> json = object_in(call.request.body);
   if (!json) return problems_response(json.problems());
   const std::string goes_on = call.house.runs.busy_with(call.quilt);
-  if (!goes_on.empty()) return busy(goes_on);
+  if (!goes_on.empty()) return busy_response(goes_on);
   const std::lock_guard turn(call.house.turn_for(call.quilt));
   const std::string to = text_in(*json, "name");
   const Result<Done> done = call.house.shelf.rename(call.quilt, to);
@@ -145,7 +141,7 @@ Response demo(Call& call) {
   const auto run = call.house.runs.start(
       kNoQuilt, "demo",
       {[wish](const job::Watch& watch) { return job::demo(wish, watch); }, "/quilts/" + escaped(name)});
-  if (!run) return busy("another demo");
+  if (!run) return busy_response("another demo");
   return json_response(202, call.house.runs.report(kNoQuilt, run->id));
 }
 

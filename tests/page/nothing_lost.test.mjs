@@ -47,3 +47,12 @@ test('ASecondTabIsWarnedSeesChangesAndOverwritesNothing', async () => {
   assert.deepEqual([await holds(page, 1, 2), await holds(page, 3, 3)], [b, a]);
   assert.deepEqual([await holds(page, 2, 1), await holds(page, 2, 3)], [await holds(second, 2, 1), await holds(second, 2, 3)]);
 });
+
+test('AQuiltThatIsRenamedElsewhereIsFollowed', async () => {
+  const renamed = await page.evaluate(() => fetch('/quilts/Raffle/name', {method: 'POST', headers: {'Content-Type': 'application/json'},
+    body: JSON.stringify({name: 'Harbour'})}).then((response) => response.status));
+  assert.equal(renamed, 200);
+  await page.waitForURL(/#\/quilts\/Harbour\/top$/);
+  await cell(page, 1, 1).waitFor({state: 'attached'});
+  assert.deepEqual(page.wrong.filter((words) => !/ERR_CONNECTION_REFUSED|ERR_INCOMPLETE|404/.test(words)), []);
+});

@@ -87,6 +87,11 @@ function watch(opened) {
     say('The program is back.');
   });
   on('refused', ({says}) => say(says));
+  on('gone', ({name}) => {
+    const {step} = place();
+    location.hash = name ? `#/quilts/${encodeURIComponent(name)}/${step}` : '#/';
+    say(name ? `This quilt is called ${name} now.` : 'This quilt was laid aside.');
+  });
   on('elsewhere', ({says}) => say(`Changed elsewhere: ${says}`));
   on('moved-on', () => banner('moved-on', 'The quilt was changed elsewhere while the program was away. Your changes are being made on it as it is now.',
       [['I have seen it', () => lift('moved-on')]]));

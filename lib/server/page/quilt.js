@@ -178,6 +178,7 @@ export class Quilt extends EventTarget {
     on('layout', (told) => this.layoutTold(told));
     on('progress', (told) => this.tell('progress', told));
     on('run', (told) => this.tell('run', told));
+    on('gone', (told) => this.tell('gone', told));
     news.onerror = () => this.lose();
   }
 
