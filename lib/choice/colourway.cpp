@@ -5,7 +5,7 @@
 #include <functional>
 #include <set>
 
-#include "choice/assignment.hpp"
+#include "base/assignment.hpp"
 #include "choice/words.hpp"
 
 namespace farflung::choice {
@@ -92,8 +92,9 @@ Result<Colourway> matched_by_value(const quilt::Quilt& quilt, const std::vector<
                              std::to_string(bundle.size()),
                          "add prints to the bundle, or take fewer in the quilt first");
   }
-  const std::vector<int> with =
+  const Assignment cheapest =
       cheapest_assignment(static_cast<int>(used.size()), static_cast<int>(bundle.size()), costs(quilt, used, bundle));
+  const std::vector<int>& with = cheapest.column;
   Colourway colourway{quilt, {}, 0, {}};
   std::vector<bool> taken(bundle.size(), false);
   for (std::size_t i = 0; i < used.size(); ++i) {

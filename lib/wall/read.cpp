@@ -5,8 +5,8 @@
 #include <map>
 #include <memory>
 
+#include "base/assignment.hpp"
 #include "base/median.hpp"
-#include "wall/assign.hpp"
 #include "wall/judge.hpp"
 
 namespace farflung::wall {
@@ -104,8 +104,14 @@ struct Hanging {
   int cells() const { return static_cast<int>(cost.size()) / (blocks + 1); }
 };
 
+/// Who hangs where, and how much dearer the whole wall would be if a cell held another.
+struct Hung {
+  std::vector<int> column;     ///< by cell: from Hanging::blocks on, none of the quilt's
+  std::vector<double> dearer;  ///< cells x columns
+};
+
 /// All cells at once: each block is there once; any cell may hold none of them.
-Assignment hung(const Hanging& hanging) {
+Hung hung(const Hanging& hanging, bool and_others) {
   const int cells = hanging.cells(), blocks = hanging.blocks, columns = blocks + cells;
   std::vector<double> cost(static_cast<std::size_t>(cells) * columns);
   for (int c = 0; c < cells; ++c) {
@@ -114,7 +120,8 @@ Assignment hung(const Hanging& hanging) {
           hanging.cost[static_cast<std::size_t>(c) * (blocks + 1) + std::min(column, blocks)];
     }
   }
-  return assigned(cost, cells, columns);
+  const Assignment cheapest = cheapest_assignment(cells, columns, cost);
+  return {cheapest.column, and_others ? costs_of_forcing(cheapest, cells, columns, cost) : std::vector<double>()};
 }
 
 class Reader {
@@ -177,7 +184,7 @@ class Reader {
       }
       hanging_.cost.push_back(strict ? nobody(c) : kNever);
     }
-    who_ = hung(hanging_).column;
+    who_ = hung(hanging_, false).column;
     Opinion opinion;
     for (int c = 0; c < cells; ++c) {
       const int column = who_[c];
@@ -193,7 +200,7 @@ class Reader {
   const photo::Corners& corners() const { return seen_->corners; }
 
   /// By the last opinion's costs; this photograph's cells are the assignment's rows from `first` on, of `columns`.
-  std::vector<CellRead> cells(double sure, const Assignment& all, int first, int columns) const {
+  std::vector<CellRead> cells(double sure, const Hung& all, int first, int columns) const {
     std::vector<CellRead> read;
     const int blocks = static_cast<int>(column_block_.size());
     for (int c = 0; c < evidence().cells(); ++c) {
@@ -207,7 +214,7 @@ class Reader {
       std::vector<double> dearer(kinds_.size(), kNever);
       for (int other = 0; other < blocks; ++other) {
         double& least = dearer[column_kind_[other]];
-        least = std::min(least, all.reduced[static_cast<std::size_t>(first + c) * columns + other]);
+        least = std::min(least, all.dearer[static_cast<std::size_t>(first + c) * columns + other]);
       }
       for (std::size_t k = 0; k < kinds_.size(); ++k) {
         if (!holds_none && look_alike(c, static_cast<int>(k), column_kind_[column])) continue;
@@ -405,7 +412,7 @@ Result<WallRead> read_wall(const std::vector<Section>& sections, const quilt::Qu
     all.cost.insert(all.cost.end(), cost.begin(), cost.end());
     readers.push_back(std::move(*reader));
   }
-  const Assignment who = hung(all);
+  const Hung who = hung(all, true);
   WallRead read;
   int first = 0;
   for (std::size_t s = 0; s < sections.size(); ++s) {

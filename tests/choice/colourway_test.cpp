@@ -1,12 +1,8 @@
 #include "choice/colourway.hpp"
 
-#include <algorithm>
-#include <numeric>
-
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
-#include "choice/assignment.hpp"
 #include "choice/supplies.hpp"
 #include "small_quilt.hpp"
 #include "support/worlds.hpp"
@@ -16,31 +12,6 @@ namespace {
 
 using testing::ElementsAre;
 using testing::SizeIs;
-
-TEST(Assignment, CostsNoMoreThanAnyOther) {
-  Rng rng(Seed{11});
-  for (int round = 0; round < 60; ++round) {
-    const int rows = 1 + static_cast<int>(rng.below(5));
-    const int columns = rows + static_cast<int>(rng.below(3));
-    std::vector<double> cost;
-    for (int i = 0; i < rows * columns; ++i) cost.push_back(round % 3 == 0 ? rng.below(4) : rng.between(-5, 5));
-    const std::vector<int> given = cheapest_assignment(rows, columns, cost);
-    double sum = 0;
-    for (int row = 0; row < rows; ++row) {
-      sum += cost[row * columns + given[row]];
-      EXPECT_EQ(std::count(given.begin(), given.end(), given[row]), 1);
-    }
-    std::vector<int> order(columns);
-    std::iota(order.begin(), order.end(), 0);
-    double least = 1e9;
-    do {
-      double other = 0;
-      for (int row = 0; row < rows; ++row) other += cost[row * columns + order[row]];
-      least = std::min(least, other);
-    } while (std::next_permutation(order.begin(), order.end()));
-    EXPECT_NEAR(sum, least, 1e-9);
-  }
-}
 
 TEST(Colourway, MatchesASecondBundleValueForValue) {
   const quilt::Quilt quilt = squares_quilt({print_of("Kelp", {48, -30, 10}), print_of("Foam", {90, 0, 3}),
