@@ -81,7 +81,7 @@ Reading read(const simulator::Scene& scene, const simulator::Photograph& truth,
     reading.dE.push_back(colour::delta_e_2000(features.lab, cloth.lab));
     const simulator::Truth fabric = simulator::truth_of(scene.cloths[*match].fabric);
     reading.palette.push_back(print::transport(features.palette, fabric.palette));
-    if (features.scale) reading.scale.push_back(std::abs(*features.scale / fabric.motif - 1));
+    if (features.scale && fabric.scale) reading.scale.push_back(std::abs(*features.scale / *fabric.scale - 1));
     lightness.emplace_back(cloth.lab.L, features.lab.L);
   }
   if (lightness.size() >= 6) reading.tau = kendall(lightness);

@@ -16,10 +16,11 @@ struct Band {
 };
 
 // The colour of each thread across one way of the cloth: 1 x pixels, CV_32FC3 linear light.
-cv::Mat sett(const Brush& brush, double inches, int pixels, const std::vector<Band>& bands) {
+cv::Mat sett(Brush& brush, double inches, int pixels, const std::vector<Band>& bands) {
   double total = 0;
   for (const Band& band : bands) total += band.width;
   const double times = std::round(inches / (total * brush.motif));
+  brush.scale = inches / times;
   constexpr int kFiner = 8;
   cv::Mat fine(1, pixels * kFiner, CV_8UC3);
   for (int i = 0; i < fine.cols; ++i) {
@@ -35,7 +36,7 @@ cv::Mat sett(const Brush& brush, double inches, int pixels, const std::vector<Ba
 }
 
 // Warp over weft by turns, in a fine twill that shows only close to.
-cv::Mat woven(const Brush& brush, const std::vector<Band>& warp_bands, const std::vector<Band>& weft_bands) {
+cv::Mat woven(Brush& brush, const std::vector<Band>& warp_bands, const std::vector<Band>& weft_bands) {
   const cv::Size size = brush.tile.pixels();
   const cv::Mat warp = sett(brush, brush.tile.width, size.width, warp_bands);
   const cv::Mat weft = sett(brush, brush.tile.height, size.height, weft_bands);
@@ -81,6 +82,7 @@ cv::Mat windowpane(Brush& brush) {
 cv::Mat houndstooth(Brush& brush) {
   Canvas canvas(brush.tile, brush.ink(0));
   const double u = brush.motif / 8;
+  brush.scale = brush.motif;
   const int across = static_cast<int>(std::round(brush.tile.width / u));
   const int down = static_cast<int>(std::round(brush.tile.height / u));
   for (int y = 0; y < down; ++y) {

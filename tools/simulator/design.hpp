@@ -1,6 +1,7 @@
 // The designs that prints are made to: each one a way of drawing a repeat with inks.
 #pragma once
 
+#include <cmath>
 #include <string>
 #include <vector>
 
@@ -18,7 +19,10 @@ struct Brush {
   double motif = 1;       ///< inches
   std::vector<Ink> inks;  ///< the ground first
   Rng& rng;
+  double scale = 0;  ///< told by the painter, as print::Features::scale is defined; 0 where nothing stands out
 
+  /// So many motifs share the tile; of a print with small ones between, only the large are counted.
+  void holds(std::size_t motifs) { scale = std::sqrt(tile.width * tile.height / static_cast<double>(motifs)); }
   Ink ink(std::size_t i) const { return inks[i < inks.size() ? i : inks.size() - 1]; }
 };
 

@@ -13,6 +13,7 @@ cv::Mat rows_of_dots(Brush& brush, double radius) {
   const double m = brush.motif;
   const int across = static_cast<int>(std::round(brush.tile.width / m));
   const int down = 2 * static_cast<int>(std::round(brush.tile.height / m));
+  brush.holds(static_cast<std::size_t>(across * down));
   for (int r = 0; r < down; ++r) {
     for (int c = 0; c < across; ++c) {
       const cv::Point2d place((c + (r % 2 == 0 ? 0.25 : 0.75)) * m, (r + 0.5) * m / 2);
@@ -29,7 +30,9 @@ cv::Mat pin_dots(Brush& brush) { return rows_of_dots(brush, 0.13); }
 cv::Mat spilt_dots(Brush& brush) {
   Canvas canvas(brush.tile, brush.ink(0));
   const double m = brush.motif;
-  for (const cv::Point2d place : scattered(brush.tile, 0.78 * m, brush.rng, 60)) {
+  const Shape places = scattered(brush.tile, 0.78 * m, brush.rng, 60);
+  brush.holds(places.size());
+  for (const cv::Point2d place : places) {
     const Ink ink = brush.ink(1 + brush.rng.below(static_cast<std::uint32_t>(brush.inks.size() - 1)));
     const double radius = m * brush.rng.between(0.17, 0.33);
     canvas.fill(pebble(place, radius, 0.09, brush.rng), ink);
@@ -44,7 +47,9 @@ cv::Mat bubbles(Brush& brush) {
   Canvas canvas(brush.tile, brush.ink(0));
   const double m = brush.motif;
   for (double size : {1.0, 0.62, 0.36, 0.2}) {
-    for (const cv::Point2d place : scattered(brush.tile, size * m, brush.rng, size > 0.5 ? 8 : 3)) {
+    const Shape places = scattered(brush.tile, size * m, brush.rng, size > 0.5 ? 8 : 3);
+    if (size == 1.0) brush.holds(places.size());
+    for (const cv::Point2d place : places) {
       const double radius = size * m * brush.rng.between(0.34, 0.46);
       canvas.dot(place, radius, mixed(brush.ink(0), brush.ink(1), 0.25));
       canvas.ring(place, radius, radius * 0.14 + 0.01 * m, brush.ink(1));

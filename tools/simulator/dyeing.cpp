@@ -55,7 +55,9 @@ cv::Mat batik(Brush& brush, void (*draw)(Canvas&, Brush&)) {
 void wax_ferns(Canvas& canvas, Brush& brush) {
   const double m = brush.motif;
   const Ink white = 0xffffff;
-  for (const cv::Point2d place : scattered(brush.tile, 0.80 * m, brush.rng, 60)) {
+  const Shape places = scattered(brush.tile, 0.80 * m, brush.rng, 60);
+  brush.holds(places.size());
+  for (const cv::Point2d place : places) {
     const double angle = brush.rng.between(0, kTau), bend = brush.rng.between(-0.3, 0.3);
     const Shape stem = rib(place - toward(angle) * (0.45 * m), angle, 0.9 * m, bend);
     canvas.stroke(stem, 0.03 * m, 0.025 * m, 0.01 * m, white);
@@ -71,7 +73,9 @@ void wax_ferns(Canvas& canvas, Brush& brush) {
 
 void wax_rings(Canvas& canvas, Brush& brush) {
   const double m = brush.motif;
-  for (const cv::Point2d place : scattered(brush.tile, 0.92 * m, brush.rng, 60)) {
+  const Shape places = scattered(brush.tile, 0.92 * m, brush.rng, 60);
+  brush.holds(places.size());
+  for (const cv::Point2d place : places) {
     const double angle = brush.rng.between(0, kTau);
     canvas.dot(place, 0.07 * m, 0xffffff);
     for (int k = 0; k < 8; ++k) canvas.dot(place + toward(angle + kTau * k / 8) * (0.17 * m), 0.035 * m, 0xffffff);
@@ -85,7 +89,9 @@ void wax_rings(Canvas& canvas, Brush& brush) {
 
 void wax_leaves(Canvas& canvas, Brush& brush) {
   const double m = brush.motif;
-  for (const cv::Point2d place : scattered(brush.tile, 0.50 * m, brush.rng, 60)) {
+  const Shape places = scattered(brush.tile, 0.50 * m, brush.rng, 60);
+  brush.holds(places.size());
+  for (const cv::Point2d place : places) {
     const double angle = brush.rng.between(0, kTau), bend = brush.rng.between(-0.3, 0.3);
     const cv::Point2d base = place - toward(angle) * (0.3 * m);
     canvas.fill(leaf(base, angle, 0.62 * m, 0.27 * m, bend), 0xffffff);

@@ -55,6 +55,16 @@ cv::Mat weave_of(const Tile& tile, Rng& rng) {
   return weave / cv::mean(weave)[0];
 }
 
+// A painter tells it while painting, at any resolution.
+std::optional<double> scale_of(const Fabric& fabric) {
+  constexpr double kCoarse = 12;
+  Rng rng(fabric.seed);
+  Brush brush{tile_of(fabric, kCoarse), fabric.motif, fabric.inks, rng};
+  design_named(fabric.design).paint(brush);
+  if (brush.scale <= 0) return {};
+  return brush.scale;
+}
+
 }  // namespace
 
 Tile tile_of(const Fabric& fabric, double pixels_per_inch) {
@@ -103,7 +113,7 @@ Truth truth_of(const Fabric& fabric) {
   const cv::Mat linear = cloth(fabric, kFine);
   Truth truth;
   truth.lab = lab_of(mean_light(linear));
-  truth.motif = fabric.motif;
+  truth.scale = scale_of(fabric);
   truth.direction = design.direction;
 
   const cv::Mat srgb = srgb_picture(linear);

@@ -1,6 +1,7 @@
 // A quilting cotton of our own making, and the truth about it.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -38,7 +39,7 @@ cv::Mat window(const cv::Mat& repeat, cv::Point from, cv::Size size);
 struct Truth {
   colour::Lab lab;                            ///< of the mean linear light
   std::vector<print::PaletteColour> palette;  ///< of the pixels of the print at 60 to the inch, nearest ink by ink
-  double motif = 0;                           ///< inches
+  std::optional<double> scale;                ///< as print::Features::scale is defined; none of a print without motifs
   print::Direction direction;
 };
 Truth truth_of(const Fabric& fabric);

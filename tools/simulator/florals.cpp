@@ -55,6 +55,7 @@ cv::Mat meadow(Brush& brush) {
   Canvas canvas(brush.tile, brush.ink(0));
   const double m = brush.motif;
   const Shape places = scattered(brush.tile, 0.98 * m, brush.rng);
+  brush.holds(places.size());
   const Ink ground = brush.ink(0), green = brush.ink(4);
   for (int i = 0; i < 70; ++i) {  // a faint undergrowth gives the ground depth
     const cv::Point2d p(brush.rng.uniform() * brush.tile.width, brush.rng.uniform() * brush.tile.height);
@@ -89,6 +90,7 @@ cv::Mat sprig(Brush& brush) {
   Canvas canvas(brush.tile, brush.ink(0));
   const double m = brush.motif;
   const Shape places = scattered(brush.tile, 0.80 * m, brush.rng, 60);
+  brush.holds(places.size());
   for (std::size_t i = 0; i < places.size(); ++i) {
     const double angle = brush.rng.between(0, kTau);
     const cv::Point2d head = places[i] - toward(angle) * (0.16 * m);
@@ -111,6 +113,7 @@ cv::Mat thrift(Brush& brush) {
   Canvas canvas(brush.tile, brush.ink(0));
   const double m = brush.motif;
   const Shape places = scattered(brush.tile, 0.62 * m, brush.rng, 60);
+  brush.holds(places.size());
   for (const cv::Point2d place : places) {
     const double lean = CV_PI / 2 + brush.rng.between(-0.25, 0.25);
     canvas.stroke(rib(place, lean, 0.75 * m, brush.rng.between(-0.2, 0.2)), 0.03 * m, 0.03 * m, 0.02 * m, brush.ink(3));
@@ -142,6 +145,7 @@ cv::Mat trailing(Brush& brush) {
   for (int s = 0; s < stems; ++s) {
     const double x0 = width * (s + 0.5) / stems, phase = s % 2 == 0 ? 0 : CV_PI, bow = 0.24 * m;
     const int waves = std::max(1, static_cast<int>(std::round(height / (2.0 * m))));
+    brush.holds(static_cast<std::size_t>(stems * waves));
     const auto at = [&](double y) { return cv::Point2d(x0 + bow * std::sin(kTau * waves * y / height + phase), y); };
     Shape path;
     for (int i = 0; i <= 120; ++i) path.push_back(at(height * i / 120.0));

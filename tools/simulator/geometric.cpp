@@ -16,6 +16,7 @@ cv::Mat net(Brush& brush) {
   const int across = static_cast<int>(std::round(brush.tile.width / m));
   const int down = 2 * static_cast<int>(std::round(brush.tile.height / (1.25 * m)));
   const double step = brush.tile.height / down;
+  brush.holds(static_cast<std::size_t>(across * down));
   for (int r = 0; r < down; ++r) {
     for (int c = 0; c < across; ++c) {
       const cv::Point2d knot((c + (r % 2 == 0 ? 0.25 : 0.75)) * m, (r + 0.5) * step);
@@ -43,6 +44,7 @@ cv::Mat pennants(Brush& brush) {
   const double m = brush.motif, high = 0.9 * m;
   const int across = static_cast<int>(std::round(brush.tile.width / m));
   const int down = static_cast<int>(std::round(brush.tile.height / high));
+  brush.holds(static_cast<std::size_t>(across * down));
   for (int r = 0; r < down; ++r) {
     const double step = brush.tile.height / down, top = r * step;
     for (int c = 0; c < across; ++c) {
@@ -62,6 +64,7 @@ cv::Mat herringbone(Brush& brush) {
   const double m = brush.motif;
   const int columns = 2 * static_cast<int>(std::round(brush.tile.width / m));
   const int treads = static_cast<int>(std::round(brush.tile.height / (0.25 * m)));
+  brush.scale = 2 * brush.tile.width / columns;
   for (int c = 0; c < columns; ++c) {
     const double left = c * m / 2 + 0.015 * m, right = (c + 1) * m / 2 - 0.015 * m,
                  slope = 0.42 * m * (c % 2 == 0 ? 1 : -1);
@@ -96,6 +99,7 @@ cv::Mat compass(Brush& brush) {
   const double m = brush.motif;
   const int across = static_cast<int>(std::round(brush.tile.width / m));
   const int down = 2 * static_cast<int>(std::round(brush.tile.height / m));
+  brush.holds(static_cast<std::size_t>(across * down));
   for (int r = 0; r < down; ++r) {
     for (int c = 0; c < across; ++c) {
       const cv::Point2d place((c + (r % 2 == 0 ? 0.25 : 0.75)) * m, (r + 0.5) * m / 2);
@@ -114,6 +118,7 @@ cv::Mat crosses(Brush& brush) {
   const double m = brush.motif;
   const int across = static_cast<int>(std::round(brush.tile.width / m));
   const int down = static_cast<int>(std::round(brush.tile.height / m));
+  brush.holds(static_cast<std::size_t>(across * down));
   for (int r = 0; r < down; ++r) {
     for (int c = 0; c < across; ++c) {
       const cv::Point2d p((c + 0.5) * m, (r + 0.5) * m);
@@ -156,6 +161,7 @@ cv::Mat log_book(Brush& brush) {
   Canvas canvas(brush.tile, brush.ink(0));
   const double m = brush.motif;
   const int lines = static_cast<int>(std::round(brush.tile.height / (0.52 * m)));
+  std::size_t words = 0;
   for (int r = 0; r < lines; ++r) {
     const double y = (r + 0.7) * brush.tile.height / lines, high = 0.125 * m;
     const double from = brush.rng.between(0, m);
@@ -166,6 +172,7 @@ cv::Mat log_book(Brush& brush) {
       if (fitting < 2) break;
       word(canvas, {from + x, y}, high, fitting, brush.ink(brush.rng.below(11) == 0 ? 2 : 1), brush.rng);
       x += fitting * 0.62 * high + 0.24 * m;
+      brush.holds(++words);
     }
   }
   return canvas.linear();

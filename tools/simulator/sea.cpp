@@ -41,7 +41,8 @@ void frond(Canvas& canvas, Brush& brush, cv::Point2d foot, double length, Ink bl
 cv::Mat kelp(Brush& brush) {
   Canvas canvas(brush.tile, brush.ink(0));
   for (std::size_t layer = 1; layer <= 3; ++layer) {
-    Shape feet = scattered(brush.tile, (layer == 1 ? 0.62 : 0.85) * brush.motif, brush.rng, 40);
+    const Shape feet = scattered(brush.tile, (layer == 1 ? 0.62 : 0.85) * brush.motif, brush.rng, 40);
+    if (layer == 3) brush.holds(feet.size());
     for (const cv::Point2d foot : feet) {
       frond(canvas, brush, foot, brush.motif * brush.rng.between(0.9, 1.3), brush.ink(layer),
             layer == 3 ? brush.ink(4) : mixed(brush.ink(layer), brush.ink(0), 0.35));
@@ -68,6 +69,7 @@ cv::Mat breakers(Brush& brush) {
   const double m = brush.motif;
   const int across = static_cast<int>(std::round(brush.tile.width / m));
   const int down = 4 * static_cast<int>(std::round(brush.tile.height / m));
+  brush.holds(static_cast<std::size_t>(across * down));
   for (int r = 0; r < down; ++r) {
     for (int c = 0; c < across; ++c) {
       const cv::Point2d centre((c + (r % 2 == 0 ? 0.5 : 1.0)) * m, (r + 2) * m / 4);
@@ -86,6 +88,7 @@ cv::Mat swell(Brush& brush) {
   const double m = brush.motif, width = brush.tile.width;
   const int lines = static_cast<int>(std::round(brush.tile.height / (0.33 * m)));
   const double base = std::round(width / (1.3 * m));
+  brush.scale = brush.tile.height / lines;
   for (int k = 0; k < lines; ++k) {
     const double y = (k + 0.5) * brush.tile.height / lines;
     const double a = brush.rng.between(0, kTau), b = brush.rng.between(0, kTau);
@@ -130,6 +133,7 @@ cv::Mat regatta(Brush& brush) {
   const double m = brush.motif;
   const int across = static_cast<int>(std::round(brush.tile.width / m));
   const int down = static_cast<int>(std::round(brush.tile.height / m));
+  brush.holds(static_cast<std::size_t>(across * down));
   for (int r = 0; r < down; ++r) {
     for (int c = 0; c < across; ++c) {
       const cv::Point2d place((c + (r % 2 == 0 ? 0.3 : 0.8)) * m + brush.rng.between(-0.07, 0.07) * m,
@@ -173,7 +177,9 @@ cv::Mat gannets(Brush& brush) {
       puff.push_back(place + cv::Point2d((i / 20.0 - 0.5) * 0.6 * m, 0.03 * m * std::sin(kTau * i / 10.0)));
     canvas.stroke(puff, 0, 0.03 * m, 0, brush.ink(4));
   }
-  for (const cv::Point2d place : scattered(brush.tile, 0.84 * m, brush.rng, 60)) {
+  const Shape places = scattered(brush.tile, 0.84 * m, brush.rng, 60);
+  brush.holds(places.size());
+  for (const cv::Point2d place : places) {
     gannet(canvas, place, m * brush.rng.between(0.80, 0.94), -CV_PI / 2 + brush.rng.between(-0.9, 0.9), brush.ink(1),
            brush.ink(2), brush.ink(3));
   }
@@ -194,7 +200,9 @@ void fish(Canvas& canvas, cv::Point2d p, double s, double angle, Ink body, Ink b
 cv::Mat shoal(Brush& brush) {
   Canvas canvas(brush.tile, brush.ink(0));
   const double m = brush.motif;
-  for (const cv::Point2d place : scattered(brush.tile, 0.52 * m, brush.rng, 80)) {
+  const Shape places = scattered(brush.tile, 0.52 * m, brush.rng, 80);
+  brush.holds(places.size());
+  for (const cv::Point2d place : places) {
     fish(canvas, place, m * brush.rng.between(0.66, 0.82), brush.rng.between(-0.22, 0.22), brush.ink(1), brush.ink(2),
          brush.ink(3));
   }
@@ -228,6 +236,7 @@ cv::Mat cockles(Brush& brush) {
   Canvas canvas(brush.tile, brush.ink(0));
   const double m = brush.motif;
   const Shape places = scattered(brush.tile, 0.90 * m, brush.rng, 80);
+  brush.holds(places.size());
   for (int i = 0; i < 40 * static_cast<int>(brush.tile.width / m); ++i) {
     canvas.dot(anywhere(brush), 0.018 * m, mixed(brush.ink(0), brush.ink(2), 0.55));
   }
@@ -243,6 +252,7 @@ cv::Mat shingle(Brush& brush) {
   Canvas canvas(brush.tile, brush.ink(0));
   const double m = brush.motif;
   const Shape places = scattered(brush.tile, 0.62 * m, brush.rng, 120);
+  brush.holds(places.size());
   for (const cv::Point2d place : places) {
     double room = 1e9;
     for (const cv::Point2d other : places) {

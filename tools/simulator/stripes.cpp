@@ -13,10 +13,11 @@ struct Stripe {
 };
 
 // `run` repeated over the tile; its widths should sum to a whole part of it.
-void stripes(Canvas& canvas, const Brush& brush, const std::vector<Stripe>& run) {
+void stripes(Canvas& canvas, Brush& brush, const std::vector<Stripe>& run) {
   double total = 0;
   for (const Stripe& stripe : run) total += stripe.width;
   const int times = static_cast<int>(std::round(brush.tile.width / (total * brush.motif)));
+  brush.scale = brush.tile.width / times;
   double left = 0;
   for (int k = 0; k < times; ++k) {
     for (const Stripe& stripe : run) {
@@ -69,6 +70,7 @@ cv::Mat ropes(Brush& brush) {
   Canvas canvas(brush.tile, brush.ink(0));
   const double m = brush.motif, lay = 0.30 * m;
   const int count = static_cast<int>(std::round(brush.tile.width / m));
+  brush.scale = brush.tile.width / count;
   const int strands = static_cast<int>(std::round(brush.tile.height / lay));
   for (int c = 0; c < count; ++c) {
     const double x = (c + 0.5) * m;

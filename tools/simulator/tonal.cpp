@@ -14,7 +14,9 @@ constexpr double kTau = 2 * CV_PI;
 cv::Mat scrolls(Brush& brush) {
   Canvas canvas(brush.tile, brush.ink(0));
   const double m = brush.motif;
-  for (const cv::Point2d place : scattered(brush.tile, 0.56 * m, brush.rng, 60)) {
+  const Shape places = scattered(brush.tile, 0.56 * m, brush.rng, 60);
+  brush.holds(places.size());
+  for (const cv::Point2d place : places) {
     const double angle = brush.rng.between(0, kTau), way = brush.rng.below(2) == 0 ? 1 : -1;
     for (int k = 0; k < 3; ++k) {
       const double out = angle + kTau * k / 3;
@@ -31,6 +33,7 @@ cv::Mat foliage(Brush& brush) {
   Canvas canvas(brush.tile, brush.ink(0));
   const double m = brush.motif;
   const Shape places = scattered(brush.tile, 0.40 * m, brush.rng, 60);
+  brush.holds(places.size());
   for (std::size_t i = 0; i < places.size(); ++i) {
     const double angle = brush.rng.between(0, kTau), bend = brush.rng.between(-0.3, 0.3);
     const cv::Point2d base = places[i] - toward(angle) * (0.3 * m);
@@ -61,7 +64,9 @@ cv::Mat sailcloth(Brush& brush) {
 cv::Mat spray(Brush& brush) {
   Canvas canvas(brush.tile, brush.ink(0));
   const double m = brush.motif;
-  for (const cv::Point2d place : scattered(brush.tile, 0.34 * m, brush.rng, 40)) {
+  const Shape places = scattered(brush.tile, 0.34 * m, brush.rng, 40);
+  brush.holds(places.size());
+  for (const cv::Point2d place : places) {
     if (brush.rng.below(4) == 0) {
       canvas.fill(star(place, 0.13 * m, 0.045 * m, 4, brush.rng.between(0, kTau)), brush.ink(1));
     } else {
