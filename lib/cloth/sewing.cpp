@@ -125,7 +125,7 @@ class Rows {
   /// Odd rows are pressed one way, even rows the other, so that they nest; with sashing all to the sash.
   void finish(SewingRow& row, std::size_t index) const {
     const char* before = plan_.on_point ? "lower right edge of " : "right edge of ";
-    const char* after = plan_.on_point ? " to upper left edge of " : " to left edge of ";
+    const char* after = plan_.on_point ? " to the upper left edge of " : " to the left edge of ";
     const bool sash = quilt_.setting.sashing.has_value();
     for (std::size_t i = 0; i + 1 < row.places.size(); ++i) {
       row.seams.push_back(before + row.places[i].name + after + row.places[i + 1].name +

@@ -5,8 +5,9 @@
 
 namespace farflung::job {
 
-/// {"rows": [{"name", "stack", "cells": [...], "seams": [...], "press"}], "steps": [...], "cautions": [...]}: cells by
-/// their place in the list of drawn(), in the order of sewing; seams in words, the k-th between places k and k + 1.
+/// {"rows": [{"name", "stack", "cells": [...], "seams": [...], "press"}], "steps": [...]}: cells by
+/// their place in the list of drawn(), null for a filler, in the order of sewing; seams in words, the k-th between
+/// places k and k + 1.
 Outcome sewing(const std::string& folder);
 
 }  // namespace farflung::job

@@ -79,7 +79,7 @@ TEST(Sewing, SectionsCoverTheTopOnce) {
   EXPECT_EQ(cells.size(), 42U);
   EXPECT_EQ(order.sections[0].name, "section 1 (R1 C1 to R3 C3)");
   EXPECT_NE(order.rows[0].stack.find("R1 C1 lies on top"), std::string::npos);
-  EXPECT_EQ(order.rows[0].seams[0], "right edge of R1 C1 to left edge of R1 C2");
+  EXPECT_EQ(order.rows[0].seams[0], "right edge of R1 C1 to the left edge of R1 C2");
 }
 
 TEST(Spares, AreMadeOnlyFromWhatIsLeftOver) {

@@ -120,7 +120,7 @@ test('ArrangingIsSeenLiveAndCanBeStopped', async () => {
   await page.getByRole('button', {name: 'Quick'}).click();
   await page.getByRole('button', {name: 'Arrange the blocks'}).click();
   await page.getByRole('button', {name: 'Stop here'}).waitFor();
-  await page.getByRole('button', {name: 'Arrange the blocks'}).waitFor();
+  await page.getByRole('button', {name: 'Arrange the blocks'}).waitFor({timeout: 240_000});
   assert.equal(await page.getByRole('button', {name: 'Undo'}).isEnabled(), true);
 });
 

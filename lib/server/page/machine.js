@@ -5,6 +5,7 @@ import {button, fill, make} from './make.js';
 import {Painter} from './painter.js';
 
 const kOnward = ['PageDown', 'ArrowRight', 'ArrowDown', ' ', 'Enter'];
+const kLong = 90;  // letters that stand large beside a picture
 const kBack = ['PageUp', 'ArrowLeft', 'ArrowUp', 'Backspace'];
 
 /** @param {import('./quilt.js').Quilt} quilt */
@@ -15,11 +16,11 @@ export async function machine(quilt) {
   let at = Math.min(Number(localStorage.getItem(key) ?? 0), steps.length - 1);
   let aloud = false;
   let locked = false;
-  let awake = null;
+  const away = new AbortController();
 
   const title = make('h1', {id: 'machine-title'});
   const canvas = make('canvas', {'aria-hidden': 'true'});
-  const words = make('p', {class: 'huge', role: 'status', 'aria-live': 'polite'});
+  const words = make('p', {class: 'huge', role: 'status', 'aria-live': 'polite', tabindex: -1});
   const list = make('p', {class: 'pieces'});
   const next = button('Next', () => go(at + 1), {class: 'main next'});
   const back = button('Back', () => go(at - 1));
@@ -33,6 +34,7 @@ export async function machine(quilt) {
     lock.textContent = locked ? 'Hold to unlock' : 'Lock';
     next.disabled = back.disabled = voice.disabled = leave.disabled = locked;
     show();
+    (locked ? words : next).focus();
   }, {'aria-pressed': 'false'});
   const leave = button('Leave', () => box.close());
   const box = make('dialog', {class: 'machine', 'aria-labelledby': 'machine-title'},
@@ -40,12 +42,13 @@ export async function machine(quilt) {
   holdToUnlock(lock, () => locked);
   box.addEventListener('cancel', (event) => locked && event.preventDefault());
   box.addEventListener('keydown', (event) => {
-    if (locked && event.key !== 'Tab' && document.activeElement !== lock) return go(step(event));
-    const to = event.target === lock || event.target === voice || event.target === leave ? null : step(event);
-    if (to !== null) go(to);
+    // Enter and space press the button that has the focus; every other key of a pedal goes on or back, locked or not.
+    const button = event.target.closest('button');
+    if (button && button !== next && (event.key === 'Enter' || event.key === ' ')) return;
+    go(step(event));
   });
   box.addEventListener('close', () => {
-    awake?.release().catch(() => {});
+    away.abort();
     window.speechSynthesis?.cancel();
     box.remove();
   });
@@ -74,6 +77,7 @@ export async function machine(quilt) {
     const one = steps[at];
     title.textContent = one.title;
     words.textContent = one.says;
+    words.classList.toggle('long', one.says.length > kLong);
     fill(list, `Step ${at + 1} of ${steps.length}`);
     back.disabled = locked || at === 0;
     next.disabled = locked || at === steps.length - 1;
@@ -84,8 +88,21 @@ export async function machine(quilt) {
   box.showModal();
   show();
   next.focus();
-  awake = await navigator.wakeLock?.request('screen').catch(() => null);
+  keepAwake(away.signal);
   if (await cloths.fetch(quilt.top.prints)) show();
+}
+
+/** The screen stays lit until `signal` says so; the browser lets go of it whenever the page is hidden. */
+function keepAwake(signal) {
+  let awake = null;
+  const ask = async () => {
+    if (document.visibilityState !== 'visible' || signal.aborted) return;
+    awake = await navigator.wakeLock?.request('screen').catch(() => null);
+    if (signal.aborted) awake?.release().catch(() => {});
+  };
+  document.addEventListener('visibilitychange', ask, {signal});
+  signal.addEventListener('abort', () => awake?.release().catch(() => {}));
+  ask();
 }
 
 function press(element, on) {
@@ -104,12 +121,13 @@ function holdToUnlock(lock, locked) {
 
 /** Rows as the program says they are sewn. */
 async function stepsOf(quilt) {
-  const {rows} = await get(of(quilt.name, 'rows'));
+  const {rows, steps} = await get(of(quilt.name, 'rows'));
+  const joining = steps.slice(1).map((says) => ({title: 'Then', says, cells: [], here: null}));
   return rows.flatMap((row) => [
     {title: row.name, says: row.stack, cells: row.cells, here: null},
     ...row.seams.map((says, k) => ({title: row.name, says, cells: row.cells, here: row.cells[k + 1] ?? null, before: row.cells[k] ?? null})),
     ...(row.press ? [{title: row.name, says: row.press, cells: row.cells, here: null}] : []),
-  ]);
+  ]).concat(joining);
 }
 
 /** The row as it lies, the two blocks that are joined now in full, the others pale. */
@@ -117,7 +135,9 @@ function drawRow(quilt, cloths, canvas, {cells, here, before}) {
   const {top} = quilt;
   const ratio = devicePixelRatio || 1;
   const box = canvas.getBoundingClientRect();
-  const seen = here === null || here === undefined ? cells : [before, here].filter((cell) => cell !== null);
+  const whole = here === null || here === undefined;
+  const named = (whole ? cells : [before, here]).filter((cell) => cell !== null && cell !== undefined);  // fillers are no cells
+  const seen = named.length ? named : [...top.cells.keys()];
   const xs = seen.flatMap((cell) => top.cells[cell].outline.map((p) => p[0]));
   const ys = seen.flatMap((cell) => top.cells[cell].outline.map((p) => p[1]));
   const [left, right, above, below] = [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)];

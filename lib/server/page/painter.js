@@ -102,7 +102,7 @@ export class Painter {
     pattern.patches.forEach((patch, k) => {
       const print = this.top.prints[block.prints[k]];
       const box = boxOf(patch.outline);
-      const size = Math.min(1.5, 0.42 * Math.min(box.width, box.height));
+      const size = Math.min(1.5, 0.42 * Math.min(box.width, box.height), 0.34 * Math.sqrt(areaOf(patch.outline)));
       if (print && size * this.scale >= 7) paintCode(context, print.code, middle(patch.outline), size, degrees);
     });
   }
@@ -156,6 +156,14 @@ export function boxOf(outline) {
   const ys = outline.map((p) => p[1]);
   const [left, top] = [Math.min(...xs), Math.min(...ys)];
   return {left, top, width: Math.max(...xs) - left, height: Math.max(...ys) - top};
+}
+
+function areaOf(outline) {
+  const doubled = outline.reduce((sum, [x, y], k) => {
+    const [nextX, nextY] = outline[(k + 1) % outline.length];
+    return sum + x * nextY - nextX * y;
+  }, 0);
+  return Math.abs(doubled) / 2;
 }
 
 /** A point well inside: the mean of the corners, good for the convex patches that patterns are made of. */

@@ -44,7 +44,7 @@ export function sheetsView(quilt) {
           make('section', {class: 'card'}, make('h2', {}, 'On paper'), field('Which', part), make('p', {class: 'hint'}, 'Paper'), papers,
               make('div', {class: 'row'}, show)),
           make('section', {class: 'card'}, make('h2', {}, 'At the machine'),
-              make('p', {}, 'One block after the other, large enough to read while you sew. A page-turning pedal goes on, so does any arrow key.'),
+              make('p', {}, 'One seam after the other, large enough to read while you sew. A page-turning pedal goes on, so does any arrow key.'),
               make('div', {class: 'row'}, button('Sew from the screen', () => machine(quilt).catch((error) => say(error.message)), {class: 'main'})),
               make('p', {class: 'hint'}, 'Rotary cutters and irons bite: shut the blade, stand the iron on its heel, keep children off both.'))),
       shown);
