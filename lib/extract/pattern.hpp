@@ -10,13 +10,14 @@ namespace farflung::extract {
 
 /// A print's repeats as pixels of its swatch.
 struct Repeat {
-  std::optional<double> size;  ///< of the motif: the shortest step after which the print looks like itself again
+  std::optional<double> size;  ///< the scale, as print::Features defines it
   print::Direction direction;  ///< stripe with its angle, or none
 };
 
-/// By the autocorrelation of the swatch in CIELAB (its first peak beside the middle) and by the structure tensor
-/// (Bigun and Granlund 1987): a stripe is a print nearly all of whose edges run one way. Prints without contrast, and
-/// those that never repeat, have no size.
+/// By the autocorrelation of the swatch in CIELAB. Its first ring round the middle lies where the neighbours of a motif
+/// lie, tossed ones too; where they stand in rows, the lattice that fits every repeat in sight says it exactly (1 %).
+/// A stripe is a print nearly all of whose edges run one way, by the structure tensor (Bigun and Granlund 1987). Prints
+/// without contrast, and those whose motifs are farther apart than a third of the swatch, have no size.
 Repeat repeat_of(const photo::Picture& swatch);
 
 }  // namespace farflung::extract

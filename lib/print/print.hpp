@@ -27,8 +27,11 @@ struct Features {
   colour::Lab lab;                     ///< of the swatch's mean linear light: what the eye blends it to across the room
   std::vector<PaletteColour> palette;  ///< up to six, most first, of pixels
   double value_range = 0;              ///< L* between the 5th and 95th percentile of pixels
-  std::optional<double> scale;         ///< size of the motif, inches on the cloth
-  double busyness = 0;                 ///< 0 plain .. 1 loud
+  /// Inches: the side of the square of cloth that each motif has to itself (the root of the cloth's area over the
+  /// motifs on it), whether they stand in rows, in a half drop or are tossed, and whatever their inks; of a stripe, its
+  /// period.
+  std::optional<double> scale;
+  double busyness = 0;  ///< 0 plain .. 1 loud
   Direction direction;
   std::vector<std::string> by_hand;  ///< the features that were told, never measured again: "lab", "scale" ...
 };

@@ -53,13 +53,42 @@ photo::Picture eight_across(const simulator::Fabric& fabric) {
 
 TEST(Repeat, OfPrintsWithAPlainGridComesBackInInches) {
   const std::vector<simulator::Ink> inks = {0xf4efe4, 0x2f5f8b};
-  for (const char* design : {"houndstooth", "pennants", "gingham"}) {
+  for (const char* design : {"houndstooth", "gingham", "windowpane"}) {
     const simulator::Fabric fabric{"A", design, inks, 0.8, Seed{4}};
     const auto features = features_of(eight_across(fabric), 8 * fabric.motif);
     ASSERT_TRUE(features.scale.has_value()) << design;
     EXPECT_NEAR(*features.scale, fabric.motif, 0.05 * fabric.motif) << design;
     EXPECT_EQ(features.direction.kind, print::Direction::Kind::none) << design;
   }
+}
+
+photo::Picture piece(const simulator::Fabric& fabric) {
+  return photo::picture_from(simulator::srgb_picture(simulator::cut(fabric, {0.3, 0.7, 6, 6}, 60)));
+}
+
+TEST(Repeat, OfMotifsInAHalfDropIsTheSquareThatEachHasToItself) {
+  for (const char* design : {"dots", "pin dots", "net", "compass", "breakers", "regatta", "pennants"}) {
+    const simulator::Fabric fabric{"A", design, {0x2f3f55, 0xe9dfc8, 0xd0803a, 0x9fc0c8, 0xb04a40}, 0.9, Seed{4}};
+    const auto features = features_of(piece(fabric), 6);
+    const auto scale = simulator::truth_of(fabric).scale;
+    ASSERT_TRUE(features.scale && scale) << design;
+    EXPECT_NEAR(*features.scale, *scale, 0.05 * *scale) << design;
+  }
+}
+
+TEST(Repeat, OfTossedMotifsIsToldByTheirNeighbours) {
+  for (const char* design : {"spilt dots", "sprig", "foliage", "spray", "cockles", "gannets"}) {
+    const simulator::Fabric fabric{"A", design, {0x2f3f55, 0xe9dfc8, 0xd0803a, 0x9fc0c8, 0xb04a40}, 0.8, Seed{9}};
+    const auto features = features_of(piece(fabric), 6);
+    const auto scale = simulator::truth_of(fabric).scale;
+    ASSERT_TRUE(features.scale && scale) << design;
+    EXPECT_NEAR(*features.scale, *scale, 0.08 * *scale) << design;
+  }
+}
+
+TEST(Repeat, OfMotifsThatDifferInTheirInkAloneCountsThemAll) {
+  const simulator::Fabric fabric{"A", "dots", {0xf4efe4, 0x2f5f8b, 0xa04a3a}, 0.9, Seed{4}};
+  EXPECT_NEAR(features_of(piece(fabric), 6).scale.value_or(0), 0.9 / std::sqrt(2.0), 0.03);
 }
 
 TEST(Repeat, StripedPrintsAreStripes) {
