@@ -7,6 +7,7 @@
 
 #include "base/length_text.hpp"
 #include "photo/decode.hpp"
+#include "photo/lightness.hpp"
 #include "project/disk.hpp"
 
 namespace farflung::job {
@@ -56,18 +57,10 @@ Result<project::Document> open_quilt(const std::string& folder) {
   if (!document) return document;
   quilt::Gradation& gradation = document->quilt.gradation;
   if (gradation.way != quilt::Gradation::Way::picture) return document;
-  // Far finer than blocks are; what is within a patch is averaged anyway.
-  photo::DecodeOptions options;
-  options.longest = 512;
-  Result<photo::Photograph> picture = photo::decode((fs::path(folder) / gradation.file).string(), options);
-  if (!picture) return picture.problems();
-  gradation.picture_columns = picture->picture.columns;
-  for (int row = 0; row < picture->picture.rows; ++row) {
-    for (int column = 0; column < picture->picture.columns; ++column) {
-      const colour::Lab lab = colour::lab_from_srgb(picture->picture.at(column, row));
-      gradation.picture.push_back(static_cast<float>(lab.L / 100));
-    }
-  }
+  Result<photo::Lightness> lightness = photo::lightness_of((fs::path(folder) / gradation.file).string());
+  if (!lightness) return lightness.problems();
+  gradation.picture_columns = lightness->columns;
+  gradation.picture = std::move(lightness->values);
   return document;
 }
 
