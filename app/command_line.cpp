@@ -27,7 +27,7 @@ constexpr const char* kExample =
 void add_manner(CLI::App& line, Manner& manner) {
   line.add_flag("--json", manner.json, "report as JSON");
   line.add_flag("-q,--quiet", manner.quiet, "say nothing on success");
-  line.add_flag("-v,--verbose", manner.verbose, "say more");
+  line.add_flag("-v,--verbose", manner.verbose, "say what it is at, what it took and how much memory");
   line.add_option("--progress", manner.progress, "json: a line of JSON on standard error for each step")
       ->check(CLI::IsMember({"json"}));
   line.add_flag("--no-color", manner.plain, "no colour and no moving progress line");

@@ -5,6 +5,7 @@
 #include "job/check.hpp"
 #include "job/cloth.hpp"
 #include "job/demo.hpp"
+#include "job/guide.hpp"
 #include "job/new_quilt.hpp"
 #include "job/photo.hpp"
 #include "job/preview.hpp"
@@ -20,6 +21,23 @@ void add_demo(CLI::App& parser, Chosen& chosen) {
   command.line->add_option("DIR", command.options->folder, "the folder to make")->required();
   command.line->add_flag("--force", command.options->force, "replace a quilt that is there");
   command.does(chosen, job::demo);
+}
+
+/// A topic of the guide, or a command, which then says what --help says of it.
+struct Help {
+  std::string topic;
+};
+
+void add_help(CLI::App& parser, Chosen& chosen) {
+  Command<Help> command(parser, "help", "The guide: how to photograph, what to do when colours look wrong, ...");
+  command.line->add_option("TOPIC", command.options->topic, "a topic, or a command; none lists the topics");
+  command.does(chosen, [&parser](const Help& asked, const job::Watch&) -> job::Outcome {
+    if (asked.topic.empty()) return job::guide();
+    for (const CLI::App* named : parser.get_subcommands([](const CLI::App*) { return true; })) {
+      if (named->get_name() == asked.topic) return job::told(named->help());
+    }
+    return job::guide_topic(asked.topic);
+  });
 }
 
 void add_new(CLI::App& parser, Chosen& chosen) {
@@ -138,6 +156,7 @@ void add_cloth(CLI::App& parser, Chosen& chosen) {
 }  // namespace
 
 void add_commands(CLI::App& parser, Chosen& chosen) {
+  add_help(parser, chosen);
   add_demo(parser, chosen);
   add_new(parser, chosen);
   add_photo(parser, chosen);

@@ -6,6 +6,7 @@
 #include <cstdlib>
 #include <cstring>
 
+#include <sys/resource.h>
 #include <unistd.h>
 
 namespace farflung::app {
@@ -114,7 +115,16 @@ void Terminal::complain(const Problems& problems) const {
   }
 }
 
+/// What -v adds: what the work took.
+void Terminal::tell_cost() const {
+  rusage used{};
+  getrusage(RUSAGE_SELF, &used);
+  const double seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - started_).count();
+  std::fprintf(stderr, "farflung: took %.1f s, at most %ld MB of memory\n", seconds, used.ru_maxrss / 1024);
+}
+
 Status Terminal::show(const job::Outcome& outcome) const {
+  if (manner_.verbose) tell_cost();
   if (!outcome) {
     if (job::is_stopped(outcome.problems())) {
       if (!manner_.quiet) std::fprintf(stderr, "farflung: stopped, nothing was changed\n");
@@ -141,20 +151,22 @@ Status Terminal::wrong_usage(const std::string& cause, const std::string& remedy
 }
 
 job::Watch Terminal::watch() const {
-  const auto started = std::chrono::steady_clock::now();
-  return
-      [moving = moving_, as_json = manner_.progress == "json", started, drawn = -1](const job::Progress& now) mutable {
-        job_listens = true;
-        const int percent = static_cast<int>(now.done * 100);
-        if (as_json) {
-          std::fprintf(stderr, "%s\n", json_of(now).c_str());
-        } else if (moving && percent != drawn) {
-          drawn = percent;
-          draw(now, std::chrono::duration<double>(std::chrono::steady_clock::now() - started).count());
-        }
-        if (interrupted() && moving && !as_json) std::fprintf(stderr, "\r\033[K");
-        return !interrupted();
-      };
+  return [moving = moving_, as_json = manner_.progress == "json", stages = manner_.verbose && !moving_,
+          started = started_, drawn = -1, at = std::string()](const job::Progress& now) mutable {
+    job_listens = true;
+    const int percent = static_cast<int>(now.done * 100);
+    if (as_json) {
+      std::fprintf(stderr, "%s\n", json_of(now).c_str());
+    } else if (stages && now.at != at) {
+      at = now.at;
+      std::fprintf(stderr, "farflung: %s\n", at.c_str());
+    } else if (moving && percent != drawn) {
+      drawn = percent;
+      draw(now, std::chrono::duration<double>(std::chrono::steady_clock::now() - started).count());
+    }
+    if (interrupted() && moving && !as_json) std::fprintf(stderr, "\r\033[K");
+    return !interrupted();
+  };
 }
 
 }  // namespace farflung::app

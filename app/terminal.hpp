@@ -35,10 +35,12 @@ class Terminal {
 
  private:
   void complain(const Problems& problems) const;
+  void tell_cost() const;
 
   Manner manner_;
   bool moving_;  ///< the progress line may be redrawn in place
   bool colour_;
+  std::chrono::steady_clock::time_point started_ = std::chrono::steady_clock::now();
 };
 
 /// From here on Ctrl-C asks a job that watches to stop; any other job, or a second Ctrl-C, leaves at once.

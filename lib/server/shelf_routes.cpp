@@ -4,6 +4,7 @@
 
 #include "job/demo.hpp"
 #include "job/edit.hpp"
+#include "job/guide.hpp"
 #include "job/library.hpp"
 #include "job/new_quilt.hpp"
 #include "job/pack.hpp"
@@ -160,6 +161,11 @@ Response library(Call&) {
   return outcome ? json_response(200, outcome->json) : problems_response(outcome.problems());
 }
 
+Response guide(Call&) {
+  const job::Outcome outcome = job::guide();
+  return outcome ? json_response(200, outcome->json) : problems_response(outcome.problems());
+}
+
 constexpr std::array kRoutes = {
     Route{"GET", "quilts", list},
     Route{"POST", "quilts", make, kMostJson},
@@ -173,6 +179,7 @@ constexpr std::array kRoutes = {
     Route{"GET", "demo/*", demo_stands},
     Route{"DELETE", "demo/*", demo_stop},
     Route{"GET", "library", library},
+    Route{"GET", "guide", guide},
 };
 
 }  // namespace
