@@ -28,6 +28,7 @@ constexpr Kind kKinds[] = {
     {"piecing", "units drawn step by step, and the chains by pairs of prints", piecing, true},
     {"map", "the placement map: which block hangs where", placement_map},
     {"cards", "names of rows and places, to hang along the wall", wall_cards},
+    {"corners", "cards to pin at the wall's corners, so that a photograph shows where it is", corner_marks},
     {"labels", "a label to pin on each block", block_labels},
     {"snips", "cards on which to glue a snip of each print", snip_cards},
     {"pressing", "which blocks are pressed as drawn, which the other way", pressing, true},
