@@ -5,6 +5,7 @@
 
 #include <opencv2/imgproc.hpp>
 
+#include "photo/corner_cards.hpp"
 #include "photo/mat.hpp"
 #include "photo/surface.hpp"
 #include "wall/looks.hpp"
@@ -127,7 +128,8 @@ cv::Matx33d photo_from_wall(const Grid& grid, const photo::Corners& corners) {
   return cv::Matx33d(cv::getPerspectiveTransform(from, to));
 }
 
-std::optional<photo::Corners> outer_corners(const photo::Picture& photograph) {
+std::optional<photo::Corners> outer_corners(const photo::Picture& photograph,
+                                            const std::vector<photo::Corners>& cards) {
   constexpr double kLongest = 800;
   const double scale = std::min(1.0, kLongest / std::max(photograph.columns, photograph.rows));
   cv::Mat small;
@@ -142,6 +144,13 @@ std::optional<photo::Corners> outer_corners(const photo::Picture& photograph) {
           surface.unlike(lab.at<cv::Vec3f>(row, column), surface.expected.at<cv::Vec3f>(row, column), false);
       cloth.at<std::uint8_t>(row, column) = unlike > photo::kUnlike ? 255 : 0;
     }
+  }
+  for (const photo::Corners& card : cards) {
+    std::vector<cv::Point> outline;
+    for (const auto& corner : card) outline.emplace_back(cvRound(corner[0] * scale), cvRound(corner[1] * scale));
+    cv::fillConvexPoly(cloth, outline, cv::Scalar(0));
+    // The card's rim and its shadow.
+    cv::polylines(cloth, std::vector<std::vector<cv::Point>>{outline}, true, cv::Scalar(0), 5);
   }
   // Blocks hang a little apart: close the gaps, then drop specks.
   const int reach = std::max(3, static_cast<int>(0.03 * std::max(cloth.cols, cloth.rows))) | 1;
@@ -180,6 +189,52 @@ std::optional<photo::Corners> outer_corners(const photo::Picture& photograph) {
   photo::Corners found{};
   for (std::size_t k = 0; k < 4; ++k) found[k] = {corners[k].x, corners[k].y};
   return found;
+}
+
+std::optional<Edge> edge_of(const photo::Picture& photograph) {
+  const auto cards = photo::find_corner_cards(photograph);
+  Edge edge;
+  std::vector<photo::Corners> covered;
+  int unseen = kNone;
+  for (std::size_t k = 0; k < cards.size(); ++k) {
+    if (cards[k]) {
+      edge.corners[k] = cards[k]->tip;
+      covered.push_back(cards[k]->card);
+      ++edge.cards;
+    } else {
+      unseen = static_cast<int>(k);
+    }
+  }
+  if (edge.cards == 4) return edge;
+  const std::optional<photo::Corners> outer = outer_corners(photograph, covered);
+  if (!outer) return std::nullopt;
+  if (edge.cards < 3) return Edge{*outer, 0};
+  // The one corner without a card is the outline's that lies nearest to where a parallelogram has it.
+  const auto& after = edge.corners[(unseen + 1) % 4];
+  const auto& before = edge.corners[(unseen + 3) % 4];
+  const auto& across = edge.corners[(unseen + 2) % 4];
+  const std::array<double, 2> about = {after[0] + before[0] - across[0], after[1] + before[1] - across[1]};
+  edge.corners[unseen] = *std::min_element(outer->begin(), outer->end(), [&](const auto& a, const auto& b) {
+    return std::hypot(a[0] - about[0], a[1] - about[1]) < std::hypot(b[0] - about[0], b[1] - about[1]);
+  });
+  return edge;
+}
+
+photo::Corners box_corners(const quilt::Quilt& quilt, const setting::Plan& plan, const Grid& grid, Laid laid,
+                           const photo::Corners& edge) {
+  if (laid == Laid::blocks || quilt.setting.borders.empty()) return edge;
+  Grid whole = grid;
+  whole.box = {0, 0, plan.width.inches(), plan.height.inches()};
+  const cv::Matx33d photo_from_top = photo_from_wall(whole, edge);
+  const cv::Rect2d& box = grid.box;
+  const cv::Point2d of_box[4] = {
+      {box.x, box.y}, {box.x + box.width, box.y}, {box.x + box.width, box.y + box.height}, {box.x, box.y + box.height}};
+  photo::Corners corners{};
+  for (std::size_t k = 0; k < 4; ++k) {
+    const cv::Point2d seen = projected(photo_from_top, of_box[k]);
+    corners[k] = {seen.x, seen.y};
+  }
+  return corners;
 }
 
 cv::Mat flat_wall(const photo::Picture& photograph, const Grid& grid, const cv::Matx33d& photo_from_wall,

@@ -27,8 +27,23 @@ Grid grid_of(const quilt::Quilt& quilt, const setting::Plan& plan, const ReadOpt
 cv::Matx33d photo_from_wall(const Grid& grid, const photo::Corners& corners);
 
 /// The outer corners of whatever lies on a plain wall, clockwise from the top left; none where nothing stands out.
-/// A cut-off or missing corner is put where the sides meet.
-std::optional<photo::Corners> outer_corners(const photo::Picture& photograph);
+/// A cut-off or missing corner is put where the sides meet. What lies within `cards` does not count.
+std::optional<photo::Corners> outer_corners(const photo::Picture& photograph,
+                                            const std::vector<photo::Corners>& cards = {});
+
+/// Where the wall's work ends in a photograph, clockwise from the quilt's own top left.
+struct Edge {
+  photo::Corners corners{};
+  int cards = 0;  ///< how many of the corners printed cards say
+};
+
+/// By the printed corner cards, four or three of them; where there are none, by outer_corners, the quilt's top left
+/// being the picture's. Of a sewn top the borders' outer edge. None: nothing stands out from the wall.
+std::optional<Edge> edge_of(const photo::Picture& photograph);
+
+/// The corners of the grid's box, given those of all that hangs: a top has its borders round the cells.
+photo::Corners box_corners(const quilt::Quilt& quilt, const setting::Plan& plan, const Grid& grid, Laid laid,
+                           const photo::Corners& edge);
 
 /// The wall laid flat, `pixels_per_inch`, light linear (CV_32FC3), its top left pixel at the box's corner less `margin`
 /// inches.

@@ -24,6 +24,7 @@ struct Item {
 struct Laying {
   Grid grid;
   photo::Corners corners{};
+  int cards = 0;
   Evidence evidence;
   std::vector<int> pattern;  ///< by cell
   std::vector<int> form;     ///< by cell; kNone: nothing lies there
@@ -60,18 +61,14 @@ void find_forms(const quilt::Quilt& quilt, Laying& laying) {
 
 Result<Laying> laying_of(const Section& section, const quilt::Quilt& quilt, const setting::Plan& plan, int pattern) {
   Laying best;
-  for (const double gap : gaps_of(section.options.laid)) {
+  Result<std::vector<Framed>> framed = framings(section.photograph, quilt, plan, section.options);
+  if (!framed) return framed.problems();
+  for (Framed& one : *framed) {
     Laying laying;
-    laying.grid = grid_of(quilt, plan, section.options, gap);
-    if (laying.grid.cells.empty()) {
-      return input_problem("/setting", "no cell lies in these rows and columns", "name others");
-    }
-    const auto corners = corners_of(section.photograph, quilt, plan, laying.grid, section.options);
-    if (!corners) {
-      return input_problem("the photograph", "no blocks stand out from the wall", "give the four outer corners");
-    }
-    laying.corners = *corners;
-    laying.evidence = gathered(quilt, section.photograph, laying.grid, *corners);
+    laying.grid = std::move(one.grid);
+    laying.corners = one.corners;
+    laying.cards = one.cards;
+    laying.evidence = gathered(quilt, section.photograph, laying.grid, laying.corners);
     for (const int cell : laying.grid.cells) {
       const int own = plan.cells[cell].pattern;
       laying.pattern.push_back(own != kNone ? own : pattern);
@@ -270,6 +267,7 @@ Result<Grouped> group_wall(const std::vector<Section>& sections, const quilt::Qu
     Result<Laying> laying = laying_of(section, quilt, plan, pattern);
     if (!laying) return laying.problems();
     found.corners.push_back(laying->corners);
+    found.cards.push_back(laying->cards);
     for (std::size_t c = 0; c < laying->form.size(); ++c) {
       if (laying->form[c] == kNone) found.empty.push_back(laying->grid.cells[c]);
     }

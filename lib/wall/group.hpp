@@ -13,10 +13,11 @@ struct PrintSeen {
 };
 
 struct Grouped {
-  std::vector<PrintSeen> prints;    ///< those that fill most first
-  std::vector<BlockLearnt> blocks;  ///< their prints index `prints`
-  std::vector<int> empty;           ///< cells in which nothing lies
-  std::vector<photo::Corners> corners;
+  std::vector<PrintSeen> prints;        ///< those that fill most first
+  std::vector<BlockLearnt> blocks;      ///< their prints index `prints`
+  std::vector<int> empty;               ///< cells in which nothing lies
+  std::vector<photo::Corners> corners;  ///< by photograph
+  std::vector<int> cards;               ///< by photograph, as in WallRead
 };
 
 /// Sorts what fills the slots of all cells into prints, by colour and texture, under a light that falls off smoothly

@@ -38,29 +38,29 @@ Settled settled(const Evidence& evidence, const Book& book, const Look& mean_of_
   return {std::move(misfits), std::move(now), worth};
 }
 
-std::optional<photo::Corners> corners_of(const photo::Picture& photograph, const quilt::Quilt& quilt,
-                                         const setting::Plan& plan, const Grid& grid, const ReadOptions& options) {
-  if (options.corners) return options.corners;
-  const std::optional<photo::Corners> found = outer_corners(photograph);
-  if (!found || options.laid == Laid::blocks || quilt.setting.borders.empty()) return found;
-  // Of a top the outer edge of the borders is seen.
-  Grid whole = grid;
-  whole.box = {0, 0, plan.width.inches(), plan.height.inches()};
-  const cv::Matx33d photo_from_top = photo_from_wall(whole, *found);
-  photo::Corners corners{};
-  const cv::Rect2d& box = grid.box;
-  const cv::Point2d of_box[4] = {
-      {box.x, box.y}, {box.x + box.width, box.y}, {box.x + box.width, box.y + box.height}, {box.x, box.y + box.height}};
-  for (std::size_t k = 0; k < 4; ++k) {
-    const cv::Vec3d seen = photo_from_top * cv::Vec3d(of_box[k].x, of_box[k].y, 1);
-    corners[k] = {seen[0] / seen[2], seen[1] / seen[2]};
+Result<std::vector<Framed>> framings(const photo::Picture& photograph, const quilt::Quilt& quilt,
+                                     const setting::Plan& plan, const ReadOptions& options) {
+  const std::vector<double> gaps = options.laid == Laid::top ? std::vector<double>{0} : std::vector<double>{0.1, 0.5};
+  std::optional<Edge> edge;
+  std::vector<Framed> framed;
+  for (const double gap : gaps) {
+    Framed here{grid_of(quilt, plan, options, gap), {}, 0};
+    if (here.grid.cells.empty()) {
+      return input_problem("/setting", "no cell lies in these rows and columns", "name others");
+    }
+    if (options.corners) {
+      here.corners = *options.corners;
+    } else {
+      if (!edge) edge = edge_of(photograph);
+      if (!edge) {
+        return input_problem("the photograph", "no blocks stand out from the wall", "give the four outer corners");
+      }
+      here.corners = box_corners(quilt, plan, here.grid, options.laid, edge->corners);
+      here.cards = edge->cards;
+    }
+    framed.push_back(std::move(here));
   }
-  return corners;
-}
-
-std::vector<double> gaps_of(Laid laid) {
-  if (laid == Laid::top) return {0};
-  return {0.1, 0.5};
+  return framed;
 }
 
 }  // namespace farflung::wall

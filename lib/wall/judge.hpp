@@ -2,7 +2,6 @@
 #pragma once
 
 #include <functional>
-#include <optional>
 #include <vector>
 
 #include "wall/evidence.hpp"
@@ -40,11 +39,16 @@ Settled settled(const Evidence& evidence, const Book& book, const Look& mean_of_
                 const std::vector<Light::Sample>& start,
                 const std::function<Opinion(const Misfits&, bool last)>& opinion);
 
-/// The corners given, or those found; for the top, of the box about its cells.
-std::optional<photo::Corners> corners_of(const photo::Picture& photograph, const quilt::Quilt& quilt,
-                                         const setting::Plan& plan, const Grid& grid, const ReadOptions& options);
+/// A photograph's grid and where its box is seen.
+struct Framed {
+  Grid grid;
+  photo::Corners corners{};
+  int cards = 0;  ///< by how many printed corner cards; 0: the corners were given, or the blocks' outline found
+};
 
-/// Gaps between blocks that are tried where they lie apart, inches.
-std::vector<double> gaps_of(Laid laid);
+/// One for each gap between blocks that is worth trying: none is known before the blocks are looked at. Corners as
+/// given or found. Problems: no such cells, nothing that stands out from the wall.
+Result<std::vector<Framed>> framings(const photo::Picture& photograph, const quilt::Quilt& quilt,
+                                     const setting::Plan& plan, const ReadOptions& options);
 
 }  // namespace farflung::wall

@@ -105,14 +105,11 @@ Result<Learnt> learn_wall(const photo::Picture& photograph, const quilt::Quilt& 
   const setting::Plan plan = quilt::plan_of(quilt);
   Learnt best;
   double least = 0;
-  for (const double gap : gaps_of(options.laid)) {
-    const Grid grid = grid_of(quilt, plan, options, gap);
-    if (grid.cells.empty()) return input_problem("/setting", "no cell lies in these rows and columns", "name others");
-    const auto corners = corners_of(photograph, quilt, plan, grid, options);
-    if (!corners) {
-      return input_problem("the photograph", "no blocks stand out from the wall", "give the four outer corners");
-    }
-    const Evidence evidence = gathered(quilt, photograph, grid, *corners);
+  const Result<std::vector<Framed>> framed = framings(photograph, quilt, plan, options);
+  if (!framed) return framed.problems();
+  for (const Framed& one : *framed) {
+    const Grid& grid = one.grid;
+    const Evidence evidence = gathered(quilt, photograph, grid, one.corners);
     const Book book(quilt, swatches, evidence);
     std::vector<int> patterns;
     for (const int cell : grid.cells) {
@@ -131,7 +128,7 @@ Result<Learnt> learn_wall(const photo::Picture& photograph, const quilt::Quilt& 
         });
         if (!best.blocks.empty() && found.worth >= least) continue;
         least = found.worth;
-        best = {*corners, {}, {}};
+        best = {one.corners, one.cards, {}, {}};
         for (std::size_t c = 0; c < grid.cells.size(); ++c) {
           const Shown& shown = learner.shown()[c];
           if (shown.empty) {

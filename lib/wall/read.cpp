@@ -92,8 +92,7 @@ struct Fit {
 
 /// What was measured of one photograph.
 struct Seen {
-  Grid grid;
-  photo::Corners corners{};
+  Framed framed;
   Evidence evidence;
 };
 
@@ -197,7 +196,7 @@ class Reader {
   }
 
   const Hanging& hanging() const { return hanging_; }
-  const photo::Corners& corners() const { return seen_->corners; }
+  const Framed& framed() const { return seen_->framed; }
 
   /// By the last opinion's costs; this photograph's cells are the assignment's rows from `first` on, of `columns`.
   std::vector<CellRead> cells(double sure, const Hung& all, int first, int columns) const {
@@ -309,7 +308,7 @@ class Reader {
     return best;
   }
 
-  const Grid& grid() const { return seen_->grid; }
+  const Grid& grid() const { return seen_->framed.grid; }
   const Evidence& evidence() const { return seen_->evidence; }
 
   const quilt::Quilt* quilt_;
@@ -353,20 +352,14 @@ void compare(const quilt::Quilt& quilt, WallRead& read) {
 /// One photograph, under the gap and the light that explain it best.
 Result<Reader> best_reader(const Section& section, const quilt::Quilt& quilt, const setting::Plan& plan,
                            const std::vector<photo::Picture>& swatches) {
+  Result<std::vector<Framed>> framed = framings(section.photograph, quilt, plan, section.options);
+  if (!framed) return framed.problems();
   std::optional<Reader> best;
   double least = 0;
-  for (const double gap : gaps_of(section.options.laid)) {
+  for (Framed& one : *framed) {
     auto seen = std::make_shared<Seen>();
-    seen->grid = grid_of(quilt, plan, section.options, gap);
-    if (seen->grid.cells.empty()) {
-      return input_problem("/setting", "no cell lies in these rows and columns", "name others");
-    }
-    const auto corners = corners_of(section.photograph, quilt, plan, seen->grid, section.options);
-    if (!corners) {
-      return input_problem("the photograph", "no blocks stand out from the wall", "give the four outer corners");
-    }
-    seen->corners = *corners;
-    seen->evidence = gathered(quilt, section.photograph, seen->grid, *corners);
+    seen->framed = std::move(one);
+    seen->evidence = gathered(quilt, section.photograph, seen->framed.grid, seen->framed.corners);
     const Book book(quilt, swatches, seen->evidence);
     Reader reader(quilt, plan, seen);
     const Look mean = book.mean(reader.shares());
@@ -417,7 +410,8 @@ Result<WallRead> read_wall(const std::vector<Section>& sections, const quilt::Qu
   int first = 0;
   for (std::size_t s = 0; s < sections.size(); ++s) {
     const auto cells = readers[s].cells(sections[s].options.sure, who, first, all.blocks + all.cells());
-    read.corners.push_back(readers[s].corners());
+    read.corners.push_back(readers[s].framed().corners);
+    read.cards.push_back(readers[s].framed().cards);
     read.cells.insert(read.cells.end(), cells.begin(), cells.end());
     first += static_cast<int>(cells.size());
   }

@@ -23,7 +23,8 @@ enum class Laid {
 struct ReadOptions {
   Laid laid = Laid::blocks;
   /// Of the box about all the blocks (Laid::blocks) or about the cells of the top: pixels of the photograph, clockwise
-  /// from the quilt's own top left. None: they are looked for.
+  /// from the quilt's own top left. None: they are looked for, printed corner cards first (of a top, at its outer
+  /// edge).
   std::optional<photo::Corners> corners;
   /// The rows and columns of the setting that the photograph shows, the last one included; -1: to the end.
   int first_row = 0, last_row = -1, first_column = 0, last_column = -1;
@@ -56,6 +57,7 @@ struct Difference {
 
 struct WallRead {
   std::vector<photo::Corners> corners;  ///< by photograph: as given or found
+  std::vector<int> cards;               ///< by photograph: how many printed cards said where the corners are
   std::vector<CellRead> cells;
   std::vector<Difference> differs;
   setting::Arrangement layout;  ///< quilt.layout with what was read in its place; what was not photographed stays
@@ -90,6 +92,7 @@ struct BlockLearnt {
 
 struct Learnt {
   photo::Corners corners{};
+  int cards = 0;  ///< as in WallRead
   std::vector<BlockLearnt> blocks;
   std::vector<int> empty;  ///< cells of the plan in which nothing lies
 };

@@ -1,6 +1,7 @@
 #include "wall/read.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <set>
 
 #include <gtest/gtest.h>
@@ -65,6 +66,37 @@ TEST(ReadWall, FindsTheGridItself) {
     EXPECT_NEAR(read->corners.front()[k][0], wall.corners[k][0], 0.1 * block);
     EXPECT_NEAR(read->corners.front()[k][1], wall.corners[k][1], 0.1 * block);
   }
+  EXPECT_EQ(tally_of(wall, *read).right, 20);
+}
+
+double farthest_apart(const photo::Corners& a, const photo::Corners& b) {
+  double most = 0;
+  for (std::size_t k = 0; k < 4; ++k) most = std::max(most, std::hypot(a[k][0] - b[k][0], a[k][1] - b[k][1]));
+  return most;
+}
+
+TEST(ReadWall, TakesTheCornersFromPrintedCardsOnAPatternedFloor) {
+  simulator::Hanging hanging;
+  hanging.wall = {simulator::Surface::Kind::wood, 0x6b4a35, 0.02};
+  wall_bench::pin_cards(hanging);
+  const Wall wall = wall_of(small(2), hanging, simulator::wall_shot(Seed{3}, {1000, 750}), Seed{5});
+  const auto read = read_wall(wall.picture, wall.quilt, wall.swatches);
+  ASSERT_TRUE(read.ok());
+  EXPECT_EQ(read->cards.front(), 4);
+  const double inch = (wall.corners[1][0] - wall.corners[0][0]) / (5 * 6.75);
+  EXPECT_LT(farthest_apart(read->corners.front(), wall.corners), 0.35 * inch);
+  EXPECT_EQ(tally_of(wall, *read).right, 20);
+}
+
+TEST(ReadWall, WhereOneCardIsMissingTheBlocksThemselvesSayItsCorner) {
+  simulator::Hanging hanging;
+  wall_bench::pin_cards(hanging, {0, 1, 3});
+  const Wall wall = wall_of(small(1), hanging, simulator::wall_shot(Seed{4}, {1000, 750}), Seed{5});
+  const auto read = read_wall(wall.picture, wall.quilt, wall.swatches);
+  ASSERT_TRUE(read.ok());
+  EXPECT_EQ(read->cards.front(), 3);
+  const double inch = (wall.corners[1][0] - wall.corners[0][0]) / (5 * 6.75);
+  EXPECT_LT(farthest_apart(read->corners.front(), wall.corners), 0.7 * inch);
   EXPECT_EQ(tally_of(wall, *read).right, 20);
 }
 

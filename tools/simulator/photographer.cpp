@@ -57,6 +57,8 @@ Seen lay_placed(cv::Mat& picture, const Placed& cloth, const cv::Matx33d& photo_
   return seen;
 }
 
+}  // namespace
+
 PaperSeen lay_paper(cv::Mat& picture, const Paper& paper, const cv::Matx33d& photo_from_table, const Light& light) {
   const double angle = paper.degrees * CV_PI / 180, c = std::cos(angle), s = std::sin(angle);
   const std::array<cv::Point2d, 4> corners = corners_of(paper);
@@ -77,8 +79,6 @@ PaperSeen lay_paper(cv::Mat& picture, const Paper& paper, const cv::Matx33d& pho
   lay(picture, {page, shape, seen.photo_from_page * page_from_picture, kStandsOff * per_inch}, light);
   return seen;
 }
-
-}  // namespace
 
 Photograph photographed(const Scene& scene, const Shot& shot, Seed seed) {
   std::vector<cv::Point2d> frame;

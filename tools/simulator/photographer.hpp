@@ -40,6 +40,9 @@ struct Photograph {
   cv::Matx33d photo_from_table;
 };
 
+/// Lays a printed page into a photograph, its shadow first.
+PaperSeen lay_paper(cv::Mat& picture, const Paper& paper, const cv::Matx33d& photo_from_table, const Light& light);
+
 /// Photographs the scene. The same scene, shot and seed give the same pixels. About 0.3 s for 2 megapixels at -O2.
 ///
 ///   Scene scene = in_rows(bundle(6, Seed{5}), 3, 5, 7, 0.6, 3, Seed{5});

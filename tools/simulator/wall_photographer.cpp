@@ -204,6 +204,21 @@ std::array<cv::Point2d, 4> box_about(const std::vector<cv::Point2d>& points) {
   return {low, cv::Point2d(high.x, low.y), high, cv::Point2d(low.x, high.y)};
 }
 
+std::vector<Paper> pinned(const Hanging& hanging, const std::array<cv::Point2d, 4>& box, Seed seed) {
+  std::vector<Paper> papers;
+  Rng hand(derived(seed, 3'000'000));
+  for (const auto& [corner, card] : hanging.cards) {
+    Paper paper = card.paper;
+    paper.degrees = hand.between(-1, 1) * hanging.card_askew;
+    const double angle = paper.degrees * CV_PI / 180, c = std::cos(angle), s = std::sin(angle);
+    const cv::Point2d tip(c * card.tip.x - s * card.tip.y, s * card.tip.x + c * card.tip.y);
+    const cv::Point2d stray = cv::Point2d(hand.between(-1, 1), hand.between(-1, 1)) * hanging.card_astray;
+    paper.centre = box[static_cast<std::size_t>(corner)] - tip + stray;
+    papers.push_back(paper);
+  }
+  return papers;
+}
+
 double pixels_per_inch(const cv::Matx33d& photo_from_wall, const std::array<cv::Point2d, 4>& box) {
   double most = 0;
   for (const cv::Point2d corner : box) most = std::max(most, scale_at(photo_from_wall, corner));
@@ -224,9 +239,13 @@ WallPhotograph photographed(const quilt::Quilt& quilt, const std::vector<Fabric>
   const std::array<cv::Point2d, 4> box = box_about(seen);
   const bool whole = hanging.state == State::sewn_top;
   const double top_width = plan.width.inches(), top_height = plan.height.inches();
-  const std::vector<cv::Point2d> frame =
+  std::vector<cv::Point2d> frame =
       whole ? std::vector<cv::Point2d>{{0, 0}, {top_width, 0}, {top_width, top_height}, {0, top_height}}
             : std::vector<cv::Point2d>(box.begin(), box.end());
+  const std::vector<Paper> papers = pinned(hanging, {frame[0], frame[1], frame[2], frame[3]}, seed);
+  for (const Paper& paper : papers) {
+    for (const cv::Point2d corner : corners_of(paper)) frame.push_back(corner);
+  }
 
   WallPhotograph photograph;
   photograph.photo_from_wall = photo_from_table(shot.camera, frame);
@@ -267,6 +286,7 @@ WallPhotograph photographed(const quilt::Quilt& quilt, const std::vector<Fabric>
     for (std::size_t i = 0; i < 4; ++i) cell.corners[i] = projected(photograph.photo_from_wall, finished[i]);
     photograph.cells.push_back(cell);
   }
+  for (const Paper& paper : papers) lay_paper(picture, paper, photograph.photo_from_wall, shot.light);
   photograph.srgb =
       developed(picture, light_over(shot.light, picture.size()), shot.light, shot.develop, derived(seed, 2));
   return photograph;

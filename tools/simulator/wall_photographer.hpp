@@ -12,6 +12,12 @@
 
 namespace farflung::simulator {
 
+/// A printed card pinned at a corner of the box about the cells on the wall.
+struct PinnedCard {
+  Paper paper;      ///< its centre and degrees are set where it is pinned
+  cv::Point2d tip;  ///< the point of the card that is to touch the corner, inches from the card's centre
+};
+
 /// How blocks hang on the wall.
 struct Hanging {
   enum class State {
@@ -30,6 +36,10 @@ struct Hanging {
   double pulled = 0.06;        ///< inches by which a block's corners are pulled out of square, standard deviation
   double turned_grain = 0.25;  ///< share of patches cut across the grain
   Surface wall{Surface::Kind::plain, 0xe6e3dc, 0.02};
+
+  std::vector<std::pair<int, PinnedCard>> cards;  ///< each with its corner, 0 to 3 clockwise from the top left
+  double card_askew = 1.5;                        ///< degrees by which a card is pinned askew, at most
+  double card_astray = 0.08;                      ///< inches by which its tip misses the corner, at most
 
   /// Which cells are on the wall: rows [from_row, to_row) and columns likewise; beyond the last one means to the last.
   int from_row = 0, to_row = 1 << 20, from_column = 0, to_column = 1 << 20;

@@ -4,6 +4,7 @@
 
 #include <opencv2/imgproc.hpp>
 
+#include "photo/corner_cards.hpp"
 #include "photo/mat.hpp"
 #include "simulator/demo.hpp"
 #include "simulator/light.hpp"
@@ -145,6 +146,24 @@ Wall wall_of(const Wanted& wanted, const simulator::Hanging& hanging, const simu
 
 Wall wall_by_lot(const Wanted& wanted, Seed seed) {
   return wall_of(wanted, simulator::wall_hanging(seed), simulator::wall_shot(seed, wanted.pixels), seed);
+}
+
+void pin_cards(simulator::Hanging& hanging, const std::vector<int>& corners) {
+  constexpr double kWidth = 3.4, kHeight = 4.1;  // of a card as the sheet prints it
+  for (const int corner : corners) {
+    const photo::CornerCard& card = photo::corner_cards()[static_cast<std::size_t>(corner)];
+    const cv::Point2d tip((card.left < 0 ? 0.5 : -0.5) * kWidth, (card.top < 0 ? 0.5 : -0.5) * kHeight);
+    const double cell = photo::kCornerMark / static_cast<double>(card.black.size());
+    std::vector<cv::Rect2d> black;
+    for (std::size_t row = 0; row < card.black.size(); ++row) {
+      for (std::size_t column = 0; column < card.black.size(); ++column) {
+        if (!card.black[row][column]) continue;
+        black.emplace_back(tip.x + card.left + static_cast<double>(column) * cell,
+                           tip.y + card.top + static_cast<double>(row) * cell, cell, cell);
+      }
+    }
+    hanging.cards.push_back({corner, {simulator::page_of_boxes(black, {}, kWidth, kHeight), tip}});
+  }
 }
 
 void Tally::operator+=(const Tally& other) {

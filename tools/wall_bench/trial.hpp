@@ -33,6 +33,9 @@ Made quilt_of(const Wanted& wanted, Seed seed);
 Wall wall_of(const Wanted& wanted, const simulator::Hanging& hanging, const simulator::Shot& shot, Seed seed);
 Wall wall_by_lot(const Wanted& wanted, Seed seed);
 
+/// Pins printed corner cards at these corners, 0 to 3 clockwise from the top left.
+void pin_cards(simulator::Hanging& hanging, const std::vector<int>& corners = {0, 1, 2, 3});
+
 struct Tally {
   int cells = 0, right = 0, turns = 0, turns_right = 0, sure = 0, sure_right = 0;
   void operator+=(const Tally& other);
