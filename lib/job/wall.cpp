@@ -176,13 +176,9 @@ Outcome wall(const Wall& options, const Watch& watch) {
   if (!read) return read.problems();
 
   Report report = new_report();
-  report["photographs"] = Report::array();
-  for (std::size_t i = 0; i < options.photographs.size(); ++i) {
-    report["photographs"].push_back(
-        {{"file", options.photographs[i]}, {"corners", corners_json(photo::scaled(read->corners[i], taken->full[i]))}});
-  }
+  answer.words = add_photographs(report, options.photographs, *taken, read->corners, read->cards);
   add_wall_read(report, quilt, plan, *read);
-  answer.words = words_of(quilt, plan, *read);
+  answer.words += words_of(quilt, plan, *read);
   quilt::Quilt as_read = quilt;
   as_read.layout = layout_to_take(*read);
   answer.words += add_way_back(report, as_read, quilt.layout);

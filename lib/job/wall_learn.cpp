@@ -15,6 +15,12 @@ namespace {
 namespace fs = std::filesystem;
 using quilt::kNone;
 
+Report corners_json(const photo::Corners& corners) {
+  Report list = Report::array();
+  for (const auto& corner : corners) list.push_back({std::round(corner[0] * 10) / 10, std::round(corner[1] * 10) / 10});
+  return list;
+}
+
 /// The pattern of cells to which the setting gives none.
 Result<int> pattern_of(const quilt::Quilt& quilt, const std::string& name) {
   if (quilt.patterns.empty()) {
@@ -41,6 +47,7 @@ struct LearntAll {
   std::vector<wall::BlockLearnt> blocks;
   std::vector<int> empty;
   std::vector<photo::Corners> corners;
+  std::vector<int> cards;               ///< by photograph
   std::vector<wall::PrintSeen> prints;  ///< those that the wall alone shows
 };
 
@@ -51,7 +58,7 @@ Result<LearntAll> learnt(const Wall& options, const quilt::Quilt& quilt, int pat
     Result<wall::Grouped> grouped = wall::group_wall(taken.sections, quilt, pattern, options.prints);
     if (!grouped) return grouped.problems();
     return LearntAll{std::move(grouped->blocks), std::move(grouped->empty), std::move(grouped->corners),
-                     std::move(grouped->prints)};
+                     std::move(grouped->cards), std::move(grouped->prints)};
   }
   for (const wall::Section& section : taken.sections) {
     const Result<wall::Learnt> one = wall::learn_wall(section.photograph, quilt, pattern, cloth, section.options);
@@ -59,6 +66,7 @@ Result<LearntAll> learnt(const Wall& options, const quilt::Quilt& quilt, int pat
     all.blocks.insert(all.blocks.end(), one->blocks.begin(), one->blocks.end());
     all.empty.insert(all.empty.end(), one->empty.begin(), one->empty.end());
     all.corners.push_back(one->corners);
+    all.cards.push_back(one->cards);
   }
   std::sort(all.blocks.begin(), all.blocks.end(), [](const auto& a, const auto& b) { return a.cell < b.cell; });
   for (std::size_t i = 1; i < all.blocks.size(); ++i) {
@@ -157,10 +165,19 @@ std::string words_of(const LearntAll& all, const quilt::Quilt& quilt, const sett
 
 }  // namespace
 
-Report corners_json(const photo::Corners& corners) {
-  Report list = Report::array();
-  for (const auto& corner : corners) list.push_back({std::round(corner[0] * 10) / 10, std::round(corner[1] * 10) / 10});
-  return list;
+std::string add_photographs(Report& report, const std::vector<std::string>& files, const Photographs& taken,
+                            const std::vector<photo::Corners>& corners, const std::vector<int>& cards) {
+  report["photographs"] = Report::array();
+  std::string words;
+  for (std::size_t i = 0; i < files.size(); ++i) {
+    const photo::Corners in_file = photo::scaled(corners[i], taken.full[i]);
+    report["photographs"].push_back({{"file", files[i]}, {"corners", corners_json(in_file)}, {"cards", cards[i]}});
+    if (cards[i] == 4) words += files[i] + ": the corners are where the four cards say.\n";
+    if (cards[i] == 3) {
+      words += files[i] + ": three corner cards were seen; the fourth corner is where the blocks end.\n";
+    }
+  }
+  return words;
 }
 
 Outcome learn_from_wall(const Wall& options, project::Document& document, const Photographs& taken,
@@ -178,13 +195,9 @@ Outcome learn_from_wall(const Wall& options, project::Document& document, const 
   take_blocks(all->blocks, plan, *pattern, quilt);
 
   Report report = new_report();
-  report["photographs"] = Report::array();
-  for (std::size_t i = 0; i < options.photographs.size(); ++i) {
-    report["photographs"].push_back(
-        {{"file", options.photographs[i]}, {"corners", corners_json(photo::scaled(all->corners[i], taken.full[i]))}});
-  }
+  answer.words = add_photographs(report, options.photographs, taken, all->corners, all->cards);
   add_learnt(report, *all, quilt, plan);
-  answer.words = words_of(*all, quilt, plan);
+  answer.words += words_of(*all, quilt, plan);
   if (!options.output.empty()) {
     std::vector<draw::CellMark> marks;
     for (const wall::BlockLearnt& one : all->blocks) {

@@ -15,7 +15,9 @@ struct Photographs {
   std::vector<double> full;  ///< by photograph: pixels of the file to one of the picture
 };
 
-Report corners_json(const photo::Corners& corners);
+/// "photographs": each file with its corners and how many printed corner cards said them; words where cards did.
+std::string add_photographs(Report& report, const std::vector<std::string>& files, const Photographs& taken,
+                            const std::vector<photo::Corners>& corners, const std::vector<int>& cards);
 
 /// `answer` holds what went wrong so far.
 Outcome learn_from_wall(const Wall& options, project::Document& document, const Photographs& taken,
