@@ -71,7 +71,7 @@ KnownColour patch_seen(const cv::Mat& rgb, const cv::Matx33d& photo_from_chart, 
 }
 
 bool believable(const std::vector<KnownColour>& patches) {
-  const Balance balance = fitted_balance(patches);
+  const Balance balance = fitted_balance({patches, {}, {}});
   std::vector<double> off;
   for (const KnownColour& p : patches) {
     off.push_back(colour::delta_e_2000(colour::lab_from_light(balance.corrected(p.seen, p.x, p.y)), p.truth));

@@ -5,7 +5,7 @@
 #include <optional>
 #include <vector>
 
-#include "photo/balance.hpp"
+#include "photo/balance_fit.hpp"
 #include "photo/picture.hpp"
 
 namespace farflung::photo {

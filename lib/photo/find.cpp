@@ -204,25 +204,20 @@ class Finder {
 
  private:
   SurfaceSeen surface_seen() const {
-    constexpr int kSteps = 12, kTerms = 6;
-    cv::Mat terms(kSteps * kSteps, kTerms, CV_64F), logs(kSteps * kSteps, 1, CV_64F), solved;
+    constexpr int kColumns = 33, kRows = 25;
     const cv::Mat& bare = surface_.expected;
-    for (int i = 0; i < kSteps * kSteps; ++i) {
-      const int column = (2 * (i % kSteps) + 1) * bare.cols / (2 * kSteps),
-                row = (2 * (i / kSteps) + 1) * bare.rows / (2 * kSteps);
-      const double x = 2.0 * column / bare.cols - 1, y = 2.0 * row / bare.rows - 1;
-      const double line[kTerms] = {1, x, y, x * x, x * y, y * y};
-      for (int k = 0; k < kTerms; ++k) terms.at<double>(i, k) = line[k];
-      const double L = bare.at<cv::Vec3f>(row, column)[0];
-      logs.at<double>(i) = std::log(std::max(1e-3, colour::xyz_from_lab({L, 0, 0}).Y));
-    }
-    cv::solve(terms, logs, solved, cv::DECOMP_SVD);
     SurfaceSeen seen;
-    for (int k = 0; k < 5; ++k) seen.fall[k] = solved.at<double>(k + 1);
+    seen.backdrop = {kColumns, kRows, {}};
+    for (int i = 0; i < kColumns * kRows; ++i) {
+      const cv::Vec3f lab = bare.at<cv::Vec3f>(i / kColumns * (bare.rows - 1) / (kRows - 1),
+                                               i % kColumns * (bare.cols - 1) / (kColumns - 1));
+      const colour::Light light = colour::light_from_lab({lab[0], lab[1], lab[2]});
+      const double l[3] = {light.r, light.g, light.b};
+      std::array<float, 3> encoded{};
+      for (std::size_t c = 0; c < 3; ++c) encoded[c] = static_cast<float>(std::clamp(colour::encoded(l[c]), 0.0, 1.0));
+      seen.backdrop.values.push_back(encoded);
+    }
     const cv::Vec3f middle = bare.at<cv::Vec3f>(bare.rows / 2, bare.cols / 2);
-    const colour::Light light = colour::light_from_lab({middle[0], middle[1], middle[2]});
-    const double l[3] = {light.r, light.g, light.b};
-    for (int c = 0; c < 3; ++c) seen.middle[c] = std::clamp(colour::encoded(l[c]), 0.0, 1.0);
     seen.pale = middle[0] > 0.78F * brightest() && std::hypot(middle[1], middle[2]) < 0.35F * middle[0];
     return seen;
   }

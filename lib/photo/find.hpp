@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "photo/backdrop.hpp"
 #include "photo/picture.hpp"
 
 namespace farflung::photo {
@@ -22,9 +23,8 @@ struct Found {
 
 /// The plain surface behind the cloth.
 struct SurfaceSeen {
-  std::array<double, 3> middle{};  ///< its encoded sRGB, 0..1, as it would be in the middle of the picture
-  std::array<double, 5> fall{};    ///< log of its light over that in the middle, as in Balance::fall
-  bool pale = false;               ///< nearly as light as anything in the picture, and of little colour
+  Backdrop backdrop;  ///< how it would be seen everywhere, were it bare
+  bool pale = false;  ///< nearly as light as anything in the picture, and of little colour
 };
 
 /// What was found, in reading order; or why nothing was.

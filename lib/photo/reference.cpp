@@ -43,7 +43,7 @@ std::vector<KnownColour> pointed_at(const Picture& picture, const std::array<dou
   KnownColour known;
   for (std::size_t c = 0; c < 3; ++c) known.seen[c] = colour::encoded(sum[c] / count);
   known.x = 2 * white[0] / picture.columns - 1, known.y = 2 * white[1] / picture.rows - 1;
-  known.truth = kPaperWhite;
+  known.truth = kSomethingWhite;
   return {known};
 }
 
@@ -63,7 +63,7 @@ Reference find_reference(const Picture& picture) {
   }
   if (const auto chart = find_chart(picture)) {
     reference.kind = "chart";
-    reference.balance = fitted_balance(chart->patches);
+    reference.balance = fitted_balance({chart->patches, {}, {}});
     if (!reference.taken_up) reference.taken_up = widened(chart->corners, 1.15);
   }
   return reference;
@@ -87,35 +87,24 @@ void look_for_sheet(Reference& reference, const Picture& picture, const Findings
 void add_surface(Reference& reference, const Picture& picture, const std::optional<SurfaceSeen>& surface,
                  const std::optional<std::array<double, 2>>& white, const std::optional<colour::Lab>& table) {
   if (reference.kind == "chart") return;
-  Balance start;
-  if (surface) start.fall = surface->fall;
-  std::vector<KnownColour> known;
-  if (reference.sheet) known = sheet_colours(picture, *reference.sheet);
-  if (known.empty() && white) {
-    known = pointed_at(picture, *white);
-    if (!known.empty()) reference.kind = "surface";
+  Evidence evidence;
+  if (reference.sheet) evidence = sheet_colours(picture, *reference.sheet);
+  std::vector<KnownColour>& known = evidence.known;
+  const bool from_sheet = !known.empty();
+  if (known.empty() && white) known = pointed_at(picture, *white);
+  if (surface) {
+    evidence.backdrop = surface->backdrop;
+    const std::array<double, 3> middle = seen_at(surface->backdrop, 0, 0);
+    if (known.empty() && table && may_be(*surface, *table)) known = {{middle, 0, 0, *table}};
+    if (known.empty() && surface->pale) known = {{middle, 0, 0, kPaleSurface}};
   }
-  if (known.empty() && surface && table && may_be(*surface, *table)) {
-    known = {{surface->middle, 0, 0, *table}};
-    reference.kind = "surface";
-  }
-  if (known.empty() && surface && surface->pale) {
-    known = {{surface->middle, 0, 0, kPaleSurface}};
-    reference.kind = "surface";
-  }
-  if (!known.empty()) {
-    reference.balance = fitted_balance(known, start);
-  } else if (surface) {
-    // The light's fall is known, its colour is not: only the fall is taken out.
-    Balance fall_only;
-    fall_only.fall = surface->fall;
-    reference.balance = fall_only;
-  }
+  if (!known.empty() && !from_sheet) reference.kind = "surface";
+  if (!known.empty() || surface) reference.balance = fitted_balance(evidence);
 }
 
 std::optional<colour::Lab> table_colour(const Reference& reference, const std::optional<SurfaceSeen>& surface) {
   if (!surface || !reference.balance || (reference.kind != "sheet" && reference.kind != "chart")) return {};
-  return colour::lab_from_light(reference.balance->corrected(surface->middle, 0, 0));
+  return colour::lab_from_light(reference.balance->corrected(seen_at(surface->backdrop, 0, 0), 0, 0));
 }
 
 }  // namespace farflung::photo

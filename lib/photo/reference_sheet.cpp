@@ -29,8 +29,42 @@ SheetMark mark(int id, double left, double top) {
   return result;
 }
 
+/// Screens in the gaps between marks, white left free in the middle of each gap. Light ones and dark ones lie on every
+/// side, fine ones (whole dots of common printers) for small pictures, coarse ones that ink hardly widens.
+std::vector<SheetScreen> screens() {
+  constexpr double kFine = 0.02, kMiddling = 0.04, kCoarse = 0.08;
+  constexpr double kAcross = 2.27, kNear = 1.24, kLow = 3.92, kOut = 3.55, kIn = 3.0, kBeside = 0.4;
+  const auto above = [](double left, double black, double pitch) {
+    return SheetScreen{{left, -kLow - 0.8, 0.48, 0.8}, black, pitch};
+  };
+  const auto below = [](double left, double black, double pitch) {
+    return SheetScreen{{left, kLow, 0.48, 0.8}, black, pitch};
+  };
+  const auto beside = [](double left, double top, double black, double pitch) {
+    return SheetScreen{{left, top, 0.48, 0.45}, black, pitch};
+  };
+  constexpr double kHigh = -kBeside - 0.45;
+  return {above(-kAcross, 0.125, kMiddling),
+          above(-kNear, 0.75, kFine),
+          above(kNear - 0.48, 0.875, kMiddling),
+          above(kAcross - 0.48, 0.25, kFine),
+          below(-kAcross, 0.5, kFine),
+          below(-kNear, 0.9375, kCoarse),
+          below(kNear - 0.48, 0.75, kMiddling),
+          below(kAcross - 0.48, 0.5, kMiddling),
+          beside(-kOut, kHigh, 0.25, kFine),
+          beside(-kIn, kHigh, 0.875, kCoarse),
+          beside(-kOut, kBeside, 0.5, kCoarse),
+          beside(-kIn, kBeside, 0.75, kFine),
+          beside(kIn - 0.48, kHigh, 0.5, kFine),
+          beside(kOut - 0.48, kHigh, 0.9375, kCoarse),
+          beside(kIn - 0.48, kBeside, 0.125, kMiddling),
+          beside(kOut - 0.48, kBeside, 0.875, kMiddling)};
+}
+
 SheetPlan drawn_up() {
   SheetPlan plan;
+  plan.screens = screens();
   const double right = kHalfWidth - kSide, low = kHalfHeight - kSide;
   int id = 0;
   // Four down each side, one more in the middle of top and bottom.
@@ -50,38 +84,53 @@ std::array<double, 2> projected(const cv::Matx33d& h, double x, double y) {
   return {p[0] / p[2], p[1] / p[2]};
 }
 
-/// A small patch's mean, encoded; none beyond the picture.
-std::optional<KnownColour> patch(const cv::Mat& rgb, const SheetSeen& sheet, double x, double y, double half,
-                                 colour::Lab truth) {
+/// What is seen of a box of the sheet.
+struct Patch {
+  std::array<double, 3> seen{};  ///< encoded mean light
+  double x = 0, y = 0;           ///< -1..1 across the picture
+  double contrast = 0;           ///< standard deviation of the encoded green
+};
+
+/// None beyond the picture.
+std::optional<Patch> patch(const cv::Mat& rgb, const SheetSeen& sheet, const SheetBox& box) {
+  constexpr int kMost = 24;
+  const auto corner = sheet.picture(box.left, box.top), right = sheet.picture(box.left + box.width, box.top),
+             low = sheet.picture(box.left, box.top + box.height);
+  const auto steps = [&](const std::array<double, 2>& to) {
+    return std::clamp(static_cast<int>(std::hypot(to[0] - corner[0], to[1] - corner[1])), 5, kMost);
+  };
+  const int across = steps(right), down = steps(low);
   cv::Vec3d sum(0, 0, 0);
-  int count = 0;
-  for (int i = -2; i <= 2; ++i) {
-    for (int j = -2; j <= 2; ++j) {
-      const auto p = sheet.picture(x + i * half / 2, y + j * half / 2);
-      const int column = cvFloor(p[0]), row = cvFloor(p[1]);
-      if (column < 0 || row < 0 || column >= rgb.cols || row >= rgb.rows) return {};
-      for (int c = 0; c < 3; ++c) sum[c] += colour::decoded(rgb.at<cv::Vec3b>(row, column)[c]);
-      ++count;
-    }
+  double encoded = 0, squares = 0;
+  for (int i = 0; i < across * down; ++i) {
+    const auto p = sheet.picture(box.left + box.width * (i % across + 0.5) / across,
+                                 box.top + box.height * (i / across + 0.5) / down);
+    const int column = cvFloor(p[0]), row = cvFloor(p[1]);
+    if (column < 0 || row < 0 || column >= rgb.cols || row >= rgb.rows) return {};
+    const auto& pixel = rgb.at<cv::Vec3b>(row, column);
+    for (int c = 0; c < 3; ++c) sum[c] += colour::decoded(pixel[c]);
+    const double green = pixel[1] / 255.0;
+    encoded += green, squares += green * green;
   }
-  KnownColour known;
-  for (int c = 0; c < 3; ++c) known.seen[c] = colour::encoded(sum[c] / count);
-  const auto middle = sheet.picture(x, y);
-  known.x = 2 * middle[0] / rgb.cols - 1, known.y = 2 * middle[1] / rgb.rows - 1;
-  known.truth = truth;
-  return known;
+  const double count = across * down;
+  Patch patch;
+  for (int c = 0; c < 3; ++c) patch.seen[c] = colour::encoded(sum[c] / count);
+  const auto middle = sheet.picture(box.left + box.width / 2, box.top + box.height / 2);
+  patch.x = 2 * middle[0] / rgb.cols - 1, patch.y = 2 * middle[1] / rgb.rows - 1;
+  patch.contrast = std::sqrt(std::max(0.0, squares / count - encoded * encoded / (count * count)));
+  return patch;
 }
 
-double brightness(const KnownColour& known) { return known.seen[0] + known.seen[1] + known.seen[2]; }
+double brightness(const Patch& known) { return known.seen[0] + known.seen[1] + known.seen[2]; }
 
 /// Cloth or a hand may lie on the paper: keeps what looks like most of the rest.
-void keep_the_common(std::vector<KnownColour>& whites) {
+void keep_the_common(std::vector<Patch>& whites) {
   if (whites.size() < 4) return;
   std::vector<double> values;
-  for (const KnownColour& white : whites) values.push_back(brightness(white));
+  for (const Patch& white : whites) values.push_back(brightness(white));
   std::sort(values.begin(), values.end());
   const double high = values[values.size() * 3 / 4];
-  std::erase_if(whites, [&](const KnownColour& white) { return brightness(white) < 0.8 * high; });
+  std::erase_if(whites, [&](const Patch& white) { return brightness(white) < 0.8 * high; });
 }
 
 /// The sheet's darkness in cells of an eighth of an inch, 0 paper .. 1 black; columns x rows about its middle.
@@ -201,6 +250,30 @@ std::optional<SheetSeen> sheet_within(const Picture& picture, const Corners& cor
   return best.marks >= 4 ? std::optional(best) : std::nullopt;
 }
 
+std::vector<SheetBox> SheetScreen::lines() const {
+  std::vector<SheetBox> lines;
+  const int count = static_cast<int>(std::lround(box.width / pitch));
+  for (int i = 0; i < count; ++i) lines.push_back({box.left + i * pitch, box.top, black * pitch, box.height});
+  return lines;
+}
+
+std::vector<SheetBox> SheetPlan::black() const {
+  std::vector<SheetBox> boxes;
+  for (const SheetMark& mark : marks) {
+    const double cell = mark.box.width / kCells;
+    for (int row = 0; row < kCells; ++row) {
+      for (int column = 0; column < kCells; ++column) {
+        if (mark.black[row][column])
+          boxes.push_back({mark.box.left + column * cell, mark.box.top + row * cell, cell, cell});
+      }
+    }
+  }
+  for (const SheetScreen& screen : screens) {
+    for (const SheetBox& line : screen.lines()) boxes.push_back(line);
+  }
+  return boxes;
+}
+
 const SheetPlan& sheet_plan() {
   static const SheetPlan plan = drawn_up();
   return plan;
@@ -247,36 +320,48 @@ std::optional<SheetSeen> find_sheet(const Picture& picture) {
   return sheet;
 }
 
-std::vector<KnownColour> sheet_colours(const Picture& picture, const SheetSeen& sheet) {
+Evidence sheet_colours(const Picture& picture, const SheetSeen& sheet) {
   const cv::Mat rgb = view(picture);
   constexpr double kCell = kSide / kCells;
   const auto middle = sheet.picture(0, 0), beside = sheet.picture(1, 0), below = sheet.picture(0, 1);
   const double pixels_per_inch = (std::hypot(beside[0] - middle[0], beside[1] - middle[1]) +
                                   std::hypot(below[0] - middle[0], below[1] - middle[1])) /
                                  2;
-  std::vector<KnownColour> whites, blacks;
-  const auto add = [&](std::vector<KnownColour>& to, double x, double y, double half, colour::Lab truth) {
-    if (const auto known = patch(rgb, sheet, x, y, half, truth)) to.push_back(*known);
+  std::vector<Patch> whites;
+  const auto add = [&](double x, double y, double half) {
+    if (const auto seen = patch(rgb, sheet, {x - half, y - half, 2 * half, 2 * half})) whites.push_back(*seen);
   };
   // Half way between marks, far from any ink.
   const double out = kHalfWidth - kSide / 2, step = (2 * kHalfHeight - kSide) / 3;
   for (const double x : {-out, out}) {
-    for (const double y : {-step, 0.0, step}) add(whites, x, y, 0.25, kPaperWhite);
-    for (const double y : {-kHalfHeight + kSide / 2, kHalfHeight - kSide / 2}) add(whites, x / 2, y, 0.2, kPaperWhite);
-  }
-  // Ink, where its cells are large enough to show their own colour.
-  if (kCell * pixels_per_inch > 8) {
-    for (const SheetMark& mark : sheet_plan().marks) {
-      add(blacks, mark.box.left + kCell / 2, mark.box.top + kCell / 2, 0.1 * kCell, kPrintedBlack);
-    }
+    for (const double y : {-step, 0.0, step}) add(x, y, 0.25);
+    for (const double y : {-kHalfHeight + kSide / 2, kHalfHeight - kSide / 2}) add(x / 2, y, 0.17);
   }
   keep_the_common(whites);
-  if (blacks.size() >= 4) {
-    // Printers' blacks differ and blur lightens them: together they count as one.
-    std::sort(blacks.begin(), blacks.end(), [](const auto& a, const auto& b) { return brightness(a) < brightness(b); });
-    whites.push_back(blacks[blacks.size() / 4]);
+  Evidence evidence;
+  for (const Patch& white : whites) evidence.known.push_back({white.seen, white.x, white.y, kPaperWhite});
+
+  const double blurred = std::min(0.15, 2.5 / pixels_per_inch);  // inches of a field's rim
+  for (const SheetScreen& screen : sheet_plan().screens) {
+    const SheetBox& box = screen.box;
+    const SheetBox within = {box.left + blurred, box.top + blurred, box.width - 2 * blurred, box.height - 2 * blurred};
+    if (const auto seen = patch(rgb, sheet, within))
+      evidence.screens.push_back({seen->seen, seen->x, seen->y, screen.black, screen.pitch, seen->contrast});
   }
-  return whites;
+  // Ink, where its cells are large enough to show their own colour. Blur lightens it: together they count as one.
+  if (kCell * pixels_per_inch > 8) {
+    std::vector<Patch> blacks;
+    for (const SheetMark& mark : sheet_plan().marks) {
+      const SheetBox cell = {mark.box.left + 0.4 * kCell, mark.box.top + 0.4 * kCell, 0.2 * kCell, 0.2 * kCell};
+      if (const auto seen = patch(rgb, sheet, cell)) blacks.push_back(*seen);
+    }
+    std::sort(blacks.begin(), blacks.end(), [](const auto& a, const auto& b) { return brightness(a) < brightness(b); });
+    if (blacks.size() >= 4) {
+      const Patch& black = blacks[blacks.size() / 4];
+      evidence.screens.push_back({black.seen, black.x, black.y, 1, 1, 0});
+    }
+  }
+  return evidence;
 }
 
 }  // namespace farflung::photo

@@ -5,7 +5,7 @@
 #include <optional>
 #include <vector>
 
-#include "photo/balance.hpp"
+#include "photo/balance_fit.hpp"
 #include "photo/picture.hpp"
 
 namespace farflung::photo {
@@ -22,13 +22,27 @@ struct SheetMark {
   std::array<std::array<bool, 6>, 6> black{};  ///< row by row
 };
 
+/// A grey made of upright black lines on the paper's white. How dark it is depends on how wide lines come out alone,
+/// not on how a printer mixes greys; screens of one blackness and different pitches tell that width.
+struct SheetScreen {
+  SheetBox box;
+  double black = 0;  ///< of each pitch, the share that is line; the first line begins at the box's left side
+  double pitch = 0;  ///< inches from line to line
+
+  std::vector<SheetBox> lines() const;
+};
+
 /// Everything that is printed on the sheet, besides its words.
 struct SheetPlan {
   std::vector<SheetMark> marks;
-  SheetBox window;  ///< cut out, to lay over cloth; or a place to lay cloth on
-  SheetBox inch;    ///< a line of one inch along its top edge
+  std::vector<SheetScreen> screens;  ///< tell a camera's curve
+  SheetBox window;                   ///< cut out, to lay over cloth; or a place to lay cloth on
+  SheetBox inch;                     ///< a line of one inch along its top edge
   SheetBox five_centimetres;
   double least_width = 7.27, least_height = 10;  ///< what a printer must be able to print on
+
+  /// Every black box of the marks and screens.
+  std::vector<SheetBox> black() const;
 };
 
 /// The marks are of OpenCV's dictionary of 4 x 4 bits, ids 0 to 9; they read at any turn, and all are different.
@@ -50,11 +64,7 @@ std::optional<SheetSeen> find_sheet(const Picture& picture);
 /// lie on Letter or A4, at any turn.
 std::optional<SheetSeen> sheet_within(const Picture& picture, const Corners& corners);
 
-/// What the sheet says of the light: its white paper wherever it shows round the marks, and its black ink.
-std::vector<KnownColour> sheet_colours(const Picture& picture, const SheetSeen& sheet);
-
-/// CIELAB (D65) of the white of office paper and of printed black: what is in most homes is within 2 of it.
-constexpr colour::Lab kPaperWhite = {94.3, 0.3, -1.2};
-constexpr colour::Lab kPrintedBlack = {21.9, 0, 0};
+/// What the sheet says of the light: its white paper wherever it shows round the marks, its screens and its ink.
+Evidence sheet_colours(const Picture& picture, const SheetSeen& sheet);
 
 }  // namespace farflung::photo

@@ -45,8 +45,7 @@ Corners corners_of(const SheetSeen& sheet, const SheetBox& box) {
 double bare_share(const Picture& picture, const SheetSeen& sheet) {
   std::array<double, 3> white{};
   int whites = 0;
-  for (const KnownColour& known : sheet_colours(picture, sheet)) {
-    if (!(known.truth == kPaperWhite)) continue;
+  for (const KnownColour& known : sheet_colours(picture, sheet).known) {
     for (std::size_t c = 0; c < 3; ++c) white[c] += known.seen[c];
     ++whites;
   }

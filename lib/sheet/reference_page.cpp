@@ -47,6 +47,12 @@ void add_mark(draw::Display& display, const photo::SheetMark& mark, const Placin
   }
 }
 
+void add_screen(draw::Display& display, const photo::SheetScreen& screen, const Placing& place) {
+  for (const photo::SheetBox& line : screen.lines()) {
+    display.add(draw::Area{draw::outline_of(place.box(line)), kBlack});
+  }
+}
+
 /// A line to lay a ruler on, with its ends ticked and its length said.
 void add_check_line(draw::Display& display, const draw::Box& box, const std::string& length) {
   const double tick = 5;
@@ -89,6 +95,7 @@ Page reference_page(const Paper& paper) {
   page.display.width = paper.width;
   page.display.height = paper.height;
   for (const photo::SheetMark& mark : plan.marks) add_mark(page.display, mark, place);
+  for (const photo::SheetScreen& screen : plan.screens) add_screen(page.display, screen, place);
   add_window(page.display, place.box(plan.window));
   add_check_line(page.display, place.box(plan.inch), "1 inch");
   add_check_line(page.display, place.box(plan.five_centimetres), "5 cm");

@@ -99,15 +99,7 @@ TEST(Packed, ClothsThatHideTheirGapsAreToldApartByTheirCommonSize) {
 /// The reference sheet as a home printer makes it.
 simulator::Paper printed_sheet() {
   std::vector<cv::Rect2d> black;
-  for (const SheetMark& mark : sheet_plan().marks) {
-    const double cell = mark.box.width / 6;
-    for (int row = 0; row < 6; ++row) {
-      for (int column = 0; column < 6; ++column) {
-        if (mark.black[row][column])
-          black.emplace_back(mark.box.left + column * cell, mark.box.top + row * cell, cell, cell);
-      }
-    }
-  }
+  for (const SheetBox& box : sheet_plan().black()) black.emplace_back(box.left, box.top, box.width, box.height);
   return simulator::page_of_boxes(black, {}, 8.5, 11);
 }
 

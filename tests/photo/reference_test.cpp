@@ -18,21 +18,9 @@ namespace {
 
 /// The sheet as it comes out of a printer, Letter.
 simulator::Paper printed_sheet() {
-  constexpr double kWidth = 8.5, kHeight = 11, kPixels = 60;
-  cv::Mat page(static_cast<int>(kHeight * kPixels), static_cast<int>(kWidth * kPixels), CV_8UC1, cv::Scalar(255));
-  for (const SheetMark& mark : sheet_plan().marks) {
-    const double cell = mark.box.width / 6;
-    for (int row = 0; row < 6; ++row) {
-      for (int column = 0; column < 6; ++column) {
-        if (!mark.black[row][column]) continue;
-        const double x = kWidth / 2 + mark.box.left + column * cell, y = kHeight / 2 + mark.box.top + row * cell;
-        cv::rectangle(page, {cvRound(x * kPixels), cvRound(y * kPixels)},
-                      {cvRound((x + cell) * kPixels) - 1, cvRound((y + cell) * kPixels) - 1}, cv::Scalar(0),
-                      cv::FILLED);
-      }
-    }
-  }
-  return simulator::printed(page, kWidth, kHeight);
+  std::vector<cv::Rect2d> black;
+  for (const SheetBox& box : sheet_plan().black()) black.emplace_back(box.left, box.top, box.width, box.height);
+  return simulator::page_of_boxes(black, {}, 8.5, 11);
 }
 
 simulator::Shot lamp(double slant) {
@@ -123,7 +111,7 @@ TEST(Balance, UndoesACameraItWasShownAChartWith) {
     };
     known.push_back({{seen(r, 1.0), seen(g, 0.85), seen(b, 0.6)}, x, y, chart_colours()[i]});
   }
-  const Balance balance = fitted_balance(known);
+  const Balance balance = fitted_balance({known, {}, {}});
   std::vector<double> off;
   for (const KnownColour& k : known) {
     off.push_back(colour::delta_e_2000(colour::lab_from_light(balance.corrected(k.seen, k.x, k.y)), k.truth));
@@ -133,16 +121,18 @@ TEST(Balance, UndoesACameraItWasShownAChartWith) {
   EXPECT_LT(off[22], 3.5);
 }
 
-TEST(Balance, OneWhiteGivesGainsAndLeavesHuesAlone) {
-  const Balance balance = fitted_balance({{{0.8, 0.7, 0.5}, 0, 0, kPaperWhite}});
+TEST(Balance, OneWhiteGivesGainsAndLeavesGreysGrey) {
+  const Balance balance = fitted_balance({{{{0.8, 0.7, 0.5}, 0, 0, kPaperWhite}}, {}, {}});
   const colour::Lab white = colour::lab_from_light(balance.corrected({0.8, 0.7, 0.5}, 0, 0));
   EXPECT_LT(colour::delta_e_2000(white, kPaperWhite), 0.5);
-  // One white says nothing of the camera's filters.
-  const Balance untouched;
-  for (std::size_t i = 0; i < balance.matrix.size(); ++i)
-    EXPECT_NEAR(balance.matrix[i], untouched.matrix[i], 0.01) << i;
+  // It says nothing of the camera's filters, and what it says of the lamp leans hues alone.
+  for (std::size_t row = 0; row < 3; ++row) {
+    const auto* m = &balance.matrix[6 * row];
+    EXPECT_NEAR(m[0] + m[1] + m[2], 1, 1e-9);
+    for (std::size_t i = 3; i < 6; ++i) EXPECT_EQ(m[i], 0);
+  }
   // Under a light that is white already, every grey stays grey.
-  const Balance plain = fitted_balance({{{0.8, 0.8, 0.8}, 0, 0, {90, 0, 0}}});
+  const Balance plain = fitted_balance({{{{0.8, 0.8, 0.8}, 0, 0, {90, 0, 0}}}, {}, {}});
   for (const double v : {0.1, 0.3, 0.5, 0.9}) {
     const colour::Lab grey = colour::lab_from_light(plain.corrected({v, v, v}, 0, 0));
     EXPECT_LT(std::hypot(grey.a, grey.b), 0.3) << v;

@@ -8,34 +8,16 @@
 #include <filesystem>
 #include <string>
 
-#include <opencv2/imgproc.hpp>
 #include <unistd.h>
 
 #include "photo/encode.hpp"
+#include "photo_bench/printed_sheet.hpp"
 #include "photo_bench/reading.hpp"
 #include "simulator/trials.hpp"
 
 namespace {
 
 using namespace farflung;
-
-simulator::Paper printed_sheet() {
-  constexpr double kWidth = 8.5, kHeight = 11, kPixels = 60;
-  cv::Mat page(static_cast<int>(kHeight * kPixels), static_cast<int>(kWidth * kPixels), CV_8UC1, cv::Scalar(255));
-  for (const photo::SheetMark& mark : photo::sheet_plan().marks) {
-    const double cell = mark.box.width / 6;
-    for (int row = 0; row < 6; ++row) {
-      for (int column = 0; column < 6; ++column) {
-        if (!mark.black[row][column]) continue;
-        const double x = kWidth / 2 + mark.box.left + column * cell, y = kHeight / 2 + mark.box.top + row * cell;
-        cv::rectangle(page, {cvRound(x * kPixels), cvRound(y * kPixels)},
-                      {cvRound((x + cell) * kPixels) - 1, cvRound((y + cell) * kPixels) - 1}, cv::Scalar(0),
-                      cv::FILLED);
-      }
-    }
-  }
-  return simulator::printed(page, kWidth, kHeight);
-}
 
 double quantile(std::vector<double> values, double share) {
   if (values.empty()) return -1;
@@ -92,8 +74,9 @@ int main(int count, char** words) {
   std::vector<double> taus;
   double seconds = 0;
   for (int number = first; number < last; ++number) {
-    simulator::Trial trial = simulator::trial(simulator::trial_seed(purpose, number));
-    if (sheet) simulator::lay_beside(trial.scene, printed_sheet(), 0.8);
+    const Seed seed = simulator::trial_seed(purpose, number);
+    simulator::Trial trial = simulator::trial(seed);
+    if (sheet) simulator::lay_beside(trial.scene, photo_bench::printed_sheet(derived(seed, 9)), 0.8);
     const simulator::Photograph photograph = simulator::photographed(trial);
     const std::string file = (folder / (std::to_string(number) + ".jpg")).string();
     if (!simulator::written(file, simulator::jpeg_of(photograph.srgb, trial.shot.develop.jpeg_quality))) return 1;

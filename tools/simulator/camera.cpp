@@ -179,11 +179,22 @@ cv::Mat light_over(const Light& light, cv::Size pixels) {
   return lit;
 }
 
-cv::Mat developed(const cv::Mat& scene, const cv::Mat& lit, const Light& light, const Develop& develop, Seed seed) {
+Exposure exposed(const cv::Mat& scene, const cv::Mat& lit, const Light& light, const Develop& develop) {
   const cv::Mat gain = lit.mul(lens_over(develop.vignette, scene.size()));
   const double white_level = develop.metered ? metered_gain(scene, gain) : kWhite;
-  const cv::Matx33d colour = colour_of(light, develop, white_level);
+  return {gain, colour_of(light, develop, white_level)};
+}
 
+double sensor_light(double developed, double tone) {
+  double low = 0, high = kMostLight;
+  for (int i = 0; i < 50; ++i) {
+    const double middle = (low + high) / 2;
+    (curve(middle, tone) < developed ? low : high) = middle;
+  }
+  return high;
+}
+
+cv::Mat developed(const cv::Mat& scene, const Exposure& exposure, const Develop& develop, Seed seed) {
   // In bands, with a little of their neighbours: 12 megapixels of floats at a time would take a gigabyte.
   constexpr int kBand = 256;
   const int more = cvCeil(4 * develop.blur) + 8;
@@ -192,9 +203,9 @@ cv::Mat developed(const cv::Mat& scene, const cv::Mat& lit, const Light& light, 
     const int bottom = std::min(top + kBand, scene.rows);
     const cv::Range wide(std::max(0, top - more), std::min(scene.rows, bottom + more));
     cv::Mat three, band;
-    const cv::Mat part = gain.rowRange(wide);
+    const cv::Mat part = exposure.lit.rowRange(wide);
     cv::merge(std::vector<cv::Mat>{part, part, part}, three);
-    cv::transform(scene.rowRange(wide).mul(three), band, cv::Mat(colour));
+    cv::transform(scene.rowRange(wide).mul(three), band, cv::Mat(exposure.colour));
     if (develop.blur > 0) cv::GaussianBlur(band, band, {}, develop.blur);
     add_noise(band, develop.noise, derived(seed, static_cast<std::uint64_t>(top)));
     cv::Mat seen = curved(band, develop.tone);

@@ -54,8 +54,18 @@ cv::Point2d projected(const cv::Matx33d& target_from_source, cv::Point2d point);
 /// The light that reaches each pixel: CV_32F, 1 where brightest.
 cv::Mat light_over(const Light& light, cv::Size pixels);
 
-/// CV_8UC3 sRGB from CV_32FC3 linear light of the scene in daylight, times `lit` (CV_32F), through lens, sensor and
-/// curve.
-cv::Mat developed(const cv::Mat& scene, const cv::Mat& lit, const Light& light, const Develop& develop, Seed seed);
+/// What light and camera make of the scene's colours before the curve.
+struct Exposure {
+  cv::Mat lit;         ///< CV_32F: light that falls on each pixel, what the lens loses taken off
+  cv::Matx33d colour;  ///< sensor light from linear RGB light of the scene in daylight, where `lit` is 1
+};
+
+Exposure exposed(const cv::Mat& scene, const cv::Mat& lit, const Light& light, const Develop& develop);
+
+/// CV_8UC3 sRGB from CV_32FC3 linear light of the scene in daylight, through lens, sensor and curve.
+cv::Mat developed(const cv::Mat& scene, const Exposure& exposure, const Develop& develop, Seed seed);
+
+/// Sensor light from a developed value 0..1: undoes the curve; what is clipped stays at the least light that clips.
+double sensor_light(double developed, double tone);
 
 }  // namespace farflung::simulator

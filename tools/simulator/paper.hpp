@@ -26,9 +26,11 @@ struct Paper {
 struct Stationery {
   cv::Vec3d white = {0.855, 0.86, 0.872};  ///< linear light, L* 94.3
   double black = 0.035;                    ///< linear light of the blackest print, L* 21.9
+  double spread = 0.001;                   ///< inches by which ink runs beyond each edge; at most 0.0025
 };
 
-/// Paper and ink drawn by lot: white within about 2 dE of the usual, black L* 18 to 26.
+/// Paper and ink drawn by lot: white within about 2 dE of the usual, black L* 18 to 26, ink that runs 10 to 50
+/// micrometres.
 Stationery stationery(Seed seed);
 
 /// A page as a home printer makes it: `page` is CV_8UC1 or CV_8UC3 sRGB (red first), its white the paper's, its black

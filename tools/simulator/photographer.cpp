@@ -107,7 +107,8 @@ Photograph photographed(const Scene& scene, const Shot& shot, Seed seed) {
   }
   lay_papers(true);
   for (const Stray& stray : scene.strays) lay_stray(picture, stray, shot.light.shadow_depth);
-  photograph.srgb = developed(picture, light_over(shot.light, picture.size()), shot.light, shot.develop, seed);
+  photograph.exposure = exposed(picture, light_over(shot.light, picture.size()), shot.light, shot.develop);
+  photograph.srgb = developed(picture, photograph.exposure, shot.develop, seed);
   return photograph;
 }
 

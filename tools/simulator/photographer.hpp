@@ -38,6 +38,7 @@ struct Photograph {
   std::vector<Seen> cloths;       ///< in the order of the scene
   std::vector<PaperSeen> papers;  ///< in the order of the scene
   cv::Matx33d photo_from_table;
+  Exposure exposure;  ///< what it takes to undo light and camera exactly
 };
 
 /// Lays a printed page into a photograph, its shadow first.

@@ -288,7 +288,8 @@ WallPhotograph photographed(const quilt::Quilt& quilt, const std::vector<Fabric>
   }
   for (const Paper& paper : papers) lay_paper(picture, paper, photograph.photo_from_wall, shot.light);
   photograph.srgb =
-      developed(picture, light_over(shot.light, picture.size()), shot.light, shot.develop, derived(seed, 2));
+      developed(picture, exposed(picture, light_over(shot.light, picture.size()), shot.light, shot.develop),
+                shot.develop, derived(seed, 2));
   return photograph;
 }
 

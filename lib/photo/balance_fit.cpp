@@ -1,0 +1,257 @@
+#include "photo/balance_fit.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include <opencv2/core.hpp>
+
+#include "colour/srgb.hpp"
+#include "photo/lamp.hpp"
+
+namespace farflung::photo {
+namespace {
+
+/// A balance as numbers that may each run freely, and what is not known of the sheet.
+enum Number : std::size_t {
+  kGamma,
+  kShoulder,
+  kKnee,
+  kFlare,
+  kContrast,
+  kFallX,
+  kFallY,
+  kGains,
+  kSpread = kGains + 3,  ///< inches by which ink runs
+  kInk,                  ///< L* of ink
+  kMatrix,               ///< off its diagonal
+  kRoots = kMatrix + 6,
+  kNumbers = kRoots + 9
+};
+using Numbers = std::array<double, kNumbers>;
+
+/// Where each number lies in ordinary cameras and rooms, and how far it strays. The curve is that of telephones, as
+/// fitted to photographs of a 24-patch chart.
+constexpr Numbers kMiddle = {1, 0.45, 0, -0.004, 0.024, 0, 0, 0, 0, 0, 0.0012, kPrintedBlack.L};
+constexpr Numbers kStray = {0.12, 0.35, 0.5, 0.006, 0.02, 0.2, 0.2, 1.5, 1.5, 1.5, 0.0006, 2.5, 0.3, 0.3,
+                            0.3,  0.3,  0.3, 0.3,   0.5,  0.5, 0.5, 0.5, 0.5, 0.5, 0.5,    0.5, 0.5};
+
+constexpr double kBluestLight = -0.06;  ///< log(red / blue) that a camera leaves of daylight on a dull day
+constexpr double kBluestPaper = -0.2;   ///< the same of white paper in daylight
+
+/// One colour to be explained.
+struct Spot {
+  std::array<double, 3> seen{};
+  double x = 0, y = 0;
+  std::array<double, 3> backdrop{};  ///< encoded, at this place
+  colour::Lab truth;                 ///< of a screen: of the paper it is printed on
+  double black = 0, pitch = 1;       ///< of a screen
+  double lightness_good = 1;         ///< what its L* is good to
+  double colour_good = 1;            ///< what its a* and b* are good to
+};
+
+class Fit {
+ public:
+  explicit Fit(const Evidence& evidence) : backdrop_(evidence.backdrop) {
+    constexpr double kGood = 1.4;  // what one measurement is good to
+    for (const KnownColour& known : evidence.known) {
+      Spot spot{known.seen, known.x, known.y, {}, known.truth, 0, 1, kGood, kGood};
+      coloured_ = coloured_ || std::hypot(known.truth.a, known.truth.b) > 6;
+      spots_.push_back(spot);
+    }
+    for (const ScreenSeen& screen : evidence.screens) {
+      // Lines that are seen apart pass through the curve one by one, and sharpening exaggerates them.
+      const double good = kGood + 30 * std::max(0.0, screen.contrast - 0.03);
+      spots_.push_back({screen.seen,
+                        screen.x,
+                        screen.y,
+                        {},
+                        kPaperWhite,
+                        screen.black,
+                        screen.pitch,
+                        good,
+                        good + 6 * screen.black});
+    }
+    // What is burnt out says nothing, unless there is nothing else.
+    const auto burnt = [](const Spot& spot) { return *std::max_element(spot.seen.begin(), spot.seen.end()) > 0.988; };
+    if (std::count_if(spots_.begin(), spots_.end(), burnt) + 3 <= static_cast<std::ptrdiff_t>(spots_.size()))
+      std::erase_if(spots_, burnt);
+    if (!backdrop_.empty()) {
+      for (Spot& spot : spots_) spot.backdrop = seen_at(backdrop_, spot.x, spot.y);
+      middle_ = seen_at(backdrop_, 0, 0);
+    }
+    choose_numbers(!evidence.screens.empty());
+    stand_upright((kCoolest + kWarmest) / 2);
+  }
+
+  Balance found() {
+    if (spots_.empty()) return with_field({});
+    search();
+    if (coloured_) return with_field(balance_of(numbers_));
+    // The colour that is left of the light tells what light it was.
+    double red_over_blue = numbers_[kGains + 2] - numbers_[kGains];
+    if (red_over_blue < kBluestLight) {
+      const double paper = std::max(kBluestPaper, red_over_blue - kBluestLight);
+      if (let_paper_be_bluer(paper)) red_over_blue -= paper;
+    }
+    stand_upright(likely_light(red_over_blue));
+    search();
+    return with_field(balance_of(numbers_));
+  }
+
+ private:
+  /// Greys say nothing of filters, colours nothing of ink; one white alone says nothing of the curve.
+  void choose_numbers(bool screens) {
+    const auto free = [&](std::size_t first, std::size_t last) {
+      for (std::size_t i = first; i < last; ++i) free_.push_back(i);
+    };
+    if (spots_.size() > 1) free(kGamma, kGains);
+    free(kGains, kGains + 3);
+    if (screens) free(kSpread, kMatrix);
+    if (coloured_) free(kMatrix, kNumbers);
+    stray_ = kStray;
+    // A surface that shows the fall of light all over the picture says more of it than a sheet in one corner.
+    if (!backdrop_.empty()) stray_[kFallX] = stray_[kFallY] = 0.01;
+    if (!coloured_ && !screens) stray_[kShoulder] = stray_[kKnee] = 1e-3;
+  }
+
+  /// By log(red / blue). Office paper is made to shine blue in the ultraviolet of daylight.
+  bool let_paper_be_bluer(double log_red_over_blue) {
+    bool any = false;
+    for (Spot& spot : spots_) {
+      if (!(spot.truth == kPaperWhite) && !(spot.truth == kSomethingWhite)) continue;
+      colour::Light light = colour::light_from_lab(spot.truth);
+      light.r *= std::exp(log_red_over_blue / 2), light.b *= std::exp(-log_red_over_blue / 2);
+      spot.truth = colour::lab_from_light(light);
+      any = true;
+    }
+    return any;
+  }
+
+  void stand_upright(double mired) {
+    const std::array<double, 9> hues = upright_hues(mired);
+    for (std::size_t row = 0, i = kMatrix; row < 3; ++row) {
+      for (std::size_t column = 0; column < 3; ++column) {
+        if (row != column) numbers_[i] = habits_[i] = hues[3 * row + column], ++i;
+      }
+    }
+  }
+
+  static Balance balance_of(const Numbers& n) {
+    Balance b;
+    b.curve.gamma = std::clamp(n[kGamma], 0.5, 2.0);
+    b.curve.shoulder = std::clamp(n[kShoulder], -0.6, 3.0);
+    b.curve.knee = std::clamp(n[kKnee], 0.0, 4.0);
+    b.curve.flare = n[kFlare];
+    b.curve.contrast = std::clamp(n[kContrast], -0.1, 0.12);
+    b.fall = {n[kFallX], n[kFallY]};
+    for (std::size_t c = 0; c < 3; ++c) b.gain[c] = std::exp(n[kGains + c]);
+    for (std::size_t row = 0, i = kMatrix; row < 3; ++row) {
+      double rest = 1;
+      for (std::size_t column = 0; column < 3; ++column) {
+        if (row != column) b.matrix[6 * row + column] = n[i], rest -= n[i], ++i;
+      }
+      b.matrix[6 * row + row] = rest;
+      for (std::size_t k = 0; k < 3; ++k) b.matrix[6 * row + 3 + k] = n[kRoots + 3 * row + k];
+    }
+    return b;
+  }
+
+  /// The backdrop's brightness once the curve is undone.
+  static double brightness(const Curve& curve, const std::array<double, 3>& seen) {
+    return std::max(1e-4, 0.25 * curve.light(seen[0]) + 0.6 * curve.light(seen[1]) + 0.15 * curve.light(seen[2]));
+  }
+
+  Balance with_field(Balance balance) const {
+    if (backdrop_.empty()) return balance;
+    balance.field = {backdrop_.columns, backdrop_.rows, {}};
+    const double middle = brightness(balance.curve, middle_);
+    for (const auto& seen : backdrop_.values) {
+      const double light = brightness(balance.curve, {seen[0], seen[1], seen[2]}) / middle;
+      balance.field.values.push_back(static_cast<float>(light));
+    }
+    return balance;
+  }
+
+  static colour::Lab truth_of(const Spot& spot, const Numbers& n) {
+    if (spot.black == 0) return spot.truth;
+    const double black = std::clamp(spot.black + 2 * n[kSpread] / spot.pitch, 0.0, 1.0);
+    const colour::Light paper = colour::light_from_lab(spot.truth);
+    const double ink = colour::xyz_from_lab({n[kInk], 0, 0}).Y, white = 1 - black;
+    return colour::lab_from_light(
+        {white * paper.r + black * ink, white * paper.g + black * ink, white * paper.b + black * ink});
+  }
+
+  std::vector<double> residuals(const Numbers& n) const {
+    const Balance b = balance_of(n);
+    const double middle = backdrop_.empty() ? 1 : brightness(b.curve, middle_);
+    std::vector<double> r;
+    for (const Spot& spot : spots_) {
+      const double field = backdrop_.empty() ? 1 : brightness(b.curve, spot.backdrop) / middle;
+      const double light = field * b.light_at(spot.x, spot.y);
+      const colour::Lab lab =
+          colour::lab_from_light(b.mixed(b.curve.light(spot.seen[0]) / light, b.curve.light(spot.seen[1]) / light,
+                                         b.curve.light(spot.seen[2]) / light));
+      const colour::Lab truth = truth_of(spot, n);
+      const double good = spot.colour_good * (1 + 0.045 * std::hypot(truth.a, truth.b));
+      r.push_back((lab.L - truth.L) / spot.lightness_good);
+      r.push_back((lab.a - truth.a) / good);
+      r.push_back((lab.b - truth.b) / good);
+    }
+    for (const std::size_t i : free_) r.push_back((n[i] - habits_[i]) / stray_[i]);
+    return r;
+  }
+
+  Numbers stepped(const std::vector<double>& r, double damping) const {
+    const int rows = static_cast<int>(r.size()), columns = static_cast<int>(free_.size());
+    cv::Mat jacobian(rows, columns, CV_64F), right(rows, 1, CV_64F);
+    for (int i = 0; i < columns; ++i) {
+      Numbers moved = numbers_;
+      const double step = 1e-4 * stray_[free_[i]];
+      moved[free_[i]] += step;
+      const std::vector<double> s = residuals(moved);
+      for (int k = 0; k < rows; ++k) jacobian.at<double>(k, i) = (s[k] - r[k]) / step;
+    }
+    for (int k = 0; k < rows; ++k) right.at<double>(k) = -r[k];
+    cv::Mat normal = jacobian.t() * jacobian, change;
+    for (int i = 0; i < columns; ++i) normal.at<double>(i, i) *= 1 + damping;
+    cv::solve(normal, jacobian.t() * right, change, cv::DECOMP_SVD);
+    Numbers next = numbers_;
+    for (int i = 0; i < columns; ++i) next[free_[i]] += change.at<double>(i);
+    return next;
+  }
+
+  static double squared(const std::vector<double>& r) {
+    double sum = 0;
+    for (const double x : r) sum += x * x;
+    return sum;
+  }
+
+  void search() {
+    std::vector<double> r = residuals(numbers_);
+    double damping = 1e-2;
+    for (int round = 0; round < 60 && damping < 1e8; ++round) {
+      const Numbers next = stepped(r, damping);
+      const std::vector<double> s = residuals(next);
+      const double before = squared(r), after = squared(s);
+      if (!(after < before)) {
+        damping *= 8;
+        continue;
+      }
+      numbers_ = next, r = s, damping = std::max(1e-7, damping / 4);
+      if (before - after < 1e-5 * before) break;
+    }
+  }
+
+  const Backdrop& backdrop_;
+  std::vector<Spot> spots_;
+  std::array<double, 3> middle_{};  ///< the backdrop in the middle of the picture
+  bool coloured_ = false;
+  std::vector<std::size_t> free_;
+  Numbers numbers_ = kMiddle, habits_ = kMiddle, stray_ = kStray;
+};
+
+}  // namespace
+
+Balance fitted_balance(const Evidence& evidence) { return Fit(evidence).found(); }
+
+}  // namespace farflung::photo

@@ -1,0 +1,127 @@
+#include "simulator/light.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include <gtest/gtest.h>
+
+#include "photo/balance_fit.hpp"
+#include "photo/lamp.hpp"
+
+namespace farflung::photo {
+namespace {
+
+/// A telephone's curve: steeper in the middle, the brightest softened.
+double developed(double light) {
+  const double v = colour::encoded(light), soft = v < 0.7 ? v : 0.7 + 0.3 * (1 - std::exp(-(v - 0.7) / 0.3));
+  return soft - 0.05 * std::sin(2 * 3.14159265358979 * soft);
+}
+
+std::array<double, 3> grey(double light) { return {developed(light), developed(light), developed(light)}; }
+
+double seen_lightness(const Balance& balance, const std::array<double, 3>& seen, double x = 0, double y = 0) {
+  return colour::lab_from_light(balance.corrected(seen, x, y)).L;
+}
+
+double lightness(double light) { return colour::lab_from_light({light, light, light}).L; }
+
+/// White and screens as such a camera sees them when ink runs a 1/600 inch.
+Evidence sheet_seen(double exposure) {
+  const double white = colour::xyz_from_lab(kPaperWhite).Y, ink = 0.04;
+  Evidence evidence;
+  evidence.known.push_back({grey(exposure * white), 0, 0, kPaperWhite});
+  for (const double black : {0.125, 0.25, 0.5, 0.75, 0.875, 0.9375}) {
+    for (const double pitch : {0.02, 0.08}) {
+      const double share = std::min(1.0, black + 2 / 600.0 / pitch);
+      evidence.screens.push_back({grey(exposure * ((1 - share) * white + share * ink)), 0, 0, black, pitch, 0});
+    }
+  }
+  evidence.screens.push_back({grey(exposure * ink), 0, 0, 1, 1, 0});
+  return evidence;
+}
+
+TEST(Balance, GreyScreensTellACamerasCurveWhateverThePrintersInk) {
+  for (const double exposure : {0.4, 0.8, 1.2}) {
+    const Balance balance = fitted_balance(sheet_seen(exposure));
+    for (const double light : {0.08, 0.2, 0.4, 0.6, 0.8}) {
+      EXPECT_NEAR(seen_lightness(balance, grey(exposure * light)), lightness(light), 1.5) << exposure << ' ' << light;
+    }
+  }
+}
+
+TEST(Balance, LinesThatAreSeenApartAreNotBelieved) {
+  Evidence evidence = sheet_seen(0.8);
+  const Balance before = fitted_balance(evidence);
+  // As sharpening leaves them: lighter than they are.
+  for (const double black : {0.25, 0.5, 0.75})
+    evidence.screens.push_back({grey(0.9 - 0.6 * black), 0, 0, black, 0.08, 0.35});
+  const Balance after = fitted_balance(evidence);
+  for (const double light : {0.1, 0.3, 0.6}) {
+    EXPECT_NEAR(seen_lightness(after, grey(0.8 * light)), seen_lightness(before, grey(0.8 * light)), 0.8) << light;
+  }
+}
+
+TEST(Balance, ASurfaceSeenAllOverTellsHowTheLightFallsWhateverItsCurve) {
+  const auto light = [](double x, double y) { return 0.7 - 0.3 * (x + 1) * (x + 1) / 4 + 0.1 * y * x; };
+  Evidence evidence = sheet_seen(0.7 * light(0, 0));
+  evidence.backdrop = {33, 25, {}};
+  for (int i = 0; i < 33 * 25; ++i) {
+    const auto v = static_cast<float>(developed(0.5 * light(-1 + i % 33 / 16.0, -1 + i / 33 / 12.0)));
+    evidence.backdrop.values.push_back({v, v, v});
+  }
+  const Balance balance = fitted_balance(evidence);
+  for (const double x : {-0.9, -0.3, 0.4, 0.9}) {
+    for (const double y : {-0.8, 0.5}) {
+      EXPECT_NEAR(seen_lightness(balance, grey(0.7 * light(x, y) * 0.35), x, y), lightness(0.35), 1.2) << x << ' ' << y;
+    }
+  }
+}
+
+TEST(Balance, NothingKnownLeavesTheLightsColourAsItIs) {
+  Evidence evidence;
+  evidence.backdrop = {3, 2, {}};
+  for (const float v : {0.4F, 0.5F, 0.6F, 0.4F, 0.5F, 0.6F})
+    evidence.backdrop.values.push_back({v + 0.1F, v, v - 0.1F});
+  const Balance balance = fitted_balance(evidence);
+  const colour::Light middle = balance.corrected({0.5, 0.4, 0.6}, 0, 0);
+  EXPECT_NEAR(middle.r, colour::decoded(0.5), 1e-6);
+  EXPECT_NEAR(middle.b, colour::decoded(0.6), 1e-6);
+  EXPECT_GT(balance.corrected({0.5, 0.4, 0.6}, -0.9, 0).g, middle.g);
+}
+
+TEST(Lamp, HuesLeanedByALampThatACameraMadeWhiteStandUprightAgain) {
+  for (const double kelvin : {2800.0, 4500.0, 7000.0}) {
+    const cv::Matx33d cast = simulator::cast_of(kelvin);
+    const cv::Vec3d white = cast * cv::Vec3d(1, 1, 1), colour(0.5, 0.2, 0.1), seen = cast * colour;
+    const std::array<double, 9> upright = upright_hues(1e6 / kelvin);
+    for (std::size_t row = 0; row < 3; ++row) {
+      double light = 0;
+      for (int c = 0; c < 3; ++c) light += upright[3 * row + static_cast<std::size_t>(c)] * seen[c] / white[c];
+      EXPECT_NEAR(light, colour[static_cast<int>(row)], 2e-3) << kelvin;
+    }
+  }
+}
+
+TEST(Lamp, TheMoreColourIsLeftTheWarmerTheLightWas) {
+  double before = 0;
+  for (const double left : {-0.15, -0.05, 0.0, 0.1, 0.3, 0.6}) {
+    const double mired = likely_light(left);
+    EXPECT_GE(mired, std::max(before, kCoolest));
+    EXPECT_LE(mired, kWarmest);
+    before = mired;
+  }
+}
+
+TEST(Balance, PaperThatIsSeenFarBluerThanAnyLightLeavesItIsItselfBlue) {
+  const auto blue_of = [](double blue) {
+    const Balance balance = fitted_balance({{{{0.8, 0.8, 0.8 + blue}, 0, 0, kPaperWhite}}, {}, {}});
+    return colour::lab_from_light(balance.corrected({0.8, 0.8, 0.8 + blue}, 0, 0)).b;
+  };
+  EXPECT_NEAR(blue_of(0), kPaperWhite.b, 0.5);
+  EXPECT_NEAR(blue_of(-0.2), kPaperWhite.b, 0.5);
+  EXPECT_LT(blue_of(0.1), -5);
+  EXPECT_GT(blue_of(0.2), -14);
+}
+
+}  // namespace
+}  // namespace farflung::photo
