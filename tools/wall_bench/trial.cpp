@@ -7,6 +7,7 @@
 #include "photo/corner_cards.hpp"
 #include "photo/mat.hpp"
 #include "simulator/demo.hpp"
+#include "simulator/jpeg.hpp"
 #include "simulator/light.hpp"
 
 namespace farflung::wall_bench {
@@ -136,7 +137,7 @@ Wall wall_of(const Wanted& wanted, const simulator::Hanging& hanging, const simu
   Rng rng(derived(seed, 78));
   disturb(hung, wanted, rng);
   wall.photograph = simulator::photographed(hung, made.fabrics, hanging, shot, seed);
-  wall.picture = photo::picture_from(wall.photograph.srgb);
+  wall.picture = photo::picture_from(simulator::through_jpeg(wall.photograph.srgb, shot.develop.jpeg_quality));
   for (std::size_t k = 0; k < 4; ++k) {
     // The simulator counts from the first pixel's middle, photo from its outer corner.
     wall.corners[k] = {wall.photograph.corners[k].x + 0.5, wall.photograph.corners[k].y + 0.5};

@@ -11,7 +11,7 @@ struct Wall {
   quilt::Quilt quilt;  ///< as planned
   std::vector<photo::Picture> swatches;
   simulator::WallPhotograph photograph;
-  photo::Picture picture;
+  photo::Picture picture;  ///< after JPEG
   photo::Corners corners{};
 };
 
