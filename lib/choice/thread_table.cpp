@@ -3,14 +3,12 @@
 #include <set>
 #include <utility>
 
+#include "base/limits.hpp"
 #include "choice/thread.hpp"
 #include "colour/typed.hpp"
 
 namespace farflung::choice {
 namespace {
-
-constexpr std::size_t kMostThreads = 10'000;
-constexpr std::size_t kMostBytes = 1'000'000;
 
 struct Line {
   std::vector<std::string> fields;
@@ -135,7 +133,7 @@ class Reader {
       return;
     }
     threads_.push_back({fields[0], *lab});
-    if (threads_.size() == kMostThreads + 1) {
+    if (threads_.size() == limits::kThreads + 1) {
       problems_.push_back(input_problem(at, "there are more than 10,000 threads", "leave some out"));
     }
   }
@@ -150,7 +148,8 @@ class Reader {
 }  // namespace
 
 Result<std::vector<ThreadColour>> threads_from_csv(std::string_view text, const std::string& file) {
-  if (text.size() > kMostBytes) return input_problem(file, "the table is larger than 1 MB", "leave some threads out");
+  if (text.size() > limits::kThreadListBytes)
+    return input_problem(file, "the table is larger than 1 MB", "leave some threads out");
   if (text.starts_with("\xEF\xBB\xBF")) text.remove_prefix(3);
   Reader reader(file);
   int number = 0;

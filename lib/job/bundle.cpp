@@ -5,6 +5,7 @@
 #include <cctype>
 #include <filesystem>
 
+#include "base/limits.hpp"
 #include "choice/colourway.hpp"
 #include "choice/words.hpp"
 #include "extract/features.hpp"
@@ -17,8 +18,6 @@ namespace farflung::job {
 namespace {
 
 namespace fs = std::filesystem;
-
-constexpr std::uint64_t kMostSwatchBytes = 64 << 20;
 
 bool is_photograph(const fs::path& file) {
   constexpr std::array kEndings = {".jpg", ".jpeg", ".png", ".heic", ".heif", ".tif", ".tiff", ".webp"};
@@ -62,7 +61,7 @@ void add_quilt(const fs::path& folder, Bundle& bundle, Problems& problems) {
     const print::Print& print = quilt.prints[i];
     Origin origin;
     if (!print.swatch.empty()) {
-      Result<std::string> bytes = project::disk::read_file(folder / print.swatch, kMostSwatchBytes);
+      Result<std::string> bytes = project::disk::read_file(folder / print.swatch, limits::kSwatchBytes);
       if (bytes) origin.swatch = std::move(*bytes);
     }
     if (print.photo) origin.photograph = (folder / print.photo->file).string();

@@ -3,10 +3,10 @@
 #include <algorithm>
 #include <system_error>
 
+#include "base/limits.hpp"
 #include "job/laid.hpp"
 #include "job/reckoning.hpp"
 #include "project/disk.hpp"
-#include "project/limits.hpp"
 
 namespace farflung::job {
 namespace {
@@ -47,7 +47,7 @@ Result<project::Document> laid(const project::Document& document, const std::str
   if (!file) return file.problems();
   std::error_code ignored;
   if (!fs::exists(*file, ignored)) return input_problem(name, "no layout is kept under this name");
-  const Result<std::string> text = project::disk::read_file(*file, project::limits::kFileBytes);
+  const Result<std::string> text = project::disk::read_file(*file, limits::kFileBytes);
   if (!text) return text.problems();
   Report kept = Report::parse(*text, nullptr, false);
   if (!kept.is_object()) return input_problem(file->string(), "this is no layout", "remove the file");

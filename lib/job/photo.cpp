@@ -6,6 +6,7 @@
 #include <map>
 #include <optional>
 
+#include "base/limits.hpp"
 #include "colour/typed.hpp"
 #include "extract/features.hpp"
 #include "job/open_quilt.hpp"
@@ -15,7 +16,6 @@
 #include "photo/encode.hpp"
 #include "photo/take.hpp"
 #include "project/disk.hpp"
-#include "project/limits.hpp"
 
 namespace farflung::job {
 namespace {
@@ -104,7 +104,7 @@ class Intake {
 
   void add_print(const std::string& file, const std::string& kept, const std::string& file_name,
                  const photo::Swatch& swatch) {
-    if (document_.quilt.prints.size() >= project::limits::kPrints) {
+    if (document_.quilt.prints.size() >= limits::kPrints) {
       problems.push_back(input_problem(file, "the quilt holds as many prints as it can", "start another quilt"));
       return;
     }

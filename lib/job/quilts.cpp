@@ -1,9 +1,9 @@
 #include "job/quilts.hpp"
 
+#include "base/limits.hpp"
 #include "draw/top.hpp"
 #include "job/open_quilt.hpp"
 #include "project/disk.hpp"
-#include "project/limits.hpp"
 
 namespace farflung::job {
 
@@ -27,7 +27,7 @@ Outcome summary(const std::string& folder) {
 }
 
 Result<std::string> quilt_text(const std::string& folder) {
-  return project::disk::read_file(folder + "/quilt.json", project::limits::kFileBytes);
+  return project::disk::read_file(folder + "/quilt.json", limits::kFileBytes);
 }
 
 }  // namespace farflung::job

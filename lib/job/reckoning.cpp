@@ -4,9 +4,9 @@
 #include <cstdint>
 #include <cstdio>
 
+#include "base/limits.hpp"
 #include "job/drawn_json.hpp"
 #include "project/disk.hpp"
-#include "project/limits.hpp"
 
 namespace farflung::job {
 namespace {
@@ -59,7 +59,7 @@ std::shared_ptr<Reckoning> make_reckoning() { return std::make_shared<Reckoning>
 
 // FNV-1a, 64 bits (Fowler, Noll and Vo 1991): tells versions of one file apart, keeps no secret.
 Result<std::string> version_of(const std::string& folder) {
-  const Result<std::string> bytes = project::disk::read_file(folder + "/quilt.json", project::limits::kFileBytes);
+  const Result<std::string> bytes = project::disk::read_file(folder + "/quilt.json", limits::kFileBytes);
   if (!bytes) return bytes.problems();
   std::uint64_t hash = 14695981039346656037ULL;
   for (const char c : *bytes) hash = (hash ^ static_cast<unsigned char>(c)) * 1099511628211ULL;

@@ -2,7 +2,7 @@
 
 #include <utility>
 
-#include "project/limits.hpp"
+#include "base/limits.hpp"
 #include "project/new_quilt.hpp"
 #include "project/patterns.hpp"
 
@@ -24,7 +24,7 @@ Result<block::Pattern> pattern_in(const Report& wish) {
 std::optional<int> count_in(const Report& wish, const char* key, int now) {
   if (!wish.contains(key)) return now;
   const Report& count = wish[key];
-  if (!count.is_number_integer() || count < 1 || count > project::limits::kCells) return std::nullopt;
+  if (!count.is_number_integer() || count < 1 || count > limits::kCells) return std::nullopt;
   return count.get<int>();
 }
 
@@ -37,7 +37,7 @@ Result<project::Document> reshaped(const project::Document& document, const std:
   quilt::Quilt& quilt = changed.quilt;
   const auto rows = count_in(wish, "rows", quilt.setting.rows);
   const auto columns = count_in(wish, "columns", quilt.setting.columns);
-  if (!rows || !columns || std::int64_t{*rows} * *columns > project::limits::kCells) {
+  if (!rows || !columns || std::int64_t{*rows} * *columns > limits::kCells) {
     return input_problem("rows, columns", "these are no counts of blocks", "give whole numbers of 1 and more");
   }
   project::NewQuilt wanted;

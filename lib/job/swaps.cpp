@@ -2,10 +2,10 @@
 
 #include <filesystem>
 
+#include "base/limits.hpp"
 #include "job/explain.hpp"
 #include "job/swap_list.hpp"
 #include "project/disk.hpp"
-#include "project/limits.hpp"
 #include "swap/better.hpp"
 #include "swap/fewest.hpp"
 
@@ -44,7 +44,7 @@ Result<setting::Arrangement> layout_from(const project::Document& document, cons
     }
     return in_blocks_of(document.quilt, other->quilt, from);
   }
-  Result<std::string> text = project::disk::read_file(from, project::limits::kFileBytes);
+  Result<std::string> text = project::disk::read_file(from, limits::kFileBytes);
   if (!text) return text.problems();
   Result<project::Document> laid = project::set(document, "/layout", *text);
   if (!laid) return laid.problems();

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <filesystem>
 
+#include "base/limits.hpp"
 #include "choice/quilting.hpp"
 #include "choice/thread.hpp"
 #include "colour/srgb.hpp"
@@ -25,8 +26,7 @@ Result<std::vector<choice::ThreadColour>> threads_of(const TryThread& options) {
     if (!data) return data.problems();
     file = *data / "thread_colours.csv";
   }
-  constexpr std::uint64_t kMostBytes = 1 << 20;
-  Result<std::string> text = project::disk::read_file(file, kMostBytes);
+  Result<std::string> text = project::disk::read_file(file, limits::kThreadListBytes);
   if (!text) return text.problems();
   return choice::threads_from_csv(*text, file.string());
 }

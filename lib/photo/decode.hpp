@@ -4,15 +4,16 @@
 #include <cstdint>
 #include <string>
 
+#include "base/limits.hpp"
 #include "base/result.hpp"
 #include "photo/picture.hpp"
 
 namespace farflung::photo {
 
 struct DecodeOptions {
-  int longest = 2048;                      ///< the picture is shrunk until its longer side is at most this; 0: never
-  std::int64_t most_pixels = 130'000'000;  ///< larger files are refused by their header, before any pixel is read
-  std::int64_t most_bytes = 200LL * 1024 * 1024;  ///< larger files are not opened
+  int longest = 2048;  ///< the picture is shrunk until its longer side is at most this; 0: never
+  std::int64_t most_pixels = limits::kPhotographPixels;  ///< larger ones are refused by their header alone
+  std::int64_t most_bytes = limits::kPhotographBytes;    ///< larger files are not opened
 };
 
 /// An upright photograph, perhaps shrunk.

@@ -2,8 +2,8 @@
 #include <system_error>
 #include <utility>
 
+#include "base/limits.hpp"
 #include "project/disk.hpp"
-#include "project/limits.hpp"
 #include "project/original.hpp"
 #include "project/versions.hpp"
 

@@ -11,8 +11,8 @@
 #include <sys/file.h>
 #include <unistd.h>
 
+#include "base/limits.hpp"
 #include "project/disk.hpp"
-#include "project/limits.hpp"
 
 namespace farflung::project {
 namespace {

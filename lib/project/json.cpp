@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <utility>
 
-#include "project/limits.hpp"
+#include "base/limits.hpp"
 
 namespace farflung::project {
 namespace {

@@ -5,7 +5,7 @@
 #include <numbers>
 #include <utility>
 
-#include "project/limits.hpp"
+#include "base/limits.hpp"
 
 namespace farflung::project {
 namespace {

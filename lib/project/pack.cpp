@@ -14,10 +14,10 @@
 #include <fcntl.h>
 #include <unistd.h>
 
+#include "base/limits.hpp"
 #include "project/disk.hpp"
 #include "project/document.hpp"
 #include "project/hold.hpp"
-#include "project/limits.hpp"
 
 namespace farflung::project {
 namespace {

@@ -4,9 +4,9 @@
 #include <system_error>
 #include <utility>
 
+#include "base/limits.hpp"
 #include "project/data_folder.hpp"
 #include "project/disk.hpp"
-#include "project/limits.hpp"
 #include "project/quilt_from_json.hpp"
 #include "project/schema.hpp"
 #include "project/tree_reader.hpp"

@@ -9,7 +9,7 @@
 #include <utility>
 
 #include "base/length_text.hpp"
-#include "project/limits.hpp"
+#include "base/limits.hpp"
 #include "project/tree_reader.hpp"
 
 namespace farflung::project {

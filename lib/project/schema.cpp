@@ -8,9 +8,9 @@
 #include <valijson/schema_parser.hpp>
 #include <valijson/validator.hpp>
 
+#include "base/limits.hpp"
 #include "project/data_folder.hpp"
 #include "project/disk.hpp"
-#include "project/limits.hpp"
 
 namespace farflung::project {
 namespace {

@@ -1,8 +1,8 @@
 #include <algorithm>
 #include <utility>
 
+#include "base/limits.hpp"
 #include "project/json_from_quilt.hpp"
-#include "project/limits.hpp"
 #include "project/original.hpp"
 #include "project/quilt_from_json.hpp"
 #include "project/schema.hpp"

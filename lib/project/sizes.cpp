@@ -2,9 +2,9 @@
 
 #include <utility>
 
+#include "base/limits.hpp"
 #include "project/data_folder.hpp"
 #include "project/disk.hpp"
-#include "project/limits.hpp"
 #include "project/quilt_from_json.hpp"
 #include "project/tree_reader.hpp"
 

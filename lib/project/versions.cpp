@@ -6,9 +6,9 @@
 #include <system_error>
 #include <utility>
 
+#include "base/limits.hpp"
 #include "project/disk.hpp"
 #include "project/gzip.hpp"
-#include "project/limits.hpp"
 
 namespace farflung::project {
 namespace {

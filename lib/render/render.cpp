@@ -6,6 +6,7 @@
 #include <cairo-svg.h>
 #include <cairo.h>
 
+#include "base/limits.hpp"
 #include "draw/paint.hpp"
 
 namespace farflung::render {
@@ -28,7 +29,7 @@ int height_for(const draw::Display& display, int width) {
 Problems problems_of(const draw::Display& display, int width) {
   if (!(display.width > 0) || !(display.height > 0)) return {input_problem("picture", "there is nothing to draw")};
   if (width < 1) return {input_problem("width", "a picture is at least one pixel wide", "give a width such as 1600")};
-  if (width * (width * display.height / display.width) > kMostPixels) {
+  if (width * (width * display.height / display.width) > limits::kDrawnPixels) {
     return {
         input_problem("width", "a picture so wide would have more than 100 million pixels", "give a smaller width")};
   }

@@ -9,10 +9,8 @@
 
 namespace farflung::render {
 
-/// Larger pictures are refused: a PNG of this many pixels takes some 400 MB while it is drawn.
-constexpr double kMostPixels = 100e6;
-
-/// The bytes of a PNG `width` pixels wide, on white; its height follows the display's proportions.
+/// The bytes of a PNG `width` pixels wide, on white; its height follows the display's proportions. Refused beyond
+/// limits::kDrawnPixels.
 /// The same display, swatches and width give the same bytes.
 Result<std::string> png(const draw::Display& display, const draw::Swatches& swatches, int width);
 

@@ -4,13 +4,9 @@
 #include <cstring>
 #include <utility>
 
+#include "base/limits.hpp"
+
 namespace farflung::server {
-namespace {
-
-constexpr std::size_t kMostWaiting = 64;
-
-}  // namespace
-
 std::size_t Subscription::take(char* bytes, std::size_t most, const std::function<void()>& wait) {
   const std::lock_guard lock(mutex_);
   if (sent_ == sending_.size()) {
@@ -52,7 +48,7 @@ void Subscription::tell(const std::string& kind, std::shared_ptr<const std::stri
 }
 
 void Subscription::add(Waiting waiting) {
-  if (waiting_.size() >= kMostWaiting) {
+  if (waiting_.size() >= limits::kWaitingEvents) {
     waiting_.clear();
     waiting = {"again", std::make_shared<const std::string>("{}")};
   }
@@ -87,7 +83,7 @@ std::shared_ptr<Subscription> Events::subscribe(const std::string& quilt) {
   sweep();
   std::size_t all = 0;
   for (const auto& [name, list] : by_quilt_) all += list.size();
-  if (ended_ || all >= kMost) return nullptr;
+  if (ended_ || all >= limits::kEventStreams) return nullptr;
   auto made = std::make_shared<Subscription>();
   by_quilt_[quilt].push_back(made);
   return made;

@@ -57,8 +57,6 @@ class Events {
   void beat();
   void end();
 
-  static constexpr std::size_t kMost = 300;
-
  private:
   void sweep();
 

@@ -6,11 +6,12 @@
 
 #include <sys/random.h>
 
+#include "base/limits.hpp"
+
 namespace farflung::server {
 namespace {
 
 constexpr double kTelephoneSeconds = 600;
-constexpr std::size_t kMostTelephones = 50;
 
 double now() { return std::chrono::duration<double>(std::chrono::steady_clock::now().time_since_epoch()).count(); }
 
@@ -96,7 +97,8 @@ std::string Guard::refusal(const Head& head) const {
 std::string Guard::cookie_for(const Head& head, const std::string& token) {
   const std::lock_guard lock(mutex_);
   if (from_this_machine(head.peer) && same_secret(token, token_)) return session_;
-  if (!same_secret(token, telephone_) || now() > telephone_until_ || telephones_.size() >= kMostTelephones) return "";
+  if (!same_secret(token, telephone_) || now() > telephone_until_ || telephones_.size() >= limits::kTelephones)
+    return "";
   telephone_.clear();
   return *telephones_.insert(fresh_token()).first;
 }

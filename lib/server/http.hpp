@@ -12,6 +12,7 @@
 #include <variant>
 #include <vector>
 
+#include "base/limits.hpp"
 #include "base/result.hpp"
 #include "server/events.hpp"
 
@@ -65,9 +66,9 @@ struct Listening {
   std::function<Admission(const Head&)> admit;      ///< called on the listener's thread
   std::function<Response(Request&)> answer;         ///< called on one of the workers' threads, several at a time
   int workers = 4;
-  int connections = 400;        ///< at most
-  unsigned patience = 20;       ///< seconds that a connection may be idle; event streams may be for ever
-  std::size_t memory = 24'576;  ///< bytes of each connection: longer headers are refused
+  int connections = limits::kConnections;
+  unsigned patience = limits::kPatienceSeconds;   ///< that a connection may be idle; event streams may be for ever
+  std::size_t memory = limits::kConnectionBytes;  ///< bytes of each connection: longer headers are refused
 };
 
 /// Listens from when it is made until it goes. Guarantees: a body is never read beyond its limit (and a little that is

@@ -39,9 +39,9 @@ Response typed_print(Call& call) {
 
 constexpr std::array kRoutes = {
     Route{"GET", "quilts/QUILT/layouts", list},
-    Route{"POST", "quilts/QUILT/layouts", keep, kMostJson},
+    Route{"POST", "quilts/QUILT/layouts", keep, limits::kRequestBytes},
     Route{"DELETE", "quilts/QUILT/layouts/*", forget},
-    Route{"POST", "quilts/QUILT/prints", typed_print, kMostJson},
+    Route{"POST", "quilts/QUILT/prints", typed_print, limits::kRequestBytes},
 };
 
 }  // namespace

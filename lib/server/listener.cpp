@@ -19,14 +19,12 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "base/limits.hpp"
 #include "server/http.hpp"
 #include "server/url.hpp"
 
 namespace farflung::server {
 namespace {
-
-/// What a sender may still send beyond the limit, thrown away, so that he comes to read why.
-constexpr std::uint64_t kGrace = 1 << 20;
 
 std::string text_of_address(const sockaddr* address) {
   std::array<char, INET6_ADDRSTRLEN> text{};
@@ -200,7 +198,7 @@ class Microhttpd final : public Listener {
     exchange.received += count;
     if (exchange.received > exchange.admission.most) {
       exchange.too_long = true;
-      return exchange.received <= exchange.admission.most + kGrace;
+      return exchange.received <= exchange.admission.most + limits::kGraceBytes;
     }
     if (!exchange.admission.to_file) {
       exchange.request.body.append(bytes, count);

@@ -94,7 +94,7 @@ Response events(Call& call) {
 
 constexpr std::array kRoutes = {
     Route{"GET", "quilts/QUILT", whole},         Route{"GET", "quilts/QUILT/top", top},
-    Route{"GET", "quilts/QUILT/check", check},   Route{"POST", "quilts/QUILT/edits", edit, kMostJson},
+    Route{"GET", "quilts/QUILT/check", check},   Route{"POST", "quilts/QUILT/edits", edit, limits::kRequestBytes},
     Route{"GET", "quilts/QUILT/events", events}, Route{"GET", "quilts/QUILT/rows", rows},
 };
 

@@ -6,6 +6,7 @@
 #include <span>
 #include <string>
 
+#include "base/limits.hpp"
 #include "server/house.hpp"
 #include "server/http.hpp"
 
@@ -29,8 +30,6 @@ struct Route {
   std::uint64_t most = 0;  ///< bytes of body
   bool to_file = false;
 };
-
-constexpr std::uint64_t kMostJson = 4 * 1024 * 1024;
 
 std::span<const Route> shelf_routes();
 std::span<const Route> quilt_routes();

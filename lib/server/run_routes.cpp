@@ -27,8 +27,6 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr std::uint64_t kMostPhotograph = 200ULL * 1024 * 1024;
-
 std::uint64_t seed_in(const Json& asked) {
   return static_cast<std::uint64_t>(std::clamp(number_in(asked, "seed", 1), 0.0, 1e15));
 }
@@ -308,11 +306,11 @@ Response stop(Call& call) {
 
 constexpr std::array kRoutes = {
     Route{"GET", "quilts/QUILT/runs", all},
-    Route{"POST", "quilts/QUILT/runs", start, kMostJson},
+    Route{"POST", "quilts/QUILT/runs", start, limits::kRequestBytes},
     Route{"GET", "quilts/QUILT/runs/*", one},
     Route{"DELETE", "quilts/QUILT/runs/*", stop},
-    Route{"POST", "quilts/QUILT/photographs", photograph, kMostPhotograph, true},
-    Route{"POST", "quilts/QUILT/walls", wall, kMostPhotograph, true},
+    Route{"POST", "quilts/QUILT/photographs", photograph, limits::kPhotographBytes, true},
+    Route{"POST", "quilts/QUILT/walls", wall, limits::kPhotographBytes, true},
 };
 
 }  // namespace

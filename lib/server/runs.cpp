@@ -4,6 +4,7 @@
 #include <chrono>
 #include <utility>
 
+#include "base/limits.hpp"
 #include "server/json.hpp"
 
 namespace farflung::server {
@@ -62,7 +63,7 @@ std::shared_ptr<Run> Runs::start(const std::string& quilt, const std::string& do
     // Photographs may come by the dozen; anything else is one at a time.
     if (run->quilt == quilt && (run->does != does || does != "photograph")) return nullptr;
   }
-  if (leaving_ || waiting >= kMostWaiting) return nullptr;
+  if (leaving_ || waiting >= limits::kWaitingRuns) return nullptr;
   forget_old();
   auto run = std::make_shared<Run>();
   run->id = std::to_string(++number_);
@@ -76,7 +77,7 @@ std::shared_ptr<Run> Runs::start(const std::string& quilt, const std::string& do
 
 void Runs::forget_old() {
   auto it = runs_.begin();
-  while (runs_.size() > kMostKept && it != runs_.end()) it = over(**it) ? runs_.erase(it) : std::next(it);
+  while (runs_.size() > limits::kKeptRuns && it != runs_.end()) it = over(**it) ? runs_.erase(it) : std::next(it);
 }
 
 /// The first that waits and whose quilt nothing else goes on with.

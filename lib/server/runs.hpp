@@ -73,9 +73,6 @@ class Runs {
   std::string text_of(const Run& run, bool with_answer) const;
   void forget_old();
 
-  static constexpr std::size_t kMostWaiting = 500;
-  static constexpr std::size_t kMostKept = 200;
-
   Events& events_;
   std::function<void(const Run&)> finished_;
   mutable std::mutex mutex_;

@@ -6,12 +6,12 @@
 
 #include <stdlib.h>
 
+#include "base/limits.hpp"
+
 namespace farflung::server {
 namespace {
 
 namespace fs = std::filesystem;
-
-constexpr std::size_t kLongestName = 100;
 
 bool holds_quilt(const fs::path& folder) {
   std::error_code ignored;
@@ -52,7 +52,7 @@ bool valid_utf8(const std::string& text) {
 }  // namespace
 
 bool is_plain_name(const std::string& text) {
-  if (text.empty() || text.size() > kLongestName || !valid_utf8(text)) return false;
+  if (text.empty() || text.size() > limits::kNameBytes || !valid_utf8(text)) return false;
   const auto at_end = [](char c) { return c == '.' || c == ' '; };
   if (at_end(text.front()) || at_end(text.back())) return false;
   return std::none_of(text.begin(), text.end(), [](char c) {

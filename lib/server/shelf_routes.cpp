@@ -18,8 +18,6 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr std::uint64_t kMostPacked = 4ULL * 1024 * 1024 * 1024;
-
 /// The demo is no quilt yet while it is made: its run goes by no quilt's name.
 const std::string kNoQuilt;
 
@@ -168,14 +166,14 @@ Response guide(Call&) {
 
 constexpr std::array kRoutes = {
     Route{"GET", "quilts", list},
-    Route{"POST", "quilts", make, kMostJson},
-    Route{"POST", "quilts/QUILT/copy", copy, kMostJson},
-    Route{"POST", "quilts/QUILT/name", rename, kMostJson},
+    Route{"POST", "quilts", make, limits::kRequestBytes},
+    Route{"POST", "quilts/QUILT/copy", copy, limits::kRequestBytes},
+    Route{"POST", "quilts/QUILT/name", rename, limits::kRequestBytes},
     Route{"DELETE", "quilts/QUILT", lay_aside},
     Route{"POST", "aside/*", take_up},
     Route{"GET", "quilts/QUILT/packed", packed},
-    Route{"POST", "packed", unpack, kMostPacked, true},
-    Route{"POST", "demo", demo, kMostJson},
+    Route{"POST", "packed", unpack, limits::kPackedRequestBytes, true},
+    Route{"POST", "demo", demo, limits::kRequestBytes},
     Route{"GET", "demo/*", demo_stands},
     Route{"DELETE", "demo/*", demo_stop},
     Route{"GET", "library", library},

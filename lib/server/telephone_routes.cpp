@@ -32,7 +32,7 @@ Response code(Call& call) {
 }
 
 constexpr std::array kRoutes = {
-    Route{"POST", "telephone", invite, kMostJson},
+    Route{"POST", "telephone", invite, limits::kRequestBytes},
     Route{"GET", "telephone/code.svg", code},
 };
 

@@ -4,7 +4,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
-#include "project/limits.hpp"
+#include "base/limits.hpp"
 #include "project/world.hpp"
 
 namespace farflung::project {

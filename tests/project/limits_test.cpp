@@ -1,5 +1,5 @@
-// Every limit of project/limits.hpp, from just within to just beyond.
-#include "project/limits.hpp"
+// Every limit of base/limits.hpp, from just within to just beyond.
+#include "base/limits.hpp"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>

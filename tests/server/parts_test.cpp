@@ -5,6 +5,7 @@
 #include <gtest/gtest.h>
 #include <stdlib.h>
 
+#include "base/limits.hpp"
 #include "server/code.hpp"
 #include "server/events.hpp"
 #include "server/network.hpp"
@@ -181,7 +182,7 @@ TEST(Events, APageThatDoesNotReadIsToldToLookAgain) {
 TEST(Events, AreBoundedInNumberAndForgetWhoHasGone) {
   Events events;
   std::vector<std::shared_ptr<Subscription>> all;
-  for (std::size_t k = 0; k < Events::kMost; ++k) all.push_back(events.subscribe("harbour"));
+  for (std::size_t k = 0; k < limits::kEventStreams; ++k) all.push_back(events.subscribe("harbour"));
   EXPECT_NE(all.back(), nullptr);
   EXPECT_EQ(events.subscribe("harbour"), nullptr);
   all.clear();
