@@ -1,10 +1,22 @@
 #include "score/press_choice.hpp"
 
 #include <algorithm>
-#include <deque>
+
+#include "score/two_ways.hpp"
 
 namespace farflung::score {
 namespace {
+
+using Pressed = std::vector<std::optional<bool>>;
+
+bool is_met(const PressWish& wish, const std::vector<bool>& other) {
+  return (other[wish.a] != other[wish.b]) == wish.differ;
+}
+
+int unmet(const std::vector<PressWish>& wishes, const std::vector<bool>& other) {
+  return static_cast<int>(
+      std::count_if(wishes.begin(), wishes.end(), [&](const PressWish& wish) { return !is_met(wish, other); }));
+}
 
 struct Link {
   int to = 0;
@@ -22,136 +34,129 @@ Graph graph_of(const std::vector<PressWish>& wishes, std::size_t blocks) {
   return graph;
 }
 
-int unmet(const std::vector<PressWish>& wishes, const std::vector<bool>& other) {
-  return static_cast<int>(std::count_if(wishes.begin(), wishes.end(), [&](const PressWish& wish) {
-    return (other[wish.a] != other[wish.b]) != wish.differ;
-  }));
-}
-
-/// Blocks reached from each other through wishes, coloured from the first one on.
-struct Colouring {
-  std::vector<bool> other;
-  std::vector<int> parent;  ///< by block, -1 at a root
-  std::vector<std::vector<int>> components;
-};
-
-/// Breadth first from every fixed block, then from what is left; fixed blocks keep their way.
-Colouring coloured(const Graph& graph, const std::vector<std::optional<bool>>& fixed) {
-  const int blocks = static_cast<int>(graph.size());
-  Colouring colouring{std::vector<bool>(blocks, false), std::vector<int>(blocks, -1), {}};
-  std::vector<bool> seen(blocks, false);
-  const auto spread_from = [&](std::deque<int> queue) {
-    std::vector<int> component(queue.begin(), queue.end());
-    while (!queue.empty()) {
-      const int at = queue.front();
-      queue.pop_front();
-      for (const Link& link : graph[at]) {
+/// All wishes met where they can be: from what is pressed outwards, then from any block left, pressed as drawn.
+std::vector<bool> two_coloured(const std::vector<PressWish>& wishes, const Pressed& pressed) {
+  const Graph graph = graph_of(wishes, pressed.size());
+  std::vector<bool> other(pressed.size(), false);
+  std::vector<bool> seen(pressed.size(), false);
+  const auto spread_from = [&](std::vector<int> reached) {
+    for (std::size_t k = 0; k < reached.size(); ++k) {
+      for (const Link& link : graph[reached[k]]) {
         if (seen[link.to]) continue;
         seen[link.to] = true;
-        colouring.other[link.to] = colouring.other[at] != link.differ;
-        colouring.parent[link.to] = at;
-        queue.push_back(link.to);
-        component.push_back(link.to);
+        other[link.to] = other[reached[k]] != link.differ;
+        reached.push_back(link.to);
       }
     }
-    if (!component.empty()) colouring.components.push_back(std::move(component));
   };
-  std::deque<int> roots;
-  for (int b = 0; b < blocks; ++b) {
-    if (!fixed[b]) continue;
-    colouring.other[b] = *fixed[b];
+  std::vector<int> roots;
+  for (int b = 0; b < static_cast<int>(pressed.size()); ++b) {
+    if (!pressed[b]) continue;
+    other[b] = *pressed[b];
     seen[b] = true;
     roots.push_back(b);
   }
-  spread_from(roots);
-  for (int b = 0; b < blocks; ++b) {
+  spread_from(std::move(roots));
+  for (int b = 0; b < static_cast<int>(pressed.size()); ++b) {
     if (seen[b]) continue;
     seen[b] = true;
     spread_from({b});
   }
-  return colouring;
+  return other;
 }
 
-/// Changes single blocks that are free to while that meets more wishes.
-void improve(const Graph& graph, const std::vector<std::optional<bool>>& fixed, std::vector<bool>& other) {
-  for (bool changed = true; changed;) {
-    changed = false;
-    for (int b = 0; b < static_cast<int>(graph.size()); ++b) {
-      if (fixed[b]) continue;
-      int balance = 0;
-      for (const Link& link : graph[b]) balance += (other[b] != other[link.to]) == link.differ ? 1 : -1;
-      if (balance >= 0) continue;
-      other[b] = !other[b];
-      changed = true;
+/// The wishes as costs, each `worth` where it is not met.
+TwoWays costs_of(const std::vector<PressWish>& wishes, std::size_t blocks, std::int64_t worth) {
+  TwoWays costs;
+  costs.own.assign(blocks, {0, 0});
+  for (const PressWish& wish : wishes) {
+    if (wish.a != wish.b) costs.links.push_back({wish.a, wish.b, wish.differ ? worth : 0, wish.differ ? 0 : worth});
+  }
+  return costs;
+}
+
+/// What is pressed stays: its wishes become costs of the blocks beside it.
+WaysChosen fewest_unmet(const std::vector<PressWish>& wishes, const Pressed& pressed) {
+  TwoWays costs = costs_of({}, pressed.size(), 1);
+  for (const PressWish& wish : wishes) {
+    if (pressed[wish.a] && pressed[wish.b]) continue;
+    if (!pressed[wish.a] && !pressed[wish.b]) {
+      costs.links.push_back({wish.a, wish.b, wish.differ ? 1 : 0, wish.differ ? 0 : 1});
+      continue;
+    }
+    const int open = pressed[wish.a] ? wish.b : wish.a;
+    const bool wants_other = *pressed[pressed[wish.a] ? wish.a : wish.b] != wish.differ;
+    costs.own[open][wants_other ? 0 : 1] += 1;
+  }
+  WaysChosen chosen = cheapest_ways(costs);
+  for (std::size_t b = 0; b < pressed.size(); ++b) {
+    if (pressed[b]) chosen.other[b] = *pressed[b];
+  }
+  return chosen;
+}
+
+WaysChosen chosen_for(const std::vector<PressWish>& wishes, const Pressed& pressed) {
+  WaysChosen all_met{two_coloured(wishes, pressed), true};
+  return unmet(wishes, all_met.other) == 0 ? all_met : fewest_unmet(wishes, pressed);
+}
+
+/// The shortest way from one end of a wish to the other through wishes that are met; empty where there is none.
+std::vector<int> ring_of(const std::vector<PressWish>& wishes, const std::vector<bool>& other, const PressWish& wish) {
+  std::vector<PressWish> met;
+  std::copy_if(wishes.begin(), wishes.end(), std::back_inserter(met),
+               [&](const PressWish& each) { return is_met(each, other); });
+  const Graph graph = graph_of(met, other.size());
+  std::vector<int> from(other.size(), -1);
+  std::vector<int> reached{wish.a};
+  from[wish.a] = wish.a;
+  for (std::size_t k = 0; k < reached.size() && from[wish.b] < 0; ++k) {
+    for (const Link& link : graph[reached[k]]) {
+      if (from[link.to] >= 0) continue;
+      from[link.to] = reached[k];
+      reached.push_back(link.to);
     }
   }
+  std::vector<int> ring;
+  if (from[wish.b] < 0) return ring;
+  for (int at = wish.b; at != wish.a; at = from[at]) ring.push_back(at);
+  ring.push_back(wish.a);
+  std::reverse(ring.begin(), ring.end());
+  return ring;
 }
 
-/// The ring that a wish closes in the tree of the colouring; empty where its ends hang on different roots.
-std::vector<int> ring_of(const Colouring& colouring, const PressWish& wish) {
-  const auto path = [&](int block) {
-    std::vector<int> up{block};
-    while (colouring.parent[up.back()] >= 0) up.push_back(colouring.parent[up.back()]);
-    return up;
-  };
-  std::vector<int> a = path(wish.a);
-  std::vector<int> b = path(wish.b);
-  if (a.back() != b.back()) return {};
-  while (a.size() > 1 && b.size() > 1 && a[a.size() - 2] == b[b.size() - 2]) {
-    a.pop_back();
-    b.pop_back();
-  }
-  a.insert(a.end(), b.rbegin() + 1, b.rend());
-  return a;
-}
-
-/// How pressed blocks would best be pressed again: all as if nothing were pressed, each group the way that changes
-/// fewer.
-void find_press_again(const std::vector<PressWish>& wishes, const Graph& graph,
-                      const std::vector<std::optional<bool>>& pressed, PressChoice& choice) {
-  const std::vector<std::optional<bool>> none(pressed.size());
-  Colouring free = coloured(graph, none);
-  for (const std::vector<int>& component : free.components) {
-    int changes = 0, same = 0;
-    for (const int b : component) {
-      if (pressed[b]) (free.other[b] != *pressed[b] ? changes : same) += 1;
-    }
-    if (changes <= same) continue;
-    for (const int b : component) free.other[b] = !free.other[b];
-  }
-  improve(graph, none, free.other);
+/// How pressed blocks would best be pressed again: first that as many wishes are met as can be, then few blocks.
+void find_press_again(const std::vector<PressWish>& wishes, const Pressed& pressed, PressChoice& choice) {
   choice.unmet_then = unmet(wishes, choice.other);
-  if (unmet(wishes, free.other) >= choice.unmet_then) return;
-  choice.unmet_then = unmet(wishes, free.other);
+  if (choice.unmet_then == 0) return;
+  TwoWays costs = costs_of(wishes, pressed.size(), static_cast<std::int64_t>(pressed.size()) + 1);
+  for (std::size_t b = 0; b < pressed.size(); ++b) {
+    if (pressed[b]) costs.own[b][*pressed[b] ? 0 : 1] = 1;
+  }
+  const WaysChosen then = cheapest_ways(costs);
+  if (unmet(wishes, then.other) >= choice.unmet_then) return;
+  choice.unmet_then = unmet(wishes, then.other);
   for (int b = 0; b < static_cast<int>(pressed.size()); ++b) {
-    if (pressed[b] && free.other[b] != *pressed[b]) choice.press_again.push_back(b);
+    if (pressed[b] && then.other[b] != *pressed[b]) choice.press_again.push_back(b);
   }
 }
 
 }  // namespace
 
-std::vector<bool> press_unpressed(const std::vector<PressWish>& wishes,
-                                  const std::vector<std::optional<bool>>& pressed) {
-  const Graph graph = graph_of(wishes, pressed.size());
-  std::vector<bool> other = coloured(graph, pressed).other;
-  improve(graph, pressed, other);
-  return other;
+std::vector<bool> press_unpressed(const std::vector<PressWish>& wishes, const Pressed& pressed) {
+  return chosen_for(wishes, pressed).other;
 }
 
-PressChoice choose_press(const std::vector<PressWish>& wishes, const std::vector<std::optional<bool>>& pressed) {
+PressChoice choose_press(const std::vector<PressWish>& wishes, const Pressed& pressed) {
   PressChoice choice;
-  const Graph graph = graph_of(wishes, pressed.size());
-  const Colouring colouring = coloured(graph, pressed);
-  choice.other = colouring.other;
+  WaysChosen chosen = chosen_for(wishes, pressed);
+  choice.other = std::move(chosen.other);
+  choice.exact = chosen.exact;
   for (const PressWish& wish : wishes) {
-    if ((choice.other[wish.a] != choice.other[wish.b]) == wish.differ) continue;
-    const bool both_pressed = pressed[wish.a] && pressed[wish.b];
-    if (!both_pressed) choice.exact = false;
-    std::vector<int> ring = ring_of(colouring, wish);
+    if (wish.a == wish.b || is_met(wish, choice.other)) continue;
+    std::vector<int> ring = ring_of(wishes, choice.other, wish);
     if (!ring.empty()) choice.odd_rings.push_back(std::move(ring));
   }
-  if (!choice.exact) improve(graph, pressed, choice.other);
-  find_press_again(wishes, graph, pressed, choice);
+  find_press_again(wishes, pressed, choice);
   return choice;
 }
 

@@ -20,13 +20,17 @@ struct PressChoice {
   int unmet_then = 0;                       ///< wishes still not met after that
 };
 
-/// Where the wishes among the unpressed blocks can be two-coloured, that is done, exactly; else single blocks change
-/// until none betters. Rings that forbid it are named, at most one for each wish that stays unmet.
 /// By block, whether it is pressed the other way: what is pressed stays, the rest so that as many wishes are met as can
-/// be found.
+/// be. Exact where the wishes can all be met, and where the unpressed blocks lie no more than kWidestFrontier abreast;
+/// else the best that a search finds. Of choices alike, blocks are pressed as drawn.
 std::vector<bool> press_unpressed(const std::vector<PressWish>& wishes,
                                   const std::vector<std::optional<bool>>& pressed);
 
+/// The same, and why not all wishes are met. Each that is not is named by the shortest ring of blocks that it closes in
+/// which all other wishes are met: such a ring is odd, and however its blocks are pressed one of its wishes stays
+/// unmet. A wish that closes none is held apart by blocks that are pressed.
+///
+/// `press_again` are as few pressed blocks as let as many wishes be met as if nothing were pressed yet.
 PressChoice choose_press(const std::vector<PressWish>& wishes, const std::vector<std::optional<bool>>& pressed);
 
 }  // namespace farflung::score

@@ -5,7 +5,6 @@
 #include <gtest/gtest.h>
 
 #include "base/rng.hpp"
-#include "score/press_choice.hpp"
 #include "support/patterns.hpp"
 #include "support/random_quilt.hpp"
 
@@ -89,10 +88,8 @@ TEST(Nesting, PressesUnpressedBlocksSoThatAllNestWhereTheMeetingsCanBeTwoColoure
     for (Turn& turn : quilt.layout.turn) turn = Turn::quarters(static_cast<int>(rng.below(4)));
     const Nesting turned = nesting_of(quilt);
     EXPECT_EQ(turned.nested + turned.unnested, 49);
-    EXPECT_EQ(turned.exact, turned.unnested == 0);
-    if (!turned.exact) {
-      EXPECT_FALSE(turned.odd_rings.empty());
-    }
+    EXPECT_TRUE(turned.exact);
+    EXPECT_EQ(static_cast<int>(turned.odd_rings.size()), turned.unnested) << "each is named by the ring it closes";
   }
 }
 
@@ -113,53 +110,6 @@ TEST(Nesting, MeetsOnPointTooAndNotInBricksWhoseSeamsLieApart) {
   wanted.patterns = {pressed_four_patch()};
   EXPECT_EQ(nesting_of(support::random_quilt({1}, wanted)).meetings.size(), 16u);  // 13 blocks, 16 joins
   EXPECT_EQ(nesting_of(straight).meetings.size(), 12u);
-}
-
-/// All ways to press, for a few blocks.
-int fewest_unmet(const std::vector<PressWish>& wishes, const std::vector<std::optional<bool>>& pressed) {
-  int fewest = 1000;
-  for (unsigned ways = 0; ways < (1u << pressed.size()); ++ways) {
-    bool fits = true;
-    for (std::size_t b = 0; b < pressed.size(); ++b)
-      fits = fits && (!pressed[b] || *pressed[b] == ((ways >> b & 1) != 0));
-    if (!fits) continue;
-    int unmet = 0;
-    for (const PressWish& wish : wishes) unmet += ((ways >> wish.a & 1) != (ways >> wish.b & 1)) == wish.differ ? 0 : 1;
-    fewest = std::min(fewest, unmet);
-  }
-  return fewest;
-}
-
-TEST(PressChoice, IsTheBestOfAllWaysWhereItSaysSo) {
-  int exact = 0;
-  for (std::uint64_t seed = 1; seed <= 300; ++seed) {
-    Rng rng({seed});
-    const int blocks = 7;
-    std::vector<std::optional<bool>> pressed(blocks);
-    for (auto& each : pressed) {
-      if (rng.below(4) == 0) each = rng.below(2) == 0;
-    }
-    std::vector<PressWish> wishes;
-    for (int k = 0; k < 7; ++k) {
-      const int a = static_cast<int>(rng.below(blocks));
-      const int b = static_cast<int>(rng.below(blocks));
-      if (a != b) wishes.push_back({a, b, rng.below(2) == 0});
-    }
-    const PressChoice choice = choose_press(wishes, pressed);
-    int unmet = 0;
-    for (const PressWish& wish : wishes) unmet += (choice.other[wish.a] != choice.other[wish.b]) == wish.differ ? 0 : 1;
-    for (int b = 0; b < blocks; ++b) {
-      if (pressed[b]) {
-        EXPECT_EQ(choice.other[b], *pressed[b]);
-      }
-    }
-    EXPECT_GE(unmet, fewest_unmet(wishes, pressed));
-    EXPECT_LE(choice.unmet_then, unmet);
-    if (!choice.exact) continue;
-    ++exact;
-    EXPECT_EQ(unmet, fewest_unmet(wishes, pressed)) << "seed " << seed;
-  }
-  EXPECT_GT(exact, 100);
 }
 
 }  // namespace
