@@ -4,12 +4,13 @@
 #include <atomic>
 #include <chrono>
 #include <cmath>
-#include <mutex>
+#include <memory>
 #include <thread>
 
 #include "arrange/chain.hpp"
 #include "arrange/elites.hpp"
 #include "arrange/held.hpp"
+#include "arrange/listener.hpp"
 #include "makeup/deal.hpp"
 #include "score/measure.hpp"
 
@@ -68,56 +69,6 @@ void run_all(int count, int threads, const std::function<void(int)>& run) {
   for (std::thread& other : others) other.join();
 }
 
-/// What the chains tell, brought together for one listener.
-class Listener {
- public:
-  Listener(const Options& options, int chains) : options_(options), done_(chains, 0.0), scores_(chains) {}
-
-  bool stopped() const { return stopped_; }
-
-  /// `lay` makes a quilt of what a chain holds.
-  bool hear(int chain, const Standing& standing, const score::Score& start,
-            const std::function<quilt::Quilt(const Found&)>& lay) {
-    if (stopped_) return false;
-    if (!options_.progress) return true;
-    const std::lock_guard lock(mutex_);
-    if (standing.done >= 1 && done_[chain] >= 1) return true;  // a descent asks often and has nothing new to tell
-    done_[chain] = standing.done;
-    scores_[chain] = start;
-    scores_[chain]->terms.touches += standing.change.touch.count;
-    scores_[chain]->terms.touch_length += standing.change.touch.length;
-    scores_[chain]->broken += standing.change.touch.ends;
-    scores_[chain]->F += standing.change.F;
-    Progress now = progress();
-    if (chain == best_) now.laid = [&] { return lay(standing.found()); };
-    if (!options_.progress(now)) stopped_ = true;
-    return !stopped_;
-  }
-
- private:
-  Progress progress() {
-    Progress all;
-    const score::Score* best = nullptr;
-    for (std::size_t k = 0; k < done_.size(); ++k) {
-      all.done += done_[k] / static_cast<double>(done_.size());
-      if (!scores_[k]) continue;
-      if (best != nullptr && !score::better(*scores_[k], *best)) continue;
-      best = &*scores_[k];
-      best_ = static_cast<int>(k);
-    }
-    all.touches = best->terms.touches;
-    all.F = best->F;
-    return all;
-  }
-
-  const Options& options_;
-  std::mutex mutex_;
-  std::vector<double> done_;
-  std::vector<std::optional<score::Score>> scores_;
-  int best_ = 0;
-  std::atomic<bool> stopped_{false};
-};
-
 std::function<double()> clock_of(double seconds) {
   const auto started = std::chrono::steady_clock::now();
   return [started, seconds] {
@@ -134,31 +85,48 @@ double rank_of(const Task& task, const Found& found) {
   return pricer.F() + kTouch * (touch.count + touch.ends);
 }
 
+/// What one stage of the work has: a quilt to begin from and a share of the effort.
+struct Stage {
+  const quilt::Quilt& quilt;
+  const score::Measure& measure;
+  const Task& task;
+  const Options& options;
+  double share = 1;    ///< of the effort, or of the seconds
+  bool found = false;  ///< the quilt lies as the stage before found it: runs begin there, half as hot
+
+  bool open() const { return !task.freedom.decks.empty(); }
+  Rounds rounds() const { return options.seconds ? Rounds{} : rounds_of(task, share * options.effort); }
+};
+
 /// What all runs find. Those of the later rounds begin from crossings of the best before; blocks whose prints are dealt
 /// anew have no two layouts to cross. Once the listener has stopped them no further round begins.
-std::vector<Found> all_runs(const Task& task, const std::vector<Held>& held, const Rounds& rounds,
-                            const Options& options, const Listener& listener,
+std::vector<Found> all_runs(const Stage& stage, const Rounds& rounds, const Listener& listener,
                             const std::function<Watch(int run, const std::vector<Held>&)>& watch) {
+  const Task& task = stage.task;
+  const Options& options = stage.options;
+  const std::vector<Held> held = held_in(stage.quilt, *task.model);
   Rng rng(derived(options.seed, 1));
   const Heat heat = sample_heat(task, random_start(task, held, rng), derived(options.seed, 2));
   Heat reheat = heat;
   reheat.first /= 2;
   Work work{rounds.proposals, {}};
-  if (options.seconds) work = {2'000 * 250, clock_of(*options.seconds)};
+  if (options.seconds) work = {2'000 * 250, clock_of(stage.share * *options.seconds)};
   const std::vector<Symmetry> symmetries = {identity(task.model->places)};
   Elites elites(task, symmetries, 2 * kChains);
   std::vector<Found> found(rounds.runs());
   for (int round = 0; round < rounds.count && !listener.stopped(); ++round) {
-    const bool crosses = rounds.crosses(round) && task.freedom.decks.empty();
+    const bool crosses = rounds.crosses(round) && !stage.open();
     run_all(kChains, options.seconds ? kChains : options.threads, [&](int chain) {
       const int run = round * kChains + chain;
       Rng start(derived(options.seed, 10 + 2 * static_cast<std::uint64_t>(run)));
       const bool crossed = crosses && elites.enough_to_cross();
-      const std::vector<Held> from = crossed ? elites.crossed(start) : random_start(task, held, start);
-      found[run] = anneal(task, from, crossed ? reheat : heat, work,
+      const bool goes_on = stage.found && !crossed;
+      const std::vector<Held> from =
+          crossed ? elites.crossed(start) : (goes_on ? held : random_start(task, held, start));
+      found[run] = anneal(task, from, crossed || goes_on ? reheat : heat, work,
                           derived(options.seed, 11 + 2 * static_cast<std::uint64_t>(run)), watch(run, from));
     });
-    if (rounds.count == 1 || !task.freedom.decks.empty()) continue;
+    if (rounds.count == 1 || stage.open()) continue;
     for (int run = round * kChains; run < (round + 1) * kChains; ++run) {
       elites.take(found[run].held, rank_of(task, found[run]));
     }
@@ -166,29 +134,87 @@ std::vector<Found> all_runs(const Task& task, const std::vector<Held>& held, con
   return found;
 }
 
-/// The best of what all runs find, laid.
-quilt::Quilt best_of_runs(const quilt::Quilt& quilt, const score::Measure& measure, const Task& task,
-                          const Rounds& rounds, const Options& options, Listener& listener) {
-  const score::Model& model = *task.model;
-  const auto watch = [&](int run, const std::vector<Held>& from) -> Watch {
-    const score::Score first =
-        options.progress ? measure.score(laid(quilt, model, {from, model.pieces}).layout) : score::Score{};
-    return [&, run, first](const Standing& standing) {
-      return listener.hear(run, standing, first, [&](const Found& now) { return laid(quilt, model, now); });
-    };
+/// How a run whose blocks stay as they are is told: its first score, and what has changed since.
+Watch watch_sewn(const Stage& stage, int run, const std::vector<Held>& from, Listener& listener) {
+  if (!listener.listens()) return [](const Standing&) { return true; };
+  const score::Model& model = *stage.task.model;
+  const score::Score first = stage.measure.score(laid(stage.quilt, model, {from, model.pieces}).layout);
+  return [&stage, &listener, run, first](const Standing& standing) {
+    score::Score now = first;
+    now.terms.touches += standing.change.touch.count;
+    now.terms.touch_length += standing.change.touch.length;
+    now.broken += standing.change.touch.ends;
+    now.F += standing.change.F;
+    return listener.hear(run, standing.done, now,
+                         [&] { return laid(stage.quilt, *stage.task.model, standing.found()); });
   };
-  const std::vector<Found> found = all_runs(task, held_in(quilt, model), rounds, options, listener, watch);
-  if (listener.stopped()) return quilt;
-  quilt::Quilt best = laid(quilt, model, found[0]);
-  score::Score best_score = score::score_of(best);
-  for (std::size_t run = 1; run < found.size(); ++run) {
-    quilt::Quilt other = laid(quilt, model, found[run]);
-    const score::Score score = score::score_of(other);
-    if (!score::better(score, best_score)) continue;
-    best = std::move(other);
-    best_score = score;
+}
+
+/// How a run that deals prints is told: dealing changes what an average shuffle of the blocks is, so that now and then
+/// the quilt is measured anew as the run has it, and told as it was then until the next time.
+Watch watch_open(const Stage& stage, int run, Listener& listener) {
+  if (!listener.listens()) return [](const Standing&) { return true; };
+  struct Look {
+    quilt::Quilt quilt;
+    score::Score score;
+    double next = 0;  ///< how far the run is to be before the next look
+  };
+  return [&stage, &listener, run, look = std::make_shared<Look>()](const Standing& standing) {
+    constexpr double kBetween = 0.05;
+    if (standing.done >= look->next) {
+      look->quilt = laid(stage.quilt, *stage.task.model, standing.found());
+      look->score = stage.measure.dealt_anew(look->quilt).score(look->quilt.layout);
+      look->next = standing.done < 1 ? std::min(1.0, standing.done + kBetween) : 2;
+    }
+    return listener.hear(run, standing.done, look->score, [&] { return look->quilt; });
+  };
+}
+
+/// A quilt and its score.
+struct Scored {
+  quilt::Quilt quilt;
+  score::Score score;
+};
+
+/// The best of what all runs of a stage find, laid and measured as it is dealt; the stage's own quilt where they were
+/// stopped.
+Scored best_of_runs(const Stage& stage, double until, Listener& listener) {
+  const Rounds rounds = stage.rounds();
+  listener.begin_stage(rounds.runs(), until);
+  const std::vector<Found> found = all_runs(stage, rounds, listener, [&](int run, const std::vector<Held>& from) {
+    return stage.open() ? watch_open(stage, run, listener) : watch_sewn(stage, run, from, listener);
+  });
+  std::optional<Scored> best;
+  for (std::size_t run = 0; run < found.size() && !listener.stopped(); ++run) {
+    Scored now{laid(stage.quilt, *stage.task.model, found[run]), {}};
+    now.score = stage.open() ? stage.measure.dealt_anew(now.quilt).score(now.quilt.layout)
+                             : stage.measure.score(now.quilt.layout);
+    if (!best || score::better(now.score, best->score)) best = std::move(now);
   }
+  return best ? *best : Scored{stage.quilt, stage.measure.score(stage.quilt.layout)};
+}
+
+/// Places and turns for blocks that are as they are; never worse than the quilt lies.
+Scored laid_anew(const quilt::Quilt& quilt, const score::Measure& measure, const Options& options, double share,
+                 bool go_on, Listener& listener) {
+  const score::Model model = score::model_of(measure);
+  const Task task{&model, freedom_of(quilt, measure, model, false), std::nullopt};
+  Scored best = best_of_runs({quilt, measure, task, options, share, go_on}, 1, listener);
+  const score::Score given = measure.score(quilt.layout);
+  if (!score::better(best.score, given)) best = {quilt, given};
   return best;
+}
+
+/// Make-up and places together; then, what was dealt measured as it is, places alone.
+Scored dealt_and_laid(const quilt::Quilt& quilt, const score::Measure& measure, const Options& options,
+                      Listener& listener) {
+  constexpr double kDealing = 0.5;  // of the effort
+  const score::Model model = score::model_of(measure);
+  const Task task{&model, freedom_of(quilt, measure, model, true), makeup::Balance(quilt, measure.prints())};
+  if (task.freedom.decks.empty()) return laid_anew(quilt, measure, options, 1, false, listener);
+  const Scored dealt = best_of_runs({quilt, measure, task, options, kDealing, false}, kDealing, listener);
+  if (listener.stopped()) return dealt;
+  return laid_anew(dealt.quilt, measure.dealt_anew(dealt.quilt), options, 1 - kDealing, true, listener);
 }
 
 score::TouchBound bound_of(const quilt::Quilt& quilt) {
@@ -247,25 +273,17 @@ Result<Report> arrange(const quilt::Quilt& quilt, const Options& options) {
   if (measure.places().count() == 0) {
     return input_problem("/layout", "no cell holds a block", "make blocks first");
   }
-  const score::Model model = score::model_of(measure);
-  Task task{&model, freedom_of(report.quilt, measure, model, open), std::nullopt};
-  if (open) task.balance.emplace(report.quilt, measure.prints());
-  const Rounds rounds = options.seconds ? Rounds{} : rounds_of(task, options.effort);
-  Listener listener(options, rounds.runs());
-  quilt::Quilt best = best_of_runs(report.quilt, measure, task, rounds, options, listener);
+  Listener listener(options.progress);
+  Scored best = open ? dealt_and_laid(report.quilt, measure, options, listener)
+                     : laid_anew(report.quilt, measure, options, 1, false, listener);
   if (listener.stopped()) {
     report.quilt = quilt;
     report.after = report.before;
     report.stopped = true;
     return report;
   }
-  report.after = score::score_of(best);
-  const score::Score given = measure.score(report.quilt.layout);
-  if (open || score::better(report.after, given)) {
-    report.quilt = std::move(best);
-  } else {
-    report.after = given;
-  }
+  report.after = best.score;
+  report.quilt = std::move(best.quilt);
   if (report.after.terms.touches > 0) report.bound = bound_of(report.quilt);
   return report;
 }

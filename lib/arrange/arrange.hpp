@@ -18,10 +18,10 @@ namespace farflung::arrange {
 struct Progress {
   double done = 0;  ///< 0..1
   int touches = 0;
-  double F = 0;  ///< where blocks are open, by the means of the make-up that the run began with
+  double F = 0;  ///< where prints are dealt: of that chain's quilt as it was measured last, twenty times a run
 
-  /// The quilt as the best of the chains has it at the moment. May be called while this is told, not later; none where
-  /// the chain that tells is not the best.
+  /// The quilt of that score. May be called while this is told, not later; none where the chain that tells is not the
+  /// best.
   std::function<quilt::Quilt()> laid;
 };
 
@@ -55,7 +55,8 @@ struct Report {
 /// The best layout that the effort finds, never worse in (touch, F) than the one given: with sewn blocks it is kept
 /// where nothing better turns up. Kept cells keep their block and turn; cells of a pattern's own hold that pattern;
 /// turns are those that each block may take; holes stay holes. An empty layout is first filled in order. A fixed number
-/// of chains runs on all cores and the best is taken: same quilt, same options, same bytes.
+/// of chains runs on all cores and the best is taken: same quilt, same options, same bytes. Open blocks are dealt and
+/// laid together for half of the effort; the other half lays them as they are then.
 ///
 ///   Result<Report> report = arrange(quilt, {.seed = {7}});
 Result<Report> arrange(const quilt::Quilt& quilt, const Options& options);

@@ -33,17 +33,21 @@ Measure::Measure(const quilt::Quilt& quilt)
       evenness_(Kernel::windows(places_, kEvennessScales)),
       streaks_(Kernel::streaks(places_)),
       coverage_shares_(window_shares(places_, kCoverageScales)) {
-  read_blocks();
+  read_prints();
   find_classes();
-  spread_means_.assign(quilt.prints.size(), 0.0);
-  if (graded()) gradation_ = GradationGoal(quilt_, plan_, places_);
   lattice_ = PlaceLattice(places_);
   if (asks_nesting()) ends_ = EndTables(quilt_, plan_, meetings_.contacts());
-  if (places_.count() >= 2) find_means();
+  read_blocks();
 }
 
-void Measure::read_blocks() {
-  const std::size_t prints = quilt_.prints.size();
+Measure Measure::dealt_anew(const quilt::Quilt& quilt) const {
+  Measure other = *this;
+  other.quilt_ = quilt;
+  other.read_blocks();
+  return other;
+}
+
+void Measure::read_prints() {
   for (const block::Pattern& pattern : quilt_.patterns) facts_.push_back(slot_facts(pattern));
   for (const print::Print& print : quilt_.prints) readings_.push_back(reading_of(print));
   for (const print::Print& p : quilt_.prints) {
@@ -51,6 +55,16 @@ void Measure::read_blocks() {
       delta_e_.push_back(colour::delta_e_2000(p.features.lab, q.features.lab));
     }
   }
+}
+
+void Measure::read_blocks() {
+  const std::size_t prints = quilt_.prints.size();
+  prints_.clear();
+  shares_.clear();
+  casts_.clear();
+  mean_reading_ = {};
+  means_ = {};
+  spread_means_.assign(prints, 0.0);
   const double each = 1.0 / std::max<double>(1, static_cast<double>(quilt_.blocks.size()));
   mean_shares_.assign(prints, 0.0);
   for (const block::Block& block : quilt_.blocks) {
@@ -65,6 +79,8 @@ void Measure::read_blocks() {
     if (graded()) cast[0] = 0;  // the gradation says where light and dark belong
     for (double& value : cast) value = std::abs(value) < 1e-9 ? 0 : value;  // all blocks alike: no cast, not rounding
   }
+  if (graded()) gradation_ = GradationGoal(quilt_, plan_, places_);
+  if (places_.count() >= 2) find_means();
 }
 
 void Measure::find_classes() {

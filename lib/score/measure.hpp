@@ -43,6 +43,10 @@ class Measure {
  public:
   explicit Measure(const quilt::Quilt& quilt);
 
+  /// Measure(quilt), for the price of its means: of a quilt that differs only in the prints that its blocks hold and in
+  /// how they lie in the same cells.
+  Measure dealt_anew(const quilt::Quilt& quilt) const;
+
   const quilt::Quilt& quilt() const { return quilt_; }
   const setting::Plan& plan() const { return plan_; }
   const Places& places() const { return places_; }
@@ -92,6 +96,7 @@ class Measure {
   double beats(const setting::Arrangement& arrangement) const;
 
  private:
+  void read_prints();
   void read_blocks();
   void find_classes();
   void find_means();

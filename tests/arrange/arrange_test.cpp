@@ -206,6 +206,35 @@ TEST(Arrange, TellsOfTheBestOfAllItsRunsToTheEnd) {
   }
 }
 
+TEST(Arrange, TellsTheTrueScoreWhilePrintsAreDealt) {
+  Wanted wanted;
+  wanted.rows = 5;
+  wanted.columns = 4;
+  wanted.prints = 6;
+  wanted.patterns = {support::half_square()};
+  for (std::uint64_t seed = 1; seed <= 2; ++seed) {
+    Options options{.seed = {seed}, .effort = 0.02, .blocks = Options::Blocks::open, .threads = 1};
+    Progress last;
+    int looked = 0;
+    options.progress = [&](const Progress& now) {
+      EXPECT_GE(now.done, last.done);
+      last = now;
+      if (!now.laid) return true;
+      ++looked;
+      const score::Score truth = score::score_of(now.laid());
+      EXPECT_EQ(now.touches, truth.terms.touches);
+      EXPECT_NEAR(now.F, truth.F, 1e-6) << "at " << now.done;
+      return true;
+    };
+    const Report report = arranged(support::random_quilt({seed}, wanted), options);
+    EXPECT_GT(looked, 20);
+    EXPECT_NEAR(last.done, 1, 1e-9);
+    EXPECT_EQ(report.after.terms.touches, 0);
+    EXPECT_EQ(last.touches, 0);
+    EXPECT_GE(last.F, report.after.F - 1e-6) << "what is told is what is had, but for the last of the descent";
+  }
+}
+
 TEST(Arrange, FillsAnEmptyLayout) {
   Wanted wanted;
   wanted.patterns = {support::pinwheel(), support::square()};

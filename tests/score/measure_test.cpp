@@ -38,6 +38,24 @@ TEST(Measure, EveryTermIsWhatItsDefinitionSaysInEverySetting) {
   }
 }
 
+TEST(Measure, DealtAnewIsTheMeasureOfTheQuiltSoDealt) {
+  for (const support::World& world : support::worlds()) {
+    SCOPED_TRACE(world.name);
+    const quilt::Quilt first = support::random_quilt({1}, world.wanted);
+    quilt::Quilt other = first;
+    other.goals = {1, 1, 1, 0.5, 0.5, 0.5, 0.5, 0.5, 0.1, 0.5, 0.5, false};
+    const Measure before(other);
+    for (block::Block& block : other.blocks) {
+      for (int& print : block.prints) print = print == kNone ? kNone : (3 * print + 1) % world.wanted.prints;
+    }
+    const Measure dealt = before.dealt_anew(other);
+    const Measure anew(other);
+    EXPECT_EQ(dealt.score(other.layout).F, anew.score(other.layout).F);
+    EXPECT_EQ(dealt.means().touches, anew.means().touches);
+    EXPECT_EQ(dealt.means().evenness, anew.means().evenness);
+  }
+}
+
 TEST(Measure, TouchesAreNamedWhereTheyAre) {
   for (const support::World& world : support::worlds()) {
     const quilt::Quilt quilt = support::random_quilt({3}, world.wanted);
