@@ -1,29 +1,12 @@
 #include "arrange/chain.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 
 #include "arrange/descent.hpp"
 
 namespace farflung::arrange {
 namespace {
-
-/// Deviates of the exponential distribution: a move is accepted where its cost is under heat x deviate, which is
-/// Metropolis' rule with the draw made first.
-class Deviates {
- public:
-  Deviates() {
-    for (std::size_t k = 0; k < table_.size(); ++k) {
-      table_[k] = -std::log((static_cast<double>(k) + 0.5) / static_cast<double>(table_.size()));
-    }
-  }
-  double draw(Rng& rng) const { return table_[rng.next() >> (64 - kBits)]; }
-
- private:
-  static constexpr int kBits = 12;
-  std::array<double, 1 << kBits> table_{};
-};
 
 constexpr int kSamples = 2'000;
 constexpr std::int64_t kSteps = 250;         // of cooling, at least
@@ -69,7 +52,6 @@ Heat sample_heat(const Task& task, const std::vector<Held>& start, Seed seed) {
 
 Found anneal(const Task& task, std::vector<Held> start, const Heat& heat, const Work& work, Seed seed,
              const Watch& watch) {
-  static const Deviates deviates;
   score::Pricer pricer(*task.model, std::move(start), heat.touch);
   Moves moves(pricer, task.freedom, task.balance, heat.make_up);
   Rng rng(seed);
@@ -88,10 +70,7 @@ Found anneal(const Task& task, std::vector<Held> start, const Heat& heat, const 
     if (done >= 1) break;
     if (!watch(standing(done))) return found_in(pricer);
     const double temperature = heat.first * std::pow(heat.last / heat.first, done);
-    for (std::int64_t k = 0; k < each; ++k) {
-      if (moves.draw(rng) == Moves::Kind::none) continue;
-      if (moves.cost() < temperature * deviates.draw(rng)) moves.make();
-    }
+    for (std::int64_t k = 0; k < each;) k += moves.propose(rng, temperature);
   }
   const Standing cooled = standing(1);
   go_down(pricer, moves, task.freedom, rng, [&] { return watch(cooled); });

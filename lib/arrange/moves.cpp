@@ -1,10 +1,34 @@
 #include "arrange/moves.hpp"
 
 #include <algorithm>
+#include <array>
+#include <cmath>
 #include <utility>
 
 namespace farflung::arrange {
 namespace {
+
+/// Deviates of the exponential distribution: a move is accepted where its cost is under temperature x deviate, which is
+/// Metropolis' rule with the draw made first.
+class Deviates {
+ public:
+  Deviates() {
+    for (std::size_t k = 0; k < table_.size(); ++k) {
+      table_[k] = -std::log((static_cast<double>(k) + 0.5) / static_cast<double>(table_.size()));
+    }
+  }
+  double draw(Rng& rng) const { return table_[rng.next() >> (64 - kBits)]; }
+  double most() const { return table_[0]; }
+
+ private:
+  static constexpr int kBits = 12;
+  std::array<double, 1 << kBits> table_{};
+};
+
+const Deviates& deviates() {
+  static const Deviates table;
+  return table;
+}
 
 std::uint32_t below(std::uint32_t bits, std::size_t bound) {
   return static_cast<std::uint32_t>((static_cast<std::uint64_t>(bits) * bound) >> 32);
@@ -29,12 +53,16 @@ Moves::Moves(score::Pricer& pricer, const Freedom& freedom, std::optional<makeup
   }
   for (const std::vector<int>& forms : freedom.forms) turns |= forms.size() > 1;
   constexpr double kAll = 65536;
-  constexpr double kTurns = 0.04;  // swaps turn too; most turns cost nothing, so that each is made and takes time
+  constexpr double kTurns = 0.002;  // swaps turn too; most turns cost nothing, so that each is made and takes time
   const double exchanges = !freedom.decks.empty() && balance_ ? (free_.empty() ? 1.0 : 0.35) : 0;
   const double replacements = spares == 0 ? 0 : std::min(0.25, 2.0 * static_cast<double>(spares) / free_.size());
   exchange_share_ = static_cast<std::uint32_t>(kAll * exchanges);
   replace_share_ = exchange_share_ + static_cast<std::uint32_t>((kAll - exchange_share_) * replacements);
   turn_share_ = replace_share_ + (turns ? static_cast<std::uint32_t>((kAll - replace_share_) * kTurns) : 0);
+  walk_length_ = std::min(kWalk, pricer.model().places);
+  const double others = turn_share_ / kAll;
+  walk_share_ =
+      free_.empty() ? 0 : static_cast<std::uint32_t>((1 - others) / (1 - others + others * walk_length_) * 0xffffffffu);
 }
 
 int Moves::any_form(int block, std::uint32_t bits) const {
@@ -43,21 +71,13 @@ int Moves::any_form(int block, std::uint32_t bits) const {
 }
 
 Moves::Kind Moves::draw_swap(std::uint64_t bits) {
-  if (walk_ == 0) {
-    walk_ = kWalk;
-    from_ = free_[below(high(bits), free_.size())];
-    partners_ = &freedom_.pools[freedom_.pool_of_place[from_]].places;
-    partner_ = below(low(bits), partners_->size());
-  } else if (++partner_ == partners_->size()) {
-    partner_ = 0;
-  }
-  --walk_;
-  swap_.a = from_;
-  swap_.b = (*partners_)[partner_];
+  swap_.a = free_[below(high(bits), free_.size())];
+  const std::vector<int>& partners = freedom_.pools[freedom_.pool_of_place[swap_.a]].places;
+  swap_.b = partners[below(low(bits), partners.size())];
   if (swap_.a == swap_.b) return Kind::none;
   const Held& a = pricer_.held()[swap_.a];
   const Held& b = pricer_.held()[swap_.b];
-  // The low bits of both halves are as random as the high ones that chose the places when the walk began.
+  // The low bits of both halves are as random as the high ones that chose the places.
   swap_.form_a = any_form(b.block, high(bits) << 20);
   swap_.form_b = any_form(a.block, low(bits) << 20);
   if (freedom_.decks.empty() && freedom_.kind[a.block] == freedom_.kind[b.block] && swap_.form_a == a.form &&
@@ -101,11 +121,84 @@ Moves::Kind Moves::draw(Rng& rng) {
   const std::uint64_t bits = rng.next();
   if (turn_share_ == 0) return kind_ = free_.empty() ? Kind::none : draw_swap(bits);
   const auto choice = static_cast<std::uint32_t>(rng.next() >> 48);
-  if (choice < exchange_share_) return kind_ = draw_exchange(bits);
-  if (free_.empty()) return kind_ = Kind::none;
-  if (choice < replace_share_) return kind_ = draw_replacement(bits);
-  if (choice < turn_share_) return kind_ = draw_turn(bits);
-  return kind_ = draw_swap(bits);
+  return kind_ = choice < turn_share_ ? draw_other(choice, bits) : (free_.empty() ? Kind::none : draw_swap(bits));
+}
+
+/// What is no swap; `choice` below their share.
+Moves::Kind Moves::draw_other(std::uint32_t choice, std::uint64_t bits) {
+  if (choice < exchange_share_) return draw_exchange(bits);
+  return choice < replace_share_ ? draw_replacement(bits) : draw_turn(bits);
+}
+
+int Moves::best_form(int place, int block, Rng& rng) const {
+  const std::vector<int>& forms = freedom_.forms[block];
+  if (forms.size() == 1) return forms[0];
+  int best = kNone;
+  double least = 0;
+  std::uint32_t ties = 0;
+  for (const int form : forms) {
+    const double cost = pricer_.contacts_of(place, {block, form});
+    if (best != kNone && cost > least) continue;
+    if (best == kNone || cost < least) ties = 0;
+    least = cost;
+    if (rng.below(++ties) == 0) best = form;
+  }
+  return best;
+}
+
+/// Swaps two blocks, each in the form that its new neighbours like best, where that costs less than `bar`.
+bool Moves::swap_at_best(int a, int b, double bar, Rng& rng) {
+  const int in_a = pricer_.held()[a].block;
+  const int in_b = pricer_.held()[b].block;
+  if (freedom_.decks.empty() && freedom_.kind[in_a] == freedom_.kind[in_b]) return false;
+  kind_ = Kind::swap;
+  swap_ = {a, b, best_form(a, in_b, rng), best_form(b, in_a, rng)};
+  if (cost() >= bar) return false;
+  make();
+  return true;
+}
+
+/// Tries a place with every other of its pool from `first` on.
+int Moves::along(int a, int first, std::span<double> least, Rng& rng, double temperature) {
+  const int count = static_cast<int>(least.size());
+  const int pool = freedom_.pool_of_place[a];
+  const double most = temperature * deviates().most();
+  int tried = 0;
+  pricer_.least_costs(a, first, least);
+  for (int k = 0; k < count; ++k) {
+    const int b = first + k;
+    if (freedom_.pool_of_place[b] != pool) continue;
+    ++tried;
+    if (least[k] >= most || b == a) continue;
+    const double bar = temperature * deviates().draw(rng);
+    if (least[k] >= bar || !swap_at_best(a, b, bar, rng)) continue;
+    if (k + 1 < count) pricer_.least_costs(a, b + 1, least.subspan(k + 1));
+  }
+  return tried;
+}
+
+int Moves::walk(std::uint64_t bits, Rng& rng, double temperature) {
+  std::array<double, kWalk> least;
+  const int places = pricer_.model().places;
+  const int a = free_[below(high(bits), free_.size())];
+  const int first = static_cast<int>(below(low(bits), places));
+  const int before_end = std::min(walk_length_, places - first);
+  int tried = along(a, first, {least.data(), static_cast<std::size_t>(before_end)}, rng, temperature);
+  if (before_end < walk_length_) {
+    tried += along(a, 0, {least.data(), static_cast<std::size_t>(walk_length_ - before_end)}, rng, temperature);
+  }
+  return std::max(1, tried);
+}
+
+int Moves::propose(Rng& rng, double temperature) {
+  const std::uint64_t bits = rng.next();
+  if (walk_share_ > 0 && (turn_share_ == 0 || static_cast<std::uint32_t>(rng.next() >> 32) < walk_share_)) {
+    return walk(bits, rng, temperature);
+  }
+  const std::uint32_t choice = below(high(rng.next()), turn_share_);
+  kind_ = draw_other(choice, bits);
+  if (kind_ != Kind::none && cost() < temperature * deviates().draw(rng)) make();
+  return 1;
 }
 
 double Moves::cost() {

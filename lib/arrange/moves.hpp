@@ -1,7 +1,9 @@
 // Random moves that never break a rule: what annealing proposes.
 #pragma once
 
+#include <cstdint>
 #include <optional>
+#include <span>
 #include <vector>
 
 #include "arrange/freedom.hpp"
@@ -28,8 +30,12 @@ class Moves {
   /// Makes a replacement by spare number `spare` of the place's pool.
   void replace(const score::Replacement& replacement, std::size_t spare);
 
-  /// Draws a move, all places equally likely in the long run. Kind::none: what was drawn would change nothing or break
-  /// a rule.
+  /// Proposes moves and makes those that Metropolis' rule accepts at this temperature; how many were proposed, at least
+  /// one. Most are swaps: a place and where to begin are drawn by lot, then the place is tried with one partner after
+  /// another, so that their prices are worked out side by side. Every pair is as likely as any other.
+  int propose(Rng& rng, double temperature);
+
+  /// Draws one move, all places equally likely. Kind::none: what was drawn would change nothing or break a rule.
   Kind draw(Rng& rng);
 
   /// What the drawn move costs; what it is when it is made.
@@ -44,14 +50,17 @@ class Moves {
   bool any() const { return !free_.empty() || !freedom_.decks.empty(); }
 
  private:
-  /// A place and where to begin are drawn by lot; then the place is tried with one partner after another, so that what
-  /// their prices are read from lies side by side in memory. Every pair is as likely as any other.
-  static constexpr int kWalk = 16;
+  static constexpr int kWalk = 64;  // partners that a place is tried with
 
+  int walk(std::uint64_t bits, Rng& rng, double temperature);
+  int along(int a, int first, std::span<double> least, Rng& rng, double temperature);
+  bool swap_at_best(int a, int b, double bar, Rng& rng);
+  int best_form(int place, int block, Rng& rng) const;
   Kind draw_swap(std::uint64_t bits);
   Kind draw_turn(std::uint64_t bits);
   Kind draw_replacement(std::uint64_t bits);
   Kind draw_exchange(std::uint64_t bits);
+  Kind draw_other(std::uint32_t choice, std::uint64_t bits);
   int any_form(int block, std::uint32_t bits) const;
 
   score::Pricer& pricer_;
@@ -61,11 +70,8 @@ class Moves {
   std::optional<makeup::Balance> balance_;
   MakeUpPrice make_up_price_;
   std::uint32_t turn_share_ = 0, replace_share_ = 0, exchange_share_ = 0;  ///< cumulated, of 2^16
-
-  int walk_ = 0;  ///< how many partners are still to be tried
-  int from_ = 0;  ///< with this place
-  const std::vector<int>* partners_ = nullptr;
-  std::size_t partner_ = 0;
+  std::uint32_t walk_share_ = 0;  ///< of 2^32: so many of all proposals are swaps, each walk many of them
+  int walk_length_ = 0;
 
   Kind kind_ = Kind::none;
   score::Swap swap_;

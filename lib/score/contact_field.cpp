@@ -3,16 +3,7 @@
 #include <algorithm>
 #include <cstdlib>
 
-#include "score/wide.hpp"
-
 namespace farflung::score {
-namespace {
-
-FARFLUNG_WIDE void add_scaled(double* to, const double* from, double weight, int count) {
-  for (int i = 0; i < count; ++i) to[i] += weight * from[i];
-}
-
-}  // namespace
 
 ContactField::ContactField(const Model& model, TouchPrice touch_price)
     : model_(model),
@@ -29,7 +20,20 @@ ContactField::ContactField(const Model& model, TouchPrice touch_price)
     ends_.assign(static_cast<std::size_t>(model.places) * forms_, 0.0);
   }
   find_neighbours();
+  find_alike();
   add_frame();
+}
+
+/// Few prints are alike: a change is told to their rows only.
+void ContactField::find_alike() {
+  for (int p = 0; p < model_.prints; ++p) {
+    alike_from_.push_back(static_cast<int>(alike_.size()));
+    for (int q = 0; q < model_.prints; ++q) {
+      const double cost = model_.alike[static_cast<std::size_t>(p) * model_.prints + q];
+      if (cost != 0) alike_.push_back({q, cost});
+    }
+  }
+  alike_from_.push_back(static_cast<int>(alike_.size()));
 }
 
 void ContactField::find_neighbours() {
@@ -71,13 +75,13 @@ void ContactField::add_frame() {
       forms_of_place_[i].push_back(f);
       frame_[frame_index(i, f)] = model_.meetings->with_frame(model_.cell[i], form.pattern, form.turn);
       for (const Meeting& meeting : frame_[frame_index(i, f)]) {
-        double* row = &field_[(static_cast<std::size_t>(i) * rows_ + form.first_row + meeting.slot) * stride_];
-        for (int p = 0; p < model_.prints; ++p) row[p + 1] += cost_of(meeting, p, meeting.other);
+        for (int p = 0; p < model_.prints; ++p) {
+          field_[index(i, p, form.first_row + meeting.slot)] += cost_of(meeting, p, meeting.other);
+        }
       }
       if (model_.gradation_weight == 0) continue;
       for (int slot = 0; slot < form.slots; ++slot) {
-        double* row = &field_[(static_cast<std::size_t>(i) * rows_ + form.first_row + slot) * stride_];
-        for (int p = 0; p < model_.prints; ++p) row[p + 1] += graded(i, form, slot, p);
+        for (int p = 0; p < model_.prints; ++p) field_[index(i, p, form.first_row + slot)] += graded(i, form, slot, p);
       }
     }
   }
@@ -109,16 +113,15 @@ void ContactField::add(int place, Lying lying, double sign) {
     const Near back{place, to.way ^ 1};
     for (const int f : forms_of_place_[to.place]) {
       if (!ends_.empty()) ends_[frame_index(to.place, f)] += sign * end_price_ * unnested(back, f, lying.form);
-      double* rows = &field_[(static_cast<std::size_t>(to.place) * rows_ + model_.forms[f].first_row) * stride_];
       for (const Meeting& meeting : met(back, f, lying.form)) {
         const int print = lying.prints[meeting.other];
         if (print == kNone) continue;
-        double* row = rows + meeting.slot * stride_ + 1;
-        if (meeting.length > 0) {
-          add_scaled(row, &model_.alike[static_cast<std::size_t>(print) * model_.prints], sign * meeting.length,
-                     model_.prints);
+        double* row = &field_[index(to.place, 0, model_.forms[f].first_row + meeting.slot)];
+        const double length = sign * meeting.length;
+        for (int k = alike_from_[print]; k < alike_from_[print + 1]; ++k) {
+          row[static_cast<std::ptrdiff_t>(alike_[k].print) * rows_] += length * alike_[k].cost;
         }
-        row[print] += sign * cost_of(meeting, print, print);
+        row[static_cast<std::ptrdiff_t>(print) * rows_] += sign * cost_of(meeting, print, print);
       }
     }
   }

@@ -47,10 +47,17 @@ class ContactField {
   /// What the contacts of `lying` cost, were it in `place`.
   double cost(int place, Lying lying) const {
     const Form& form = model_.forms[lying.form];
-    const double* row = &field_[(static_cast<std::size_t>(place) * rows_ + form.first_row) * stride_];
     double sum = ends_.empty() ? 0 : ends_[frame_index(place, lying.form)];
-    for (int slot = 0; slot < form.slots; ++slot, row += stride_) sum += row[lying.prints[slot] + 1];
+    for (int slot = 0; slot < form.slots; ++slot) {
+      sum += field_[index(place, lying.prints[slot], form.first_row + slot)];
+    }
     return sum;
+  }
+
+  /// Calls use(place) for each place whose block meets the one in `place`.
+  template <typename Use>
+  void with_neighbours(int place, Use use) const {
+    for (const Near& near : neighbours_[place]) use(near.place);
   }
 
   /// Tells the neighbours of `place` that `lying` is there (or, with sign -1, no longer).
@@ -77,6 +84,11 @@ class ContactField {
   TouchSum touches_between(int a, Lying in_a, int b, Lying in_b) const;
 
  private:
+  struct Alike {
+    int print = 0;
+    double cost = 0;  ///< of a pitch of seam
+  };
+
   struct Near {
     int place = 0;
     int way = 0;  ///< relation and side: an index into met_
@@ -86,6 +98,10 @@ class ContactField {
   std::span<const Meeting> met(const Near& near, int form, int form_there) const {
     return met_[(static_cast<std::size_t>(near.way) * forms_ + form) * forms_ + form_there];
   }
+  /// A print's costs in all slots of all forms lie side by side: a change tells all forms at once.
+  std::size_t index(int place, int print, int row) const {
+    return (static_cast<std::size_t>(place) * stride_ + print + 1) * rows_ + row;
+  }
   const Near* near(int a, int b) const;
   double cost_of(const Meeting& meeting, int print, int other) const;
   int unnested(const Near& near, int form, int form_there) const;
@@ -94,6 +110,7 @@ class ContactField {
   }
   static TouchSum of_meetings(std::span<const Meeting> meetings, const int* prints, const int* others);
   void find_neighbours();
+  void find_alike();
   double graded(int place, const Form& form, int slot, int print) const;
   void add_frame();
 
@@ -107,8 +124,10 @@ class ContactField {
   std::vector<std::span<const Meeting>> frame_;
   std::vector<std::vector<int>> forms_of_place_;
   std::vector<double> field_;
-  double end_price_ = 0;      ///< of a seam end that does not nest
-  std::vector<double> ends_;  ///< by place and form, what its ends that do not nest cost; empty: nothing
+  std::vector<Alike> alike_;     ///< by print: the prints that cost something beside it
+  std::vector<int> alike_from_;  ///< by print: where its own begin; one more at the end
+  double end_price_ = 0;         ///< of a seam end that does not nest
+  std::vector<double> ends_;     ///< by place and form, what its ends that do not nest cost; empty: nothing
 };
 
 }  // namespace farflung::score

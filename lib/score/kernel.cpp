@@ -208,6 +208,56 @@ double Kernel::at(int i, int j) const {
   return 0;
 }
 
+/// Lines list their places in rising order.
+void Kernel::stretch_of_lines(int i, int first, std::span<double> to) const {
+  std::fill(to.begin(), to.end(), 0.0);
+  for (const int line : lines_of_[i]) {
+    if (line == kNone) continue;
+    const std::vector<int>& places = lines_[line];
+    const int end = first + static_cast<int>(to.size());
+    for (auto at = std::lower_bound(places.begin(), places.end(), first); at != places.end() && *at < end; ++at) {
+      to[*at - first] += line_weight_[line];
+    }
+  }
+}
+
+/// Of a full grid: to[k] = at(i, the place in `row` and column + k).
+void Kernel::stretch_of_row(int i, int row, int column, std::span<double> to) const {
+  const int count = static_cast<int>(to.size());
+  if (form_ == Form::displacement) {
+    const double* from = &table_[static_cast<std::size_t>(std::abs(row_of_[i] - row)) * (2 * columns_ - 1) +
+                                 (columns_ - 1 + column - column_of_[i])];
+    std::copy(from, from + count, to.begin());
+    return;
+  }
+  std::fill(to.begin(), to.end(), 0.0);
+  for (std::size_t s = 0; s < across_.size(); ++s) {
+    const double down = down_[s][static_cast<std::size_t>(row_of_[i]) * rows_ + row];
+    if (down < kFar) continue;
+    add_scaled(to.data(), &across_[s][static_cast<std::size_t>(column_of_[i]) * columns_ + column], down, count);
+  }
+}
+
+void Kernel::stretch(int i, int first, std::span<double> to) const {
+  const int count = static_cast<int>(to.size());
+  if (form_ == Form::dense) {
+    const double* from = &table_[static_cast<std::size_t>(i) * places_ + first];
+    std::copy(from, from + count, to.begin());
+    return;
+  }
+  if (form_ == Form::lines) return stretch_of_lines(i, first, to);
+  if (form_ == Form::windows || (form_ == Form::displacement && !full_)) {
+    for (int k = 0; k < count; ++k) to[k] = at(i, first + k);
+    return;
+  }
+  for (int k = 0; k < count;) {
+    const int column = (first + k) % columns_;
+    const int along = std::min(count - k, columns_ - column);
+    stretch_of_row(i, (first + k) / columns_, column, to.subspan(k, along));
+    k += along;
+  }
+}
+
 void Kernel::add_column(int j, double weight, std::span<double> to) const {
   if (form_ == Form::dense) {
     add_scaled(to.data(), &table_[static_cast<std::size_t>(j) * places_], weight, places_);

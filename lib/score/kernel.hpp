@@ -41,6 +41,9 @@ class Kernel {
   double bytes() const;  ///< of its tables
   double at(int i, int j) const;
 
+  /// to[k] = at(i, first + k).
+  void stretch(int i, int first, std::span<double> to) const;
+
   /// to[i] += weight * at(i, j), for every i.
   void add_column(int j, double weight, std::span<double> to) const;
 
@@ -51,6 +54,8 @@ class Kernel {
   enum class Form { dense, displacement, product, windows, lines };
 
   double lines_at(int i, int j) const;
+  void stretch_of_lines(int i, int first, std::span<double> to) const;
+  void stretch_of_row(int i, int row, int column, std::span<double> to) const;
   void take_grid(const Places& places);
 
   Form form_ = Form::dense;

@@ -1,6 +1,8 @@
 #include "score/pricer.hpp"
 
+#include <algorithm>
 #include <cassert>
+#include <limits>
 #include <map>
 #include <utility>
 
@@ -13,7 +15,8 @@ Pricer::Pricer(const Model& model, std::vector<Held> held, TouchPrice touch_pric
       place_of_block_(model.pieces.size(), kNone),
       pairs_(model),
       contacts_(model, touch_price),
-      copies_(model) {
+      copies_(model),
+      contacts_now_(model.places, 0.0) {
   take_pieces();
   for (int i = 0; i < model.places; ++i) {
     place_of_block_[held_[i].block] = i;
@@ -21,6 +24,25 @@ Pricer::Pricer(const Model& model, std::vector<Held> held, TouchPrice touch_pric
     if (!contacts_.empty()) contacts_.add(i, lying(held_[i]), 1);
     if (!copies_.empty()) copies_.apply({i, {}, piece(held_[i].block).parts.shares}, {});
   }
+  for (int i = 0; i < model.places; ++i) lies(i);
+}
+
+/// What lies in a place has changed: its contacts' cost has, and its neighbours'.
+void Pricer::lies(int place) {
+  pairs_.lies(place, piece(held_[place].block).parts);
+  if (contacts_.empty()) return;
+  const auto look = [&](int at) { contacts_now_[at] = contacts_.cost(at, lying(held_[at])); };
+  look(place);
+  contacts_.with_neighbours(place, look);
+}
+
+void Pricer::least_costs(int a, int first, std::span<double> least) const {
+  if (!copies_.empty()) {  // no sums of pairs: nothing is known of them beforehand
+    std::fill(least.begin(), least.end(), -std::numeric_limits<double>::infinity());
+    return;
+  }
+  pairs_.swaps(a, first, least);
+  for (std::size_t k = 0; k < least.size(); ++k) least[k] -= contacts_now_[a] + contacts_now_[first + k];
 }
 
 void Pricer::take_pieces() {
@@ -247,6 +269,7 @@ void Pricer::apply(const Swap& swap) {
   });
   if (swap.b == kNone) {
     held_[swap.a].form = swap.form_a;
+    lies(swap.a);
     return;
   }
   pairs_.apply_swap(swap.a, swap.b, piece(held_[swap.a].block).parts, piece(held_[swap.b].block).parts);
@@ -255,6 +278,8 @@ void Pricer::apply(const Swap& swap) {
   held_[swap.b].form = swap.form_b;
   place_of_block_[held_[swap.a].block] = swap.a;
   place_of_block_[held_[swap.b].block] = swap.b;
+  lies(swap.a);
+  lies(swap.b);
 }
 
 void Pricer::apply(const Replacement& replacement) {
@@ -267,6 +292,7 @@ void Pricer::apply(const Replacement& replacement) {
   place_of_block_[held.block] = kNone;
   place_of_block_[replacement.in.block] = replacement.place;
   held = replacement.in;
+  lies(replacement.place);
 }
 
 void Pricer::apply(const Exchange& exchange) {
@@ -288,6 +314,9 @@ void Pricer::apply(const Exchange& exchange) {
   std::swap(a.prints[exchange.slot], b.prints[exchange.slot]);
   a.parts = model_.parts_of(a.pattern, a.prints);
   b.parts = model_.parts_of(b.pattern, b.prints);
+  for (const int block : {exchange.block_a, exchange.block_b}) {
+    if (place_of_block_[block] != kNone) lies(place_of_block_[block]);
+  }
 }
 
 }  // namespace farflung::score

@@ -1,6 +1,7 @@
 // A layout that knows the exact price of every change before it is made.
 #pragma once
 
+#include <span>
 #include <vector>
 
 #include "score/contact_field.hpp"
@@ -69,6 +70,15 @@ class Pricer {
   double cost(const Replacement& replacement) const;
   double cost(const Exchange& exchange) const;
 
+  /// At most what cost() says of the swaps of the block in a with each of the places from `first` on, whatever forms
+  /// they take: what blocks cost as points, less what contacts cost now. Several times as fast as cost().
+  void least_costs(int a, int first, std::span<double> least) const;
+
+  /// What the contacts of a block would cost, its neighbours as they are.
+  double contacts_of(int place, const Held& held) const {
+    return contacts_.empty() ? 0 : contacts_.cost(place, lying(held));
+  }
+
   Price delta(const Swap& swap) const;
   Price delta(const Replacement& replacement) const;
   Price delta(const Exchange& exchange) const;
@@ -100,6 +110,7 @@ class Pricer {
   void tell_copies(const Move& move);
   void tell_contacts(const Change& change);
   void take_pieces();
+  void lies(int place);
   Piece& own_piece(int block);
 
   template <typename Use>
@@ -119,6 +130,7 @@ class Pricer {
   PairField pairs_;
   ContactField contacts_;
   CopyField copies_;
+  std::vector<double> contacts_now_;  ///< by place: what the contacts of the block there cost
 };
 
 }  // namespace farflung::score

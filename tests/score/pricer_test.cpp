@@ -35,6 +35,30 @@ class MovingQuilt {
   /// As the pricer sums it anew.
   double F() const { return pricer_.F(); }
   TouchSum touch() const { return pricer_.touch(); }
+
+  /// The swaps of one place with all others: least_costs() is never more than cost(), whatever forms they take, and
+  /// where nothing but blocks as points counts the same.
+  void expect_least_costs() {
+    const int a = any_place();
+    std::vector<double> least(model_.places);
+    pricer_.least_costs(a, 0, least);
+    for (int b = 0; b < model_.places; ++b) {
+      if (b == a || !may_hold(a, block_in(b)) || !may_hold(b, block_in(a))) continue;
+      const double cost = pricer_.cost(Swap{a, b, any_form(block_in(b)), any_form(block_in(a))});
+      ASSERT_LE(least[b], cost + 1e-9) << a << " with " << b;
+    }
+    if (given_.goals.lines != 0 || given_.goals.closest != 0) return;
+    const double contacts_a = pricer_.contacts_of(a, pricer_.held()[a]);
+    PairField pairs(model_);
+    for (int b = 0; b < model_.places; ++b) pairs.add(b, pricer_.piece(block_in(b)).parts, 1);
+    for (int b = 0; b < model_.places; ++b) {
+      if (b == a) continue;
+      const double contacts = contacts_a + pricer_.contacts_of(b, pricer_.held()[b]);
+      const double points = pairs.swap(a, b, pricer_.piece(block_in(a)).parts, pricer_.piece(block_in(b)).parts);
+      ASSERT_NEAR(least[b] + contacts, points, 1e-9) << a << " with " << b;
+    }
+  }
+
   bool ends_meet() const { return measure_.means().ends > 0; }
 
   /// Makes one random move, and gives the price that was asked for it.
@@ -248,6 +272,7 @@ TEST_P(EverySetting, PricesOfRandomMovesEqualTheDifferenceOfFullScores) {
       broke += price.touch.ends != 0 ? 1 : 0;
       before = after;
       if (k % 200 != 0) continue;
+      moving.expect_least_costs();
       const Price whole = moving.whole_truth();  // what is worked out in part is what is worked out in whole
       ASSERT_EQ(after.touch.count, whole.touch.count);
       ASSERT_EQ(after.touch.ends, whole.touch.ends);

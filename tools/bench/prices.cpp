@@ -1,5 +1,6 @@
 #include "prices.hpp"
 
+#include <array>
 #include <map>
 #include <string>
 #include <vector>
@@ -13,6 +14,8 @@
 namespace farflung::bench {
 namespace {
 
+constexpr int kPartners = 64;  // of one place, one after another
+
 quilt::Quilt quilt_for(const benchmark::State& state) {
   const int rows = static_cast<int>(state.range(0));
   const int columns = static_cast<int>(state.range(1));
@@ -20,8 +23,45 @@ quilt::Quilt quilt_for(const benchmark::State& state) {
   return state.range(3) == 1 ? squares(rows, columns, prints, {1}) : rails(rows, columns, prints, {1});
 }
 
-/// Draws and prices moves on a layout as annealing leaves it, making none.
+/// A layout on its way down, and what a proposal may cost at the end of a run.
+struct Settled {
+  explicit Settled(const Bench& bench) : heat(arrange::sample_heat(bench.task, bench.held, {1})) {
+    const arrange::Work work{static_cast<std::int64_t>(kProposals) * bench.model.places, {}};
+    held = arrange::anneal(bench.task, bench.held, heat, work, {1}, [](const arrange::Standing& standing) {
+             return standing.done < 1;
+           }).held;
+  }
+  static constexpr int kProposals = 300;  // a place
+
+  arrange::Heat heat;
+  std::vector<arrange::Held> held;
+};
+
+/// Prices swaps as annealing does, a place with one partner after another, making none: every one by the least that it
+/// can cost, and those that chance might accept to the end.
 void propose(benchmark::State& state) {
+  Bench bench(quilt_for(state));
+  const Settled settled(bench);
+  score::Pricer pricer(bench.model, settled.held, settled.heat.touch);
+  Rng rng({1});
+  const int places = bench.model.places;
+  std::array<double, kPartners> least{};
+  double sum = 0;
+  for (auto _ : state) {
+    const int a = static_cast<int>(rng.below(places));
+    const int first = static_cast<int>(rng.below(places - kPartners + 1));
+    pricer.least_costs(a, first, least);
+    for (int k = 0; k < kPartners; ++k) {
+      if (least[k] >= settled.heat.last || first + k == a) continue;
+      sum += pricer.cost(score::Swap{a, first + k, pricer.held()[first + k].form, pricer.held()[a].form});
+    }
+  }
+  benchmark::DoNotOptimize(sum);
+  state.SetItemsProcessed(kPartners * state.iterations());
+}
+
+/// Draws moves of any kind and prices each by itself to the end.
+void price_one(benchmark::State& state) {
   Bench bench(quilt_for(state));
   score::Pricer pricer(bench.model, bench.held, {0.1, 0.01});
   arrange::Moves moves(pricer, bench.task.freedom, {}, {});
@@ -62,6 +102,7 @@ void instances(benchmark::internal::Benchmark* benchmark) {
 }
 
 BENCHMARK(propose)->Apply(instances);
+BENCHMARK(price_one)->Apply(instances);
 BENCHMARK(make)->Apply(instances);
 
 /// The best rate of several runs by name: other work on the machine only ever slows one down.
@@ -101,6 +142,8 @@ void print_price_rows() {
   print_row("1,200 cells, one slot", "", text("%.1f M", million("propose", kMiddle)));
   print_row("10,000 cells, price beside 168 cells", "2", text("%.2f (%.1f M)", ratio, million("propose", kLarge)),
             verdict(ratio <= 2));
+  print_row("one move priced by itself, 168 one slot / three", "",
+            text("%.1f M / %.1f M", million("price_one", kSquares), million("price_one", kRails)));
   print_row(
       "accepted moves, 168 one slot / three / 10,000", "",
       text("%.2f M / %.2f M / %.3f M", million("make", kSquares), million("make", kRails), million("make", kLarge)));
