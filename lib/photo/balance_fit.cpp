@@ -31,7 +31,7 @@ using Numbers = std::array<double, kNumbers>;
 
 /// Where each number lies in ordinary cameras and rooms, and how far it strays. The curve is that of telephones, as
 /// fitted to photographs of a 24-patch chart.
-constexpr Numbers kMiddle = {1, 0.45, 0, -0.004, 0.024, 0, 0, 0, 0, 0, 0.0012, kPrintedBlack.L};
+constexpr Numbers kMiddle = {1, 0.6, 0, -0.004, 0.012, 0, 0, 0, 0, 0, 0.0012, kPrintedBlack.L};
 constexpr Numbers kStray = {0.12, 0.35, 0.5, 0.006, 0.02, 0.2, 0.2, 1.5, 1.5, 1.5, 0.0006, 2.5, 0.3, 0.3,
                             0.3,  0.3,  0.3, 0.3,   0.5,  0.5, 0.5, 0.5, 0.5, 0.5, 0.5,    0.5, 0.5};
 
@@ -99,19 +99,19 @@ class Fit {
   }
 
  private:
-  /// Greys say nothing of filters, colours nothing of ink; one white alone says nothing of the curve.
+  /// Greys say nothing of filters, colours nothing of ink; whites, however many, say nothing of the curve.
   void choose_numbers(bool screens) {
     const auto free = [&](std::size_t first, std::size_t last) {
       for (std::size_t i = first; i < last; ++i) free_.push_back(i);
     };
-    if (spots_.size() > 1) free(kGamma, kGains);
+    if (screens || coloured_) free(kGamma, kFallX);
+    if (spots_.size() > 1) free(kFallX, kGains);
     free(kGains, kGains + 3);
     if (screens) free(kSpread, kMatrix);
     if (coloured_) free(kMatrix, kNumbers);
     stray_ = kStray;
     // A surface that shows the fall of light all over the picture says more of it than a sheet in one corner.
     if (!backdrop_.empty()) stray_[kFallX] = stray_[kFallY] = 0.01;
-    if (!coloured_ && !screens) stray_[kShoulder] = stray_[kKnee] = 1e-3;
   }
 
   /// By log(red / blue). Office paper is made to shine blue in the ultraviolet of daylight.

@@ -39,7 +39,7 @@ constexpr colour::Lab kPaperWhite = {94.3, 0.3, -1.2};
 constexpr colour::Lab kPrintedBlack = {21.9, 0, 0};
 
 /// What people point at as white: paper, a wall, a plate. A little darker than the best paper.
-constexpr colour::Lab kSomethingWhite = {92.5, 0.3, -1.2};
+constexpr colour::Lab kSomethingWhite = {92, 0.3, -1.2};
 
 /// The balance that best explains the evidence (least squares by Levenberg's and Marquardt's method on L*, a*, b*,
 /// chroma weighed as CIE94 does), held near an ordinary camera and room where it says little: one white gives gains

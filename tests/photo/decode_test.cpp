@@ -7,6 +7,7 @@
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
+#include <sys/resource.h>
 #include <vips/vips8>
 
 #include "photo/encode.hpp"
@@ -197,6 +198,16 @@ TEST_F(Decode, TheEnormousIsRefusedByItsHeader) {
   options = {};
   options.most_bytes = 100;
   EXPECT_THAT(refusal("a.png", options).cause, HasSubstr("too large"));
+}
+
+TEST_F(Decode, APngOfFourHundredMegapixelsInFiftyKilobytesCostsNothing) {
+  rusage before{}, after{};
+  getrusage(RUSAGE_SELF, &before);
+  const Result<Photograph> photograph = decode(FARFLUNG_SOURCE "/tests/corpus/photograph/400-megapixels.png");
+  getrusage(RUSAGE_SELF, &after);
+  ASSERT_FALSE(photograph.ok());
+  EXPECT_THAT(photograph.problems()[0].cause, HasSubstr("400 megapixels, more than the 130 that are read"));
+  EXPECT_LT(after.ru_maxrss - before.ru_maxrss, 40 * 1024) << "kilobytes; its pixels would be 400 MB at least";
 }
 
 TEST_F(Decode, WhatIsNoPhotographIsRefusedWhateverItsName) {

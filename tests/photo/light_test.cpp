@@ -49,6 +49,12 @@ TEST(Balance, GreyScreensTellACamerasCurveWhateverThePrintersInk) {
   }
 }
 
+TEST(Balance, UnevenWhitesSayNothingOfTheCurve) {
+  Evidence evidence;
+  for (int i = 0; i < 40; ++i) evidence.known.push_back({grey(0.5 + 0.01 * (i % 5)), -0.9 + 0.04 * i, 0, kPaperWhite});
+  EXPECT_EQ(fitted_balance(evidence).curve, fitted_balance({{evidence.known[2]}, {}, {}}).curve);
+}
+
 TEST(Balance, LinesThatAreSeenApartAreNotBelieved) {
   Evidence evidence = sheet_seen(0.8);
   const Balance before = fitted_balance(evidence);
