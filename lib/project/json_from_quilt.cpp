@@ -342,13 +342,18 @@ class Writer {
     return list;
   }
 
-  /// A cell is kept by its sewn unit anyway: it is told of only where the file told of it before.
-  bool told_kept(int cell, const Json& place, const Json& before) const {
+  /// A cell is kept by its sewn unit anyway: it is told of only where it is kept by hand as well.
+  bool told_kept(int cell) const {
     if (!quilt_.layout.kept[cell]) return false;
-    const bool sewn = std::any_of(quilt_.sewn_units.begin(), quilt_.sewn_units.end(), [&](const auto& unit) {
-      return std::find(unit.cells.begin(), unit.cells.end(), cell) != unit.cells.end();
-    });
-    return !sewn || (before.is_array() && std::find(before.begin(), before.end(), place) != before.end());
+    bool sewn = false;
+    for (const quilt::SewnUnit& unit : quilt_.sewn_units) {
+      const auto names = [cell](const std::vector<int>& cells) {
+        return std::find(cells.begin(), cells.end(), cell) != cells.end();
+      };
+      if (names(unit.kept_by_hand)) return true;
+      sewn = sewn || names(unit.cells);
+    }
+    return !sewn;
   }
 
   Json layout(const Json& original) const {
@@ -364,8 +369,7 @@ class Writer {
         cells.back().push_back(block == kNone ? Json() : Json(quilt_.blocks[block].id));
         turns.back().push_back(quilt_.layout.turn[cell].quarters());
         turned = turned || quilt_.layout.turn[cell] != Turn();
-        const Json place = {static_cast<int>(cells.size()) - 1, column};
-        if (told_kept(static_cast<int>(cell), place, out.before("kept"))) kept.push_back(place);
+        if (told_kept(static_cast<int>(cell))) kept.push_back({static_cast<int>(cells.size()) - 1, column});
       }
     }
     out.put("cells", std::move(cells));

@@ -62,7 +62,10 @@ class Reader {
     quilt.gradation = gradation(root / "gradation");
     quilt.setting = setting(root / "setting");
     if (!beyond_limits_) quilt.layout = layout(root / "layout", quilt.setting);
-    for (const Place& place : (root / "layout" / "sewn").items()) sew(sewn_unit(place, quilt.setting), quilt);
+    for (const Place& place : (root / "layout" / "sewn").items()) {
+      quilt.sewn_units.push_back(sewn_unit(place, quilt));
+    }
+    for (const quilt::SewnUnit& unit : quilt.sewn_units) sew(unit, quilt);
     if ((root / "test_block").given()) quilt.test_block = test_block(root / "test_block");
     print::give_codes(quilt.prints);
     if (shape_is_right_ && !beyond_limits_) add_missing(quilt::problems_of(quilt));
@@ -437,20 +440,26 @@ class Reader {
     return measured;
   }
 
-  quilt::SewnUnit sewn_unit(const Place& place, const setting::Setting& setting) {
+  /// `quilt` has nothing sewn yet: what it keeps is kept by hand.
+  quilt::SewnUnit sewn_unit(const Place& place, const quilt::Quilt& quilt) {
+    const setting::Setting& setting = quilt.setting;
     quilt::SewnUnit unit;
     unit.stage = quilt::stage_named((place / "stage").text()).value_or(unit.stage);
     const std::vector<int> rows =
         setting.rows < 1 || setting.columns < 1 ? std::vector<int>() : setting::cells_in_rows(setting);
     for (const Place& item : (place / "cells").items()) {
       const int cell = cell_at(item, rows);
-      if (cell != quilt::kNone) unit.cells.push_back(cell);
+      if (cell == quilt::kNone) continue;
+      unit.cells.push_back(cell);
+      if (cell < static_cast<int>(quilt.layout.kept.size()) && quilt.layout.kept[cell]) {
+        unit.kept_by_hand.push_back(cell);
+      }
     }
     return unit;
   }
 
   /// What is sewn together stays; its blocks are sewn as they lie.
-  static void sew(quilt::SewnUnit unit, quilt::Quilt& quilt) {
+  static void sew(const quilt::SewnUnit& unit, quilt::Quilt& quilt) {
     for (const int cell : unit.cells) {
       if (cell >= static_cast<int>(quilt.layout.block.size())) continue;
       quilt.layout.kept[cell] = true;
@@ -459,7 +468,6 @@ class Reader {
       quilt.blocks[index].sewn = true;
       quilt.blocks[index].cut_turn = quilt.layout.turn[cell];
     }
-    quilt.sewn_units.push_back(std::move(unit));
   }
 
   quilt::Gradation gradation(const Place& place) {

@@ -63,10 +63,12 @@ struct TestBlock {
   Length width, height;
 };
 
-/// Blocks that are sewn to one another on the way to a top. They stay where they are: their cells are kept.
+/// Blocks that are sewn to one another on the way to a top. One by one they stay where they are: their cells are kept.
+/// As a whole they can move, unless some of them are kept by hand as well.
 struct SewnUnit {
   enum class Stage { pair, row, section } stage = Stage::pair;
   std::vector<int> cells;
+  std::vector<int> kept_by_hand;  ///< those of the cells
 };
 
 /// "pair", "row", "section"; none for any other word.

@@ -15,40 +15,48 @@ namespace {
 struct Ground {
   const score::Measure& measure;
   score::Model model;
+  Sites sites;
   Freedom freedom;
   std::vector<Held> wall;
 
   explicit Ground(const score::Measure& of)
-      : measure(of), model(score::model_of(of)), freedom(freedom_of(of, model, of.quilt().layout)) {
-    for (const int cell : of.places().cell) wall.push_back(held_in(of.quilt().layout, cell));
-  }
+      : measure(of),
+        model(score::model_of(of)),
+        sites(of.quilt(), of.plan()),
+        freedom(freedom_of(of, model, sites)),
+        wall(held_of(sites.wall(), model, sites)) {}
 
-  Held held_in(const setting::Arrangement& layout, int cell) const {
-    const int block = layout.block[cell];
-    return {block, model.form_of_block(block, layout.turn[cell])};
-  }
-
+  /// On sites.
   setting::Arrangement arrangement(const std::vector<Held>& held) const {
-    setting::Arrangement layout = measure.quilt().layout;
-    for (std::size_t i = 0; i < held.size(); ++i) {
-      layout.block[model.cell[i]] = held[i].block;
-      layout.turn[model.cell[i]] = model.forms[held[i].form].turn;
+    setting::Arrangement layout = sites.wall();
+    for (std::size_t s = 0; s < held.size(); ++s) {
+      layout.block[s] = held[s].block;
+      layout.turn[s] = sites.sites()[s].sewn() ? Turn::quarters(2 * held[s].form) : model.forms[held[s].form].turn;
     }
     return layout;
   }
 
+  /// Between sites.
   Step step(const score::Swap& move) const {
+    std::vector<Held> held = wall;
     const int b = move.b == kNone ? move.a : move.b;
-    return {model.cell[move.a], model.cell[b], model.forms[move.form_a].turn,
-            model.forms[move.b == kNone ? move.form_a : move.form_b].turn};
+    std::swap(held[move.a], held[b]);
+    held[move.a].form = move.form_a;
+    if (move.b != kNone) held[b].form = move.form_b;
+    const setting::Arrangement after = arrangement(held);
+    return {move.a, b, after.turn[move.a], after.turn[b]};
   }
 
-  /// `after` is the layout that the step leaves.
+  /// `after` is the layout, on sites, that the step leaves.
   score::Swap move(const Step& step, const setting::Arrangement& after) const {
-    const int a = model.place_of_cell[step.a];
-    const int form_a = held_in(after, step.a).form;
-    if (step.turns_only()) return {a, kNone, form_a, 0};
-    return {a, model.place_of_cell[step.b], form_a, held_in(after, step.b).form};
+    const std::vector<Held> held = held_of(after, model, sites);
+    if (step.turns_only()) return {step.a, kNone, held[step.a].form, 0};
+    return {step.a, step.b, held[step.a].form, held[step.b].form};
+  }
+
+  /// How much dearer prices are than a single block's: the mean over the sites of how many blocks hang there.
+  double blocks_a_site() const {
+    return std::max(1.0, static_cast<double>(model.places) / std::max<double>(1.0, static_cast<double>(wall.size())));
   }
 };
 
@@ -60,7 +68,8 @@ constexpr int kChains = 4;
 constexpr double kRounds = 8'000;
 
 void anneal(const Ground& ground, const BetterOptions& options, Bests& bests) {
-  const int rounds = std::max(1, static_cast<int>(options.effort * kRounds / options.most));
+  const double rounds_in_all = options.effort * kRounds / ground.blocks_a_site();
+  const int rounds = std::max(1, static_cast<int>(rounds_in_all / options.most));
   const double gain = std::max(1e-3, -bests.within(2).worth.F);
   std::vector<Bests> found(kChains, bests);
   std::atomic<int> next = 0;
@@ -78,18 +87,17 @@ void anneal(const Ground& ground, const BetterOptions& options, Bests& bests) {
   for (const Bests& each : found) bests.merge(each);
 }
 
-/// The steps to a layout, the one that mends the most first.
+/// The steps to a layout, on sites, the one that mends the most first.
 class BestFirst {
  public:
   explicit BestFirst(const Ground& ground)
       : ground_(ground),
-        distance_(ground.measure.plan()),
-        kinds_(make_ups(ground.measure.quilt())),
+        distance_(ground.measure.plan(), ground.sites),
         prices_(ground.model, ground.freedom, ground.wall, kTouchFirst) {}
 
   std::vector<Step> to(const setting::Arrangement& target) {
-    setting::Arrangement layout = ground_.measure.quilt().layout;
-    std::vector<Trip> left = errands_between(layout, target, kinds_, distance_).trips;
+    setting::Arrangement layout = ground_.sites.wall();
+    std::vector<Trip> left = errands_between(layout, target, ground_.sites.kinds(), distance_).trips;
     std::vector<Step> steps;
     prices_.become(ground_.wall);
     while (!left.empty()) {
@@ -111,9 +119,9 @@ class BestFirst {
     for (std::size_t t = 0; t < left.size(); ++t) {
       std::vector<Trip> others = left;
       others.erase(others.begin() + static_cast<std::ptrdiff_t>(t));
-      // Trips that share a cell keep their order.
+      // Trips that share a site keep their order.
       const bool free = std::none_of(left.begin(), left.begin() + static_cast<std::ptrdiff_t>(t),
-                                     [&](const Trip& before) { return share_a_cell(before, left[t]); });
+                                     [&](const Trip& before) { return share_a_site(before, left[t]); });
       if (!free) continue;
       const Step step = step_of(left[t], others, layout, target);
       setting::Arrangement after = layout;
@@ -126,17 +134,20 @@ class BestFirst {
 
   const Ground& ground_;
   Distances distance_;
-  std::vector<int> kinds_;
   Rearrangement prices_;
 };
 
-std::vector<Made> told(const score::Measure& measure, const std::vector<Step>& steps) {
+/// Steps between sites as she makes them.
+std::vector<Made> told(const Ground& ground, const std::vector<Step>& steps) {
   std::vector<Made> made;
-  setting::Arrangement layout = measure.quilt().layout;
-  for (const Step& step : steps) {
+  setting::Arrangement units = ground.sites.wall();
+  setting::Arrangement layout = ground.measure.quilt().layout;
+  for (const Step& each : steps) {
+    const Step step = ground.sites.in_cells(each, units);
+    make(each, units);
     setting::Arrangement after = layout;
     make(step, after);
-    made.push_back({step, measure.score(after), says_of(measure, step, layout, after)});
+    made.push_back({step, ground.measure.score(after), says_of(ground.measure, step, layout, after)});
     layout = std::move(after);
   }
   return made;
@@ -160,7 +171,7 @@ BetterReport better_layouts(const score::Measure& measure, const BetterOptions& 
   std::vector<List> by_work(2 * options.most + 1, list);
   for (int work = 1; work <= bests.most(); ++work) {
     const std::vector<Held>& held = bests.within(work).held;
-    list.steps = told(measure, best_first.to(ground.arrangement(held)));
+    list.steps = told(ground, best_first.to(ground.arrangement(held)));
     list.half_swaps = 0;
     list.after = report.before;
     for (const Made& made : list.steps) list.half_swaps += half_swaps(made.step), list.after = made.after;
@@ -189,7 +200,7 @@ std::vector<Made> first_swaps(const score::Measure& measure, int count) {
   });
   std::vector<Made> made;
   for (const Priced& each : best) {
-    const std::vector<Made> one = told(measure, {ground.step(each.move)});
+    const std::vector<Made> one = told(ground, {ground.step(each.move)});
     made.push_back(one.front());
   }
   return made;

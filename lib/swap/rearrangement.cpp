@@ -1,5 +1,6 @@
 #include "swap/rearrangement.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <utility>
 
@@ -10,21 +11,46 @@ namespace farflung::swap {
 using score::Swap;
 using score::TouchSum;
 
-Freedom freedom_of(const score::Measure& measure, const score::Model& model, const setting::Arrangement& wall) {
+Freedom freedom_of(const score::Measure& measure, const score::Model& model, const Sites& sites) {
   Freedom freedom;
-  const score::Places& places = measure.places();
-  for (int i = 0; i < places.count(); ++i) {
-    if (!wall.kept[places.cell[i]]) freedom.places.push_back(i);
+  for (std::size_t s = 0; s < sites.sites().size(); ++s) {
+    const Site& site = sites.sites()[s];
+    if (!site.kept) freedom.sites.push_back(static_cast<int>(s));
+    freedom.klass.push_back(site.klass);
+    freedom.places.emplace_back();
+    for (const int cell : site.cells) freedom.places.back().push_back(model.place_of_cell[cell]);
   }
-  freedom.klass = places.klass;
   const quilt::Quilt& quilt = measure.quilt();
-  for (const block::Block& block : quilt.blocks) {
+  freedom.blocks_hang.resize(sites.units().size());
+  for (int unit = 0; unit < static_cast<int>(sites.units().size()); ++unit) {
     freedom.forms.emplace_back();
-    for (const Turn turn : quilt::turns_of(quilt, block)) {
-      freedom.forms.back().push_back(model.form_of_block(static_cast<int>(freedom.forms.size()) - 1, turn));
+    if (unit < static_cast<int>(quilt.blocks.size())) {
+      for (const Turn turn : quilt::turns_of(quilt, quilt.blocks[unit])) {
+        freedom.forms.back().push_back(model.form_of_block(unit, turn));
+      }
+      continue;
+    }
+    for (int form = 0; form <= (sites.units()[unit].turns_round ? 1 : 0); ++form) {
+      freedom.forms.back().push_back(form);
+      const Unit hung = sites.hanging(unit, Turn::quarters(2 * form));
+      freedom.blocks_hang[unit].emplace_back();
+      for (std::size_t i = 0; i < hung.blocks.size(); ++i) {
+        freedom.blocks_hang[unit].back().push_back(
+            {hung.blocks[i], model.form_of_block(hung.blocks[i], hung.turns[i])});
+      }
     }
   }
   return freedom;
+}
+
+std::vector<Held> held_of(const setting::Arrangement& on_sites, const score::Model& model, const Sites& sites) {
+  std::vector<Held> held;
+  for (std::size_t s = 0; s < on_sites.block.size(); ++s) {
+    const Turn turn = on_sites.turn[s];
+    const int unit = on_sites.block[s];
+    held.push_back({unit, sites.sites()[s].sewn() ? turn.quarters() / 2 : model.form_of_block(unit, turn)});
+  }
+  return held;
 }
 
 bool better(const Worth& a, const Worth& b) {
@@ -43,61 +69,130 @@ Rearrangement::Rearrangement(const score::Model& model, const Freedom& freedom, 
       price_(price),
       wall_(std::move(wall)),
       held_(wall_),
-      home_(model.pieces.size(), kNone),
-      place_(model.pieces.size(), kNone),
+      lies_(model.places),
+      home_(freedom.forms.size(), kNone),
+      site_(freedom.forms.size(), kNone),
       index_of_moved_(wall_.size(), kNone),
       pairs_(model),
       contacts_(model, price) {
+  for (int s = 0; s < static_cast<int>(held_.size()); ++s) {
+    home_[held_[s].block] = site_[held_[s].block] = s;
+    for (std::size_t i = 0; i < freedom.places[s].size(); ++i) {
+      lies_[freedom.places[s][i]] = sewn(s) ? freedom.blocks_hang[held_[s].block][held_[s].form][i] : held_[s];
+    }
+  }
   for (int i = 0; i < model.places; ++i) {
-    home_[held_[i].block] = place_[held_[i].block] = i;
-    pairs_.add(i, pieces()[held_[i].block].parts, 1);
-    if (!contacts_.empty()) contacts_.add(i, lying(held_[i]), 1);
+    pairs_.add(i, parts(lies_[i]), 1);
+    if (!contacts_.empty()) contacts_.add(i, lying(lies_[i]), 1);
   }
 }
 
+std::vector<Rearrangement::Change> Rearrangement::changes(const Swap& move) const {
+  std::vector<Change> all;
+  const auto lay = [&](int site, Held in) {
+    const std::vector<int>& places = freedom_.places[site];
+    for (std::size_t i = 0; i < places.size(); ++i) {
+      const Held is = sewn(site) ? freedom_.blocks_hang[in.block][in.form][i] : in;
+      all.push_back({places[i], lies_[places[i]], is});
+    }
+  };
+  if (move.b == kNone) {
+    lay(move.a, {held_[move.a].block, move.form_a});
+  } else {
+    lay(move.a, {held_[move.b].block, move.form_a});
+    lay(move.b, {held_[move.a].block, move.form_b});
+  }
+  return all;
+}
+
+double Rearrangement::cost_of(const std::vector<Change>& changes) const {
+  double cost = 0;
+  for (std::size_t i = 0; i < changes.size(); ++i) {
+    const Change& x = changes[i];
+    cost += pairs_.replace(x.place, parts(x.was), parts(x.is));
+    if (!contacts_.empty()) cost += contacts_.cost(x.place, lying(x.is)) - contacts_.cost(x.place, lying(x.was));
+    for (std::size_t j = 0; j < i; ++j) {
+      const Change& y = changes[j];
+      cost += pairs_.together(x.place, parts(x.was), parts(x.is), y.place, parts(y.was), parts(y.is));
+      if (contacts_.empty() || !contacts_.meet(x.place, y.place)) continue;
+      // Each was priced beside the other as it was: put the pair right.
+      const auto between = [&](Held here, Held there) {
+        return contacts_.between(x.place, lying(here), y.place, lying(there));
+      };
+      cost += between(x.was, y.was) - between(x.is, y.was) - between(x.was, y.is) + between(x.is, y.is);
+    }
+  }
+  return cost;
+}
+
+/// `a` and `b` are places here.
 double Rearrangement::contact_cost(int a, Held in_a, int b, Held in_b) const {
   if (contacts_.empty()) return 0;
-  double cost = contacts_.cost(a, lying(in_a)) - contacts_.cost(a, lying(held_[a]));
+  double cost = contacts_.cost(a, lying(in_a)) - contacts_.cost(a, lying(lies_[a]));
   if (b == kNone) return cost;
-  cost += contacts_.cost(b, lying(in_b)) - contacts_.cost(b, lying(held_[b]));
+  cost += contacts_.cost(b, lying(in_b)) - contacts_.cost(b, lying(lies_[b]));
   if (!contacts_.meet(a, b)) return cost;
   // Each was priced beside the other as it was: put the pair right.
   const auto between = [&](Held here, Held there) { return contacts_.between(a, lying(here), b, lying(there)); };
-  return cost + between(held_[a], held_[b]) - between(in_a, held_[b]) - between(held_[a], in_b) + between(in_a, in_b);
+  return cost + between(lies_[a], lies_[b]) - between(in_a, lies_[b]) - between(lies_[a], in_b) + between(in_a, in_b);
 }
 
 double Rearrangement::cost(const Swap& move) const {
-  if (move.b == kNone) return contact_cost(move.a, {held_[move.a].block, move.form_a}, kNone, {});
+  if (sewn(move.a)) return cost_of(changes(move));
+  const int a = place(move.a);
+  if (move.b == kNone) return contact_cost(a, {held_[move.a].block, move.form_a}, kNone, {});
+  const int b = place(move.b);
   const int here = held_[move.a].block;
   const int there = held_[move.b].block;
-  return contact_cost(move.a, {there, move.form_a}, move.b, {here, move.form_b}) +
-         pairs_.swap(move.a, move.b, pieces()[here].parts, pieces()[there].parts);
+  return contact_cost(a, {there, move.form_a}, b, {here, move.form_b}) +
+         pairs_.swap(a, b, pieces()[here].parts, pieces()[there].parts);
 }
 
-int Rearrangement::best_form(int place, int block) const {
-  if (home_[block] == place) return wall_[place].form;
+int Rearrangement::best_form(int site, int block) const {
+  if (home_[block] == site) return wall_[site].form;
   const std::vector<int>& forms = freedom_.forms[block];
   if (forms.size() == 1 || contacts_.empty()) return forms.front();
   int best = forms.front();
-  double least = contacts_.cost(place, lying({block, best}));
+  double least = contacts_.cost(place(site), lying({block, best}));
   for (std::size_t k = 1; k < forms.size(); ++k) {
-    const double cost = contacts_.cost(place, lying({block, forms[k]}));
+    const double cost = contacts_.cost(place(site), lying({block, forms[k]}));
     if (cost < least) least = cost, best = forms[k];
   }
   return best;
 }
 
+Priced Rearrangement::best_swap_of_sewn(int a, int b) const {
+  const auto choices = [&](int site, int unit) {
+    return home_[unit] == site ? std::vector<int>{wall_[site].form} : freedom_.forms[unit];
+  };
+  Priced best;
+  bool found = false;
+  for (const int form_a : choices(a, held_[b].block)) {
+    for (const int form_b : choices(b, held_[a].block)) {
+      const Swap move{a, b, form_a, form_b};
+      const double price = cost(move);
+      if (!found || price < best.cost) best = {move, price}, found = true;
+    }
+  }
+  return best;
+}
+
 Priced Rearrangement::best_swap(int a, int b) const {
+  if (sewn(a)) return best_swap_of_sewn(a, b);
   const int here = held_[a].block;
   const int there = held_[b].block;
+  const int place_a = place(a);
+  const int place_b = place(b);
   Swap move{a, b, best_form(a, there), best_form(b, here)};
-  const double points = pairs_.swap(a, b, pieces()[here].parts, pieces()[there].parts);
-  const auto contacts = [&](int form_a, int form_b) { return contact_cost(a, {there, form_a}, b, {here, form_b}); };
+  const double points = pairs_.swap(place_a, place_b, pieces()[here].parts, pieces()[there].parts);
+  const auto contacts = [&](int form_a, int form_b) {
+    return contact_cost(place_a, {there, form_a}, place_b, {here, form_b});
+  };
   double least = contacts(move.form_a, move.form_b);
-  if (!contacts_.empty() && contacts_.meet(a, b)) {
+  if (!contacts_.empty() && contacts_.meet(place_a, place_b)) {
     // Neighbours: the best turn of one depends on the other's.
-    const auto choices = [&](int place, int block) {
-      return home_[block] == place ? std::vector<int>{wall_[place].form} : freedom_.forms[block];
+    const auto choices = [&](int site, int block) {
+      return home_[block] == site ? std::vector<int>{wall_[site].form} : freedom_.forms[block];
     };
     for (const int form_a : choices(a, there)) {
       for (const int form_b : choices(b, here)) {
@@ -109,27 +204,27 @@ Priced Rearrangement::best_swap(int a, int b) const {
   return {move, least + points};
 }
 
-Priced Rearrangement::best_turn(int place) const {
-  Priced best{{place, kNone, held_[place].form, 0}, 0};
+Priced Rearrangement::best_turn(int site) const {
+  Priced best{{site, kNone, held_[site].form, 0}, 0};
   bool found = false;
-  for (const int form : freedom_.forms[held_[place].block]) {
-    if (form == held_[place].form) continue;
-    const Swap move{place, kNone, form, 0};
+  for (const int form : freedom_.forms[held_[site].block]) {
+    if (form == held_[site].form) continue;
+    const Swap move{site, kNone, form, 0};
     const double price = cost(move);
     if (!found || price < best.cost) best = {move, price}, found = true;
   }
   return best;
 }
 
-int Rearrangement::cycle(int place) const {
+int Rearrangement::cycle(int site) const {
   int length = 1;
-  for (int at = home_[held_[place].block]; at != place; at = home_[held_[at].block]) ++length;
+  for (int at = home_[held_[site].block]; at != site; at = home_[held_[at].block]) ++length;
   return length;
 }
 
 int Rearrangement::work_of(const Swap& move) const {
-  const auto work = [&](int length, int place, int form) {
-    return length > 1 ? 2 * (length - 1) : (form != wall_[place].form ? 1 : 0);
+  const auto work = [&](int length, int site, int form) {
+    return length > 1 ? 2 * (length - 1) : (form != wall_[site].form ? 1 : 0);
   };
   const int a = move.a;
   if (move.b == kNone) return at_home(a) ? work(1, a, move.form_a) - work(1, a, held_[a].form) : 0;
@@ -149,24 +244,34 @@ int Rearrangement::work_of(const Swap& move) const {
   return work(steps_to_b, b, move.form_b) + work(length - steps_to_b, a, move.form_a) - before_a;
 }
 
-TouchSum Rearrangement::touch_change(int a, Held in_a, int b, Held in_b) const {
+TouchSum Rearrangement::touch_change(const std::vector<Change>& changes) const {
   if (contacts_.empty()) return {};
-  const auto before = [&](int place) { return lying(held_[place]); };
-  const auto after = [&](int place) { return lying(place == a ? in_a : (place == b ? in_b : held_[place])); };
-  TouchSum sum = contacts_.touches(a, lying(in_a), after) - contacts_.touches(a, lying(held_[a]), before);
-  if (b == kNone) return sum;
-  sum = sum + contacts_.touches(b, lying(in_b), after) - contacts_.touches(b, lying(held_[b]), before);
-  return sum - contacts_.touches_between(a, lying(in_a), b, lying(in_b)) +
-         contacts_.touches_between(a, lying(held_[a]), b, lying(held_[b]));
+  const auto before = [&](int place) { return lying(lies_[place]); };
+  const auto after = [&](int place) {
+    const auto changed =
+        std::find_if(changes.begin(), changes.end(), [&](const Change& change) { return change.place == place; });
+    return lying(changed == changes.end() ? lies_[place] : changed->is);
+  };
+  TouchSum sum;
+  for (std::size_t i = 0; i < changes.size(); ++i) {
+    const Change& x = changes[i];
+    sum = sum + contacts_.touches(x.place, lying(x.is), after) - contacts_.touches(x.place, lying(x.was), before);
+    for (std::size_t j = 0; j < i; ++j) {
+      const Change& y = changes[j];
+      sum = sum - contacts_.touches_between(x.place, lying(x.is), y.place, lying(y.is)) +
+            contacts_.touches_between(x.place, lying(x.was), y.place, lying(y.was));
+    }
+  }
+  return sum;
 }
 
-void Rearrangement::note_moved(int place) {
-  const bool differs = !(held_[place] == wall_[place]);
-  int& index = index_of_moved_[place];
+void Rearrangement::note_moved(int site) {
+  const bool differs = !(held_[site] == wall_[site]);
+  int& index = index_of_moved_[site];
   if (differs == (index != kNone)) return;
   if (differs) {
     index = static_cast<int>(moved_.size());
-    moved_.push_back(place);
+    moved_.push_back(site);
     return;
   }
   moved_[index] = moved_.back();
@@ -180,27 +285,30 @@ Swap Rearrangement::apply(const Swap& move) {
   const int b = move.b;
   const Held was_a = held_[a];
   const Held was_b = b == kNone ? Held{} : held_[b];
-  const Held is_a{b == kNone ? was_a.block : was_b.block, move.form_a};
-  const Held is_b{was_a.block, move.form_b};
+  const std::vector<Change> changed = changes(move);
   const double price = cost(move);
-  const TouchSum touch = touch_change(a, is_a, b, is_b);
+  const TouchSum touch = touch_change(changed);
   work_ += work_of(move);
   worth_.touch = worth_.touch + touch;
   worth_.F += price - price_.count * touch.count - price_.length * touch.length - price_.end * touch.ends;
-  if (!contacts_.empty()) {
-    contacts_.add(a, lying(was_a), -1);
-    contacts_.add(a, lying(is_a), 1);
+  if (b != kNone && !sewn(a)) {
+    pairs_.apply_swap(place(a), place(b), pieces()[was_a.block].parts, pieces()[was_b.block].parts);
   }
-  held_[a] = is_a;
-  if (b != kNone) {
-    if (!contacts_.empty()) {
-      contacts_.add(b, lying(was_b), -1);
-      contacts_.add(b, lying(is_b), 1);
+  for (const Change& change : changed) {
+    if (sewn(a)) {
+      pairs_.add(change.place, parts(change.was), -1);
+      pairs_.add(change.place, parts(change.is), 1);
     }
-    held_[b] = is_b;
-    place_[is_a.block] = a;
-    place_[is_b.block] = b;
-    pairs_.apply_swap(a, b, pieces()[was_a.block].parts, pieces()[was_b.block].parts);
+    if (contacts_.empty()) continue;
+    contacts_.add(change.place, lying(change.was), -1);
+    contacts_.add(change.place, lying(change.is), 1);
+  }
+  for (const Change& change : changed) lies_[change.place] = change.is;
+  held_[a] = {b == kNone ? was_a.block : was_b.block, move.form_a};
+  if (b != kNone) {
+    held_[b] = {was_a.block, move.form_b};
+    site_[was_b.block] = a;
+    site_[was_a.block] = b;
     note_moved(b);
   }
   note_moved(a);
@@ -208,9 +316,9 @@ Swap Rearrangement::apply(const Swap& move) {
 }
 
 void Rearrangement::become(const std::vector<Held>& held) {
-  for (int i = 0; i < model_.places; ++i) {
+  for (int i = 0; i < static_cast<int>(held_.size()); ++i) {
     if (held_[i] == held[i]) continue;
-    const int from = place_[held[i].block];
+    const int from = site_[held[i].block];
     if (from == i) {
       apply({i, kNone, held[i].form, 0});
     } else {

@@ -4,20 +4,31 @@
 #include <vector>
 
 #include "score/pricer.hpp"
+#include "swap/sites.hpp"
 
 namespace farflung::swap {
 
-using score::Held;
 using score::kNone;
 
-/// What may move: nothing that is kept, no block into another pattern's cell or a turn it may not take.
+/// A unit in a site and the form that it hangs in: a block's form; of a sewn unit 0, or 1 where it is turned round.
+using score::Held;
+
+/// What may move: nothing that is kept, no unit into a site of another class, no block into a turn it may not take.
+/// Sites and units are numbered as in Sites; without sewn stages a site is a place and a unit a block.
 struct Freedom {
-  std::vector<int> places;              ///< those whose blocks may move
-  std::vector<std::vector<int>> forms;  ///< by block
-  std::vector<int> klass;               ///< by place: blocks change places only within a class
+  std::vector<int> sites;               ///< those whose units may move
+  std::vector<std::vector<int>> forms;  ///< by unit
+  std::vector<int> klass;               ///< by site: units change places only within a class
+
+  std::vector<std::vector<int>> places;  ///< by site
+  std::vector<std::vector<std::vector<Held>>>
+      blocks_hang;  ///< by unit, of sewn ones by form: its blocks in their forms
 };
 
-Freedom freedom_of(const score::Measure& measure, const score::Model& model, const setting::Arrangement& wall);
+Freedom freedom_of(const score::Measure& measure, const score::Model& model, const Sites& sites);
+
+/// What hangs in each site.
+std::vector<Held> held_of(const setting::Arrangement& on_sites, const score::Model& model, const Sites& sites);
 
 /// A layout's worth: touches, then their length, then seam ends that do not nest where that is a rule, then F; and the
 /// half swaps from the wall to it.
@@ -34,8 +45,8 @@ struct Priced {
 };
 
 /// Knows the price of every swap exactly (score::Pricer's arithmetic, a block's best turn found by look-up), and the
-/// work: a cycle of L blocks that change places is L - 1 swaps, with turns free; a block that only turns is half a
-/// swap.
+/// work: a cycle of L units that change places is L - 1 swaps, with turns free; a unit that only turns is half a swap.
+/// Moves are score::Swaps of sites; a price of sewn units costs the square of their blocks.
 class Rearrangement {
  public:
   Rearrangement(const score::Model& model, const Freedom& freedom, std::vector<Held> wall, score::TouchPrice price);
@@ -45,13 +56,13 @@ class Rearrangement {
   const std::vector<Held>& held() const { return held_; }
   const Worth& worth() const { return worth_; }             ///< against the wall, which is 0
   int work() const { return work_; }                        ///< half swaps from the wall
-  const std::vector<int>& moved() const { return moved_; }  ///< places that differ from the wall, in no order
+  const std::vector<int>& moved() const { return moved_; }  ///< sites that differ from the wall, in no order
   const Freedom& freedom() const { return freedom_; }
 
-  bool at_home(int place) const { return held_[place].block == wall_[place].block; }
-  int home_block(int place) const { return wall_[place].block; }
-  int home_form(int place) const { return wall_[place].form; }
-  int place_of(int block) const { return place_[block]; }
+  bool at_home(int site) const { return held_[site].block == wall_[site].block; }
+  int home_unit(int site) const { return wall_[site].block; }
+  int home_form(int site) const { return wall_[site].form; }
+  int site_of(int unit) const { return site_[unit]; }
 
   /// A worth as the search sums it.
   double cost_of(const Worth& worth) const {
@@ -62,10 +73,10 @@ class Rearrangement {
   /// Exact price of a move.
   double cost(const score::Swap& move) const;
 
-  /// The swap of two places with the turns that cost least; a block that comes home comes home as it was.
+  /// The swap of two sites with the turns that cost least; a unit that comes home comes home as it was.
   Priced best_swap(int a, int b) const;
-  /// The best other turn for the block in `place`; the form it has, at no cost, where it has no other.
-  Priced best_turn(int place) const;
+  /// The best other turn for the unit in `site`; the form it has, at no cost, where it has no other.
+  Priced best_turn(int site) const;
 
   /// Half swaps more (or fewer) that a move makes.
   int work_of(const score::Swap& move) const;
@@ -77,19 +88,33 @@ class Rearrangement {
   void become(const std::vector<Held>& held);
 
  private:
+  /// A place before and after a move.
+  struct Change {
+    int place = 0;
+    Held was, is;
+  };
+
+  bool sewn(int site) const { return freedom_.places[site].size() > 1; }
+  int place(int site) const { return freedom_.places[site].front(); }
+  std::vector<Change> changes(const score::Swap& move) const;
+  double cost_of(const std::vector<Change>& changes) const;
+
   score::Lying lying(Held held) const { return {held.form, pieces()[held.block].prints.data()}; }
+  const score::Parts& parts(Held held) const { return pieces()[held.block].parts; }
   const std::vector<score::Piece>& pieces() const { return model_.pieces; }
-  int best_form(int place, int block) const;
+  int best_form(int site, int block) const;
+  Priced best_swap_of_sewn(int a, int b) const;
   double contact_cost(int a, Held in_a, int b, Held in_b) const;
-  score::TouchSum touch_change(int a, Held in_a, int b, Held in_b) const;
-  int cycle(int place) const;
-  void note_moved(int place);
+  score::TouchSum touch_change(const std::vector<Change>& changes) const;
+  int cycle(int site) const;
+  void note_moved(int site);
 
   const score::Model& model_;
   const Freedom& freedom_;
   score::TouchPrice price_;
-  std::vector<Held> wall_, held_;
-  std::vector<int> home_, place_;  ///< by block
+  std::vector<Held> wall_, held_;  ///< by site
+  std::vector<Held> lies_;         ///< by place: the block there and its form
+  std::vector<int> home_, site_;   ///< by unit
   std::vector<int> moved_, index_of_moved_;
   Worth worth_;
   int work_ = 0;

@@ -17,6 +17,14 @@ std::string counted(int count, const std::string& name) {
   return (count < 10 ? kWords[count] : std::to_string(count)) + std::string(" ") + name + (count == 1 ? "" : "s");
 }
 
+/// The cells that a step changes.
+std::vector<int> cells_of(const Step& step) {
+  if (step.whole.empty()) return step.turns_only() ? std::vector<int>{step.a} : std::vector<int>{step.a, step.b};
+  std::vector<int> cells;
+  for (const Place& place : step.whole) cells.push_back(place.cell);
+  return cells;
+}
+
 /// Touches by print: after less before.
 std::map<int, int> touches_more(const score::Measure& measure, const setting::Arrangement& before,
                                 const setting::Arrangement& after) {
@@ -173,7 +181,8 @@ Mend mended_spread(const score::Measure& measure, const score::Terms& was, const
   // Of the prints that move, the one whose nearest copies part most; else what they all gain together.
   int best = kNone;
   double most = 0.2;
-  for (const int cell : {step.a, step.b}) {
+  const std::vector<int> cells = cells_of(step);
+  for (const int cell : cells) {
     for (const score::Share& share : measure.shares()[before.block[cell]]) {
       const double more = nearest(measure, share.print, after) - nearest(measure, share.print, before);
       if (more > most) most = more, best = share.print;
@@ -183,12 +192,11 @@ Mend mended_spread(const score::Measure& measure, const score::Terms& was, const
     return {spread + coverage, "moves the nearest " + choice::name_of(measure.quilt().prints[best]) + "s apart"};
   }
   std::vector<std::string> names;
-  for (const score::Share& share : measure.shares()[before.block[step.a]]) {
-    names.push_back(choice::name_of(measure.quilt().prints[share.print]));
-  }
-  for (const score::Share& share : measure.shares()[before.block[step.b]]) {
-    const std::string name = choice::name_of(measure.quilt().prints[share.print]);
-    if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
+  for (const int cell : cells) {
+    for (const score::Share& share : measure.shares()[before.block[cell]]) {
+      const std::string name = choice::name_of(measure.quilt().prints[share.print]);
+      if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
+    }
   }
   if (names.empty() || names.size() > 3) return {spread + coverage, "spreads its prints more evenly"};
   return {spread + coverage, "spreads " + choice::listed(names) + " more evenly"};
@@ -206,10 +214,56 @@ Mend mended_likeness(const score::Measure& measure, const score::Terms& was, con
   return {gain, "parts prints that look alike"};
 }
 
-std::string heading(const score::Measure& measure, const Step& step) {
-  const auto name = [&](int cell) { return setting::cell_name(measure.plan().cells[cell]); };
-  if (step.turns_only()) return "turn " + name(step.a);
-  return name(std::min(step.a, step.b)) + " with " + name(std::max(step.a, step.b));
+/// "a quarter to the right", from one turn to another; empty where they are the same.
+std::string turn_words(Turn from, Turn to) {
+  static const char* const kWords[] = {"", "a quarter to the right", "half round", "a quarter to the left"};
+  return kWords[(to + from.back()).quarters()];
+}
+
+/// One of the things that a step moves: where it comes to hang, and how it is turned on the way.
+struct Moved {
+  std::string site, turn;
+};
+
+/// "R2 C5"; of sewn units "row 3", "the pair R1 C1 and R1 C2", "the sewn part from R1 C1 to R3 C3".
+std::string site_name(const setting::Plan& plan, const std::vector<int>& cells) {
+  const setting::Cell& first = plan.cells[cells.front()];
+  const setting::Cell& last = plan.cells[cells.back()];
+  const auto in_row = std::count_if(plan.cells.begin(), plan.cells.end(),
+                                    [&](const setting::Cell& cell) { return cell.row == first.row; });
+  if (cells.size() == 1) return setting::cell_name(first);
+  const bool whole_row = !plan.on_point && first.row == last.row && static_cast<long>(cells.size()) == in_row;
+  if (whole_row) return "row " + std::to_string(first.row + 1);
+  if (cells.size() == 2) return "the pair " + setting::cell_name(first) + " and " + setting::cell_name(last);
+  return "the sewn part from " + setting::cell_name(first) + " to " + setting::cell_name(last);
+}
+
+std::vector<Moved> moved_by(const Step& step, const setting::Plan& plan, const setting::Arrangement& before) {
+  if (step.whole.empty()) {
+    return {{site_name(plan, {step.a}), turn_words(before.turn[step.b], step.turn_a)},
+            {site_name(plan, {step.b}), turn_words(before.turn[step.a], step.turn_b)}};
+  }
+  const std::size_t size = step.turns_only() ? step.whole.size() : step.whole.size() / 2;
+  std::vector<Moved> moved;
+  for (std::size_t first = 0; first < step.whole.size(); first += size) {
+    std::vector<int> cells;
+    for (std::size_t i = first; i < first + size; ++i) cells.push_back(step.whole[i].cell);
+    const Place& place = step.whole[first];
+    moved.push_back({site_name(plan, cells), turn_words(before.turn[place.from], place.turn)});
+  }
+  return moved;
+}
+
+std::string heading(const setting::Plan& plan, const Step& step, const setting::Arrangement& before) {
+  std::vector<Moved> moved = moved_by(step, plan, before);
+  if (step.turns_only()) return "turn " + moved.front().site + " " + moved.front().turn;
+  if (step.a > step.b) std::swap(moved[0], moved[1]);
+  std::string turns;
+  for (const Moved& each : moved) {
+    if (each.turn.empty()) continue;
+    turns += (turns.empty() ? " (turn what comes to " : ", what comes to ") + each.site + " " + each.turn;
+  }
+  return moved[0].site + " with " + moved[1].site + turns + (turns.empty() ? "" : ")");
 }
 
 }  // namespace
@@ -232,7 +286,7 @@ std::string says_of(const score::Measure& measure, const Step& step, const setti
     if (mend.gain > 1e-6 && says.size() < kMostSaid) says.push_back(mend.says);
   }
   if (says.empty()) says.push_back("clears the way for a later step");
-  std::string text = heading(measure, step) + ": " + says.front();
+  std::string text = heading(measure.plan(), step, before) + ": " + says.front();
   for (std::size_t k = 1; k < says.size(); ++k) text += ", " + says[k];
   return text;
 }

@@ -51,7 +51,10 @@ namespace {
 
 class Annealer {
  public:
-  Annealer(Rearrangement& layout, Seed seed, Bests& bests) : layout_(layout), rng_(seed), bests_(bests) {}
+  Annealer(Rearrangement& layout, Seed seed, Bests& bests) : layout_(layout), rng_(seed), bests_(bests) {
+    const std::vector<std::vector<int>>& forms = layout.freedom().forms;
+    may_turn_ = std::any_of(forms.begin(), forms.end(), [](const auto& each) { return each.size() > 1; });
+  }
 
   /// `gain` is about what a swap wins in F.
   void run(int half_swaps, int rounds, double gain) {
@@ -68,9 +71,16 @@ class Annealer {
   static constexpr double kHot = 0.1;      ///< of what a swap of the list wins in F on the average
   static constexpr double kCooling = 0.3;  ///< how cold it ends
   static constexpr int kSample = 300;
+  static constexpr double kNothing = 1e300;  ///< the cost of a move where none was found
+
+  /// Where few sites are left, their moves are seen in a smaller sample.
+  int sample() const {
+    const auto sites = static_cast<int>(layout_.freedom().sites.size());
+    return std::min(kSample, 16 * sites);
+  }
 
   int room() const { return budget_ - layout_.work(); }
-  int any(const std::vector<int>& places) { return places[rng_.below(static_cast<std::uint32_t>(places.size()))]; }
+  int any(const std::vector<int>& sites) { return sites[rng_.below(static_cast<std::uint32_t>(sites.size()))]; }
 
   void make(const Priced& move) {
     undo_.push_back(layout_.apply(move.move));
@@ -79,32 +89,32 @@ class Annealer {
 
   /// Takes one step of the list back.
   void take_back() {
-    const int place = any(layout_.moved());
-    focus_[0] = focus_[1] = place;
-    if (layout_.at_home(place)) {
-      const int form = layout_.home_form(place);
-      const Swap back{place, kNone, form, 0};
+    const int site = any(layout_.moved());
+    focus_[0] = focus_[1] = site;
+    if (layout_.at_home(site)) {
+      const int form = layout_.home_form(site);
+      const Swap back{site, kNone, form, 0};
       make({back, layout_.cost(back)});
       return;
     }
-    const int from = layout_.place_of(layout_.home_block(place));
+    const int from = layout_.site_of(layout_.home_unit(site));
     focus_[1] = from;
-    make(layout_.best_swap(place, from));
+    make(layout_.best_swap(site, from));
   }
 
   /// The best of a sample of moves that the room allows; half of them reach from where a step was taken back.
-  Priced sampled(int size) {
+  Priced sampled(int size, bool turns_only) {
     const Freedom& freedom = layout_.freedom();
     Priced best;
-    best.cost = 1e300;
+    best.cost = kNothing;
     for (int k = 0; k < size; ++k) {
-      const int a = k % 2 == 0 ? focus_[k / 2 % 2] : any(freedom.places);
+      const int a = k % 2 == 0 ? focus_[k / 2 % 2] : any(freedom.sites);
       Priced each;
-      if (room() < 2 || k % 16 == 15) {
+      if (turns_only || room() < 2 || k % 16 == 15) {
         if (freedom.forms[layout_.held()[a].block].size() < 2) continue;
         each = layout_.best_turn(a);
       } else {
-        const int b = any(freedom.places);
+        const int b = any(freedom.sites);
         if (a == b || freedom.klass[a] != freedom.klass[b]) continue;
         each = layout_.best_swap(a, b);
       }
@@ -117,10 +127,10 @@ class Annealer {
 
   void fill() {
     undo_.clear();
-    focus_[0] = any(layout_.freedom().places);
-    focus_[1] = any(layout_.freedom().places);
+    focus_[0] = any(layout_.freedom().sites);
+    focus_[1] = any(layout_.freedom().sites);
     while (room() > 0) {
-      const Priced best = sampled(2 * kSample);
+      const Priced best = sampled(2 * sample(), false);
       if (best.cost > 0) break;
       make(best);
       bests_.offer(layout_);
@@ -133,10 +143,12 @@ class Annealer {
     if (layout_.moved().empty()) return fill();
     take_back();
     if (rng_.below(4) == 0 && !layout_.moved().empty()) take_back();
-    const int size = 2 + static_cast<int>(rng_.below(kSample));
+    const int size = 2 + static_cast<int>(rng_.below(static_cast<std::uint32_t>(sample())));
+    // Two turns are the work of a swap, and the first of them rarely beats one: now and then nothing else is tried.
+    const bool turns_only = may_turn_ && rng_.below(8) == 0;
     while (room() > 0) {
-      const Priced best = sampled(size);
-      const bool last = room() <= 2;
+      const Priced best = sampled(size, turns_only);
+      const bool last = best.cost < kNothing && room() <= layout_.work_of(best.move);
       if (last || best.cost > temperature_) {
         if (!accepted(change_ + std::min(best.cost, 0.0))) return revert();
         if (best.cost < 0) make(best);
@@ -152,9 +164,9 @@ class Annealer {
 
   void settle() {
     if (!layout_.moved().empty()) {
-      const int place = any(layout_.moved());
-      if (!layout_.at_home(place)) {
-        const Priced turn = layout_.best_turn(place);
+      const int site = any(layout_.moved());
+      if (!layout_.at_home(site)) {
+        const Priced turn = layout_.best_turn(site);
         if (turn.cost < -1e-12) layout_.apply(turn.move);
       }
     }
@@ -169,6 +181,7 @@ class Annealer {
   Rng rng_;
   Bests& bests_;
   int budget_ = 0;
+  bool may_turn_ = false;
   double temperature_ = 1;
   double change_ = 0;
   int focus_[2] = {0, 0};
@@ -178,7 +191,7 @@ class Annealer {
 }  // namespace
 
 void anneal_lists(Rearrangement& layout, Seed seed, int rounds, Bests& bests) {
-  if (layout.freedom().places.size() < 2) return;
+  if (layout.freedom().sites.size() < 2) return;
   Annealer annealer(layout, seed, bests);
   const double whole = std::max(-bests.within(bests.most()).worth.F, 1e-6);
   for (int half_swaps = 2; half_swaps <= bests.most(); half_swaps += 2) {

@@ -37,10 +37,10 @@ inline constexpr score::TouchPrice kTouchFirst{1 << 20, 1 << 10, 1 << 5};
 template <typename Use>
 void for_each_move(const Rearrangement& layout, Use use) {
   const Freedom& freedom = layout.freedom();
-  for (std::size_t i = 0; i < freedom.places.size(); ++i) {
-    const int a = freedom.places[i];
-    for (std::size_t j = i + 1; j < freedom.places.size(); ++j) {
-      const int b = freedom.places[j];
+  for (std::size_t i = 0; i < freedom.sites.size(); ++i) {
+    const int a = freedom.sites[i];
+    for (std::size_t j = i + 1; j < freedom.sites.size(); ++j) {
+      const int b = freedom.sites[j];
       if (freedom.klass[a] == freedom.klass[b]) use(layout.best_swap(a, b));
     }
     if (freedom.forms[layout.held()[a].block].size() > 1) use(layout.best_turn(a));

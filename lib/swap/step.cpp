@@ -14,6 +14,14 @@ int half_swaps(const std::vector<Step>& steps) {
 }
 
 void make(const Step& step, setting::Arrangement& layout) {
+  if (!step.whole.empty()) {
+    const std::vector<int> before = layout.block;
+    for (const Place& place : step.whole) {
+      layout.block[place.cell] = before[place.from];
+      layout.turn[place.cell] = place.turn;
+    }
+    return;
+  }
   std::swap(layout.block[step.a], layout.block[step.b]);
   layout.turn[step.a] = step.turn_a;
   layout.turn[step.b] = step.turn_b;

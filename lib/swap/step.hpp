@@ -1,4 +1,4 @@
-// What her hands do at the wall: two blocks change places, or one turns where it hangs.
+// What her hands do at the wall: two blocks, or two sewn units, change places, or one turns where it hangs.
 #pragma once
 
 #include <vector>
@@ -9,11 +9,19 @@ namespace farflung::swap {
 
 using quilt::kNone;
 
+/// Where one block of a sewn unit comes to lie.
+struct Place {
+  int cell = 0, from = 0;
+  Turn turn;  ///< afterwards
+  friend bool operator==(const Place&, const Place&) = default;
+};
+
 /// Two blocks change places; the turns are those of the two cells afterwards. With a == b the block turns where it
-/// hangs.
+/// hangs. Where what is sewn moves, a and b are the first cells of the two units.
 struct Step {
   int a = 0, b = 0;  ///< cells
   Turn turn_a, turn_b;
+  std::vector<Place> whole = {};  ///< of sewn units, every block; else empty
 
   bool turns_only() const { return a == b; }
   friend bool operator==(const Step&, const Step&) = default;

@@ -104,7 +104,7 @@ std::vector<Trip> by_the_nearest(const std::vector<Trip>& trips, const Distances
   std::vector<Trip> order;
   const auto free = [&](std::size_t t) {
     for (std::size_t before = 0; before < t; ++before) {
-      if (!gone[before] && share_a_cell(trips[before], trips[t])) return false;
+      if (!gone[before] && share_a_site(trips[before], trips[t])) return false;
     }
     return true;
   };
@@ -128,7 +128,7 @@ std::vector<Trip> by_the_nearest(const std::vector<Trip>& trips, const Distances
 bool may_reverse(const std::vector<Trip>& order, std::size_t i, std::size_t j) {
   for (std::size_t s = i; s < j; ++s) {
     for (std::size_t t = s + 1; t <= j; ++t) {
-      if (share_a_cell(order[s], order[t])) return false;
+      if (share_a_site(order[s], order[t])) return false;
     }
   }
   return true;
@@ -152,7 +152,7 @@ double improve(std::vector<Trip>& order, const Distances& distance) {
         std::vector<Trip> changed = order;
         for (std::size_t at = i; way > 0 ? at + 1 < n : at > 0; at += static_cast<std::size_t>(way)) {
           const std::size_t next = at + static_cast<std::size_t>(way);
-          if (share_a_cell(changed[at], changed[next])) break;
+          if (share_a_site(changed[at], changed[next])) break;
           std::swap(changed[at], changed[next]);
           std::vector<Trip> copy = changed;
           if (keep_if_shorter(copy)) {
@@ -175,12 +175,21 @@ double improve(std::vector<Trip>& order, const Distances& distance) {
 
 }  // namespace
 
-bool share_a_cell(const Trip& s, const Trip& t) { return s.a == t.a || s.a == t.b || s.b == t.a || s.b == t.b; }
+bool share_a_site(const Trip& s, const Trip& t) { return s.a == t.a || s.a == t.b || s.b == t.a || s.b == t.b; }
 
 Distances::Distances(const setting::Plan& plan) {
   for (const setting::Cell& cell : plan.cells) {
     x_.push_back(cell.centre.x.inches());
     y_.push_back(cell.centre.y.inches());
+  }
+}
+
+Distances::Distances(const setting::Plan& plan, const Sites& sites) {
+  for (const Site& site : sites.sites()) {
+    const Point first = plan.cells[site.cells.front()].centre;
+    const Point last = plan.cells[site.cells.back()].centre;
+    x_.push_back((first.x + last.x).inches() / 2);
+    y_.push_back((first.y + last.y).inches() / 2);
   }
 }
 
@@ -203,7 +212,7 @@ std::vector<Trip> settling_order(const Round& round, std::vector<Trip> trips) {
       const int i = position(trip.a);
       const int j = position(trip.b);
       return std::all_of(trips.begin(), trips.end(), [&](const Trip& other) {
-        if (other == trip || !share_a_cell(trip, other)) return true;
+        if (other == trip || !share_a_site(trip, other)) return true;
         const bool at_a = other.a == trip.a || other.b == trip.a;
         const int shared = at_a ? trip.a : trip.b;
         const int x = position(other.a == shared ? other.b : other.a);

@@ -7,21 +7,23 @@
 #include "base/rng.hpp"
 #include "setting/plan.hpp"
 #include "swap/cycles.hpp"
+#include "swap/sites.hpp"
 
 namespace farflung::swap {
 
-/// Two cells whose blocks change places; a == b: the block there turns.
+/// Two sites whose units change places; a == b: the unit there turns.
 struct Trip {
   int a = 0, b = 0;
   friend bool operator==(const Trip&, const Trip&) = default;
 };
 
-bool share_a_cell(const Trip& s, const Trip& t);
+bool share_a_site(const Trip& s, const Trip& t);
 
-/// The distance between the middles of cells, inches.
+/// The distance between the middles of sites, inches.
 class Distances {
  public:
-  explicit Distances(const setting::Plan& plan);
+  Distances(const setting::Plan& plan, const Sites& sites);
+  explicit Distances(const setting::Plan& plan);  ///< of cells
   double operator()(int a, int b) const;
 
  private:

@@ -1,6 +1,7 @@
 // Stages that are done, and the measured test block, in the file.
 #include <algorithm>
 
+#include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
 #include "project/world.hpp"
@@ -38,6 +39,16 @@ TEST(SewnStages, TakenOutAgainFreeTheirCellsButNotThoseKeptByHand) {
   const Document freed = must(document_from_text(text_of(again)));
   EXPECT_FALSE(freed.quilt.layout.kept[0]);
   EXPECT_TRUE(freed.quilt.layout.kept[1]);
+}
+
+TEST(SewnStages, KeptByHandAreToldFromThoseThatOnlyTheirUnitKeeps) {
+  const Document read = must(document_from_text(with_row_sewn()));
+  EXPECT_EQ(read.quilt.sewn_units[0].kept_by_hand, std::vector<int>{1});
+  Document moved = must(document_from_text(text_of(read)));
+  moved.quilt.sewn_units[0].kept_by_hand.clear();
+  const Document again = must(document_from_text(text_of(moved)));
+  EXPECT_THAT(again.quilt.sewn_units[0].kept_by_hand, testing::IsEmpty());
+  EXPECT_TRUE(again.quilt.layout.kept[1]);
 }
 
 TEST(SewnStages, OnlyBlocksCanBeSewn) {

@@ -41,13 +41,13 @@ std::vector<Kind> kinds() {
 swap::Worth unlimited(const swap::Rearrangement& from, swap::Rearrangement& layout) {
   Rng rng(Seed{99});
   swap::Worth best;
-  const auto& places = from.freedom().places;
+  const auto& sites = from.freedom().sites;
   const double hot = 0.05;
   const int moves = std::getenv("UNLIMITED") ? 3'000'000 : 10'000;
   for (int k = 0; k < moves; ++k) {
     const double temperature = hot * std::pow(2e-3, static_cast<double>(k) / moves);
-    const int a = places[rng.below(static_cast<std::uint32_t>(places.size()))];
-    const int b = places[rng.below(static_cast<std::uint32_t>(places.size()))];
+    const int a = sites[rng.below(static_cast<std::uint32_t>(sites.size()))];
+    const int b = sites[rng.below(static_cast<std::uint32_t>(sites.size()))];
     if (a == b) continue;
     const auto& forms_a = layout.freedom().forms[layout.held()[b].block];
     const auto& forms_b = layout.freedom().forms[layout.held()[a].block];
@@ -83,12 +83,9 @@ int main(int count, char** words) {
       const double first_seconds = seconds_since(first);
 
       const score::Model model = score::model_of(measure);
-      const swap::Freedom freedom = swap::freedom_of(measure, model, quilt.layout);
-      std::vector<swap::Held> wall;
-      for (const int cell : measure.places().cell) {
-        const int block = quilt.layout.block[cell];
-        wall.push_back({block, model.form_of(quilt.blocks[block].pattern, quilt.layout.turn[cell])});
-      }
+      const swap::Sites sites(quilt, measure.plan());
+      const swap::Freedom freedom = swap::freedom_of(measure, model, sites);
+      const std::vector<swap::Held> wall = swap::held_of(sites.wall(), model, sites);
       swap::Bests bests(2 * most, wall);
       swap::Rearrangement rival(model, freedom, wall, swap::kTouchFirst);
       swap::best_swap_again_and_again(rival, 2 * most, bests);
