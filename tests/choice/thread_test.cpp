@@ -6,6 +6,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "base/limits.hpp"
 #include "small_quilt.hpp"
 
 namespace farflung::choice {
@@ -88,6 +89,16 @@ TEST(ThreadTable, TellsEveryProblemByItsLine) {
   EXPECT_FALSE(threads_from_csv("", "threads.csv").ok());
   EXPECT_FALSE(threads_from_csv("name,colour\n", "threads.csv").ok());
   EXPECT_FALSE(threads_from_csv(std::string(1'000'001, 'x'), "threads.csv").ok());
+}
+
+TEST(ThreadTable, IsBoundedInThreadsAndInBytes) {
+  std::string most;
+  for (std::size_t i = 0; i < limits::kThreads; ++i) most += std::to_string(i) + ",#fff\n";
+  EXPECT_TRUE(threads_from_csv(most, "threads.csv").ok());
+  EXPECT_FALSE(threads_from_csv(most + "one more,#fff\n", "threads.csv").ok());
+  const std::string padded = "white,#fff\n#" + std::string(limits::kThreadListBytes - 12, ' ');
+  EXPECT_TRUE(threads_from_csv(padded, "threads.csv").ok());
+  EXPECT_THAT(threads_from_csv(padded + " ", "threads.csv").problems().front().cause, HasSubstr("larger than 1 MB"));
 }
 
 TEST(ThreadTable, OursHoldsFortyThreadsThatAreToldApart) {

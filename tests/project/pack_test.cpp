@@ -6,6 +6,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "base/limits.hpp"
 #include "base/rng.hpp"
 #include "project/world.hpp"
 
@@ -183,6 +184,12 @@ TEST_F(Pack, WhatIsCutOffOrClaimsTooMuchIsRefused) {
   const std::string good = entry("harbour/quilt.json", harbour_text());
   expect_refused(good + entry("harbour/big", "x", '0', "", 8'000'000'000) + kEnd, "");
   expect_refused(harbour_text(), "not a packed quilt");
+}
+
+TEST_F(Pack, IsBoundedInFiles) {
+  std::string tar = entry("harbour/quilt.json", harbour_text());
+  for (std::size_t i = 0; i < limits::kPackedFiles; ++i) tar += entry("harbour/photos/" + std::to_string(i), "");
+  expect_refused(tar + kEnd, "too many others");
 }
 
 TEST_F(Pack, WithoutAValidQuiltNothingComesOfIt) {
