@@ -66,6 +66,11 @@ class Planner {
     return result;
   }
 
+  bool fits(int print) const {
+    const Attempt attempt = best_for(print, sheets_of(quilt_.prints[print], list_.ruler), options_.effort);
+    return total(attempt.missing) == 0 && sound(attempt);
+  }
+
  private:
   /// Strips that are to be joined may be as long as any of the cloths: each length is tried, longest first.
   Attempt best_for(int print, const std::vector<Sheet>& sheets, const Effort& effort) const {
@@ -395,6 +400,12 @@ CuttingPlans cutting_plans(const quilt::Quilt& quilt, const CutList& list, const
 
 PrintPlan print_plan(const quilt::Quilt& quilt, const CutList& list, int print, const PlanOptions& options) {
   return Planner(quilt, list, options).plan(print);
+}
+
+bool enough_in_hand(const quilt::Quilt& quilt, const CutList& list, int print, const Effort& effort) {
+  PlanOptions options;
+  options.effort = effort;
+  return Planner(quilt, list, options).fits(print);
 }
 
 Length yardage_for(const CutList& list, const std::vector<int>& lines, const std::vector<int>& runs,

@@ -103,6 +103,9 @@ std::string more_pieces_said(const PrintPlan& plan, const print::Print& print);
 /// One print by itself.
 PrintPlan print_plan(const quilt::Quilt& quilt, const CutList& list, int print, const PlanOptions& options = {});
 
+/// Whether a plan was found by which the cloth in hand gives all of one print that the list asks for.
+bool enough_in_hand(const quilt::Quilt& quilt, const CutList& list, int print, const Effort& effort);
+
 /// Guarantees: a plan's cuts are guillotine cuts in an order that can be made; its pieces are of the list, no more than
 /// wanted, and lie as their print must stand; enough is said only of a plan that was replayed.
 CuttingPlans cutting_plans(const quilt::Quilt& quilt, const CutList& list, const PlanOptions& options = {});

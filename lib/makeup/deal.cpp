@@ -2,20 +2,14 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 #include <numeric>
 #include <string>
+#include <utility>
 
 #include "makeup/cuts.hpp"
 
 namespace farflung::makeup {
 namespace {
-
-/// A slot of one pattern and the blocks in which it is dealt.
-struct Deck {
-  int pattern = 0, slot = 0;
-  std::vector<int> blocks;
-};
 
 std::vector<bool> held_fast(const quilt::Quilt& quilt) {
   std::vector<bool> fast;
@@ -32,67 +26,76 @@ std::vector<bool> held_fast(const quilt::Quilt& quilt) {
   return fast;
 }
 
-std::vector<Deck> decks_of(const quilt::Quilt& quilt) {
-  const std::vector<bool> fast = held_fast(quilt);
-  std::vector<Deck> decks;
-  for (int p = 0; p < static_cast<int>(quilt.patterns.size()); ++p) {
-    for (int slot = 0; slot < static_cast<int>(quilt.patterns[p].slots.size()); ++slot) {
-      if (quilt.patterns[p].slots[slot].print != kNone) continue;
-      Deck deck{p, slot, {}};
-      for (int b = 0; b < static_cast<int>(quilt.blocks.size()); ++b) {
-        if (quilt.blocks[b].pattern == p && !fast[b]) deck.blocks.push_back(b);
-      }
-      if (!deck.blocks.empty()) decks.push_back(std::move(deck));
-    }
-  }
-  return decks;
-}
-
-/// The prints for all slots: going round the prints again and again, past those whose cloth, or whose share of whole
-/// cuts, is used up.
-class Round {
+/// How many slots each print fills, group by group of slots that are cut alike. Every print gets as many as all others
+/// as far as its cloth goes; what it has cloth for is parted over the groups by their sizes.
+class Portions {
  public:
-  Round(std::vector<int> prints, const std::vector<int>& most) : prints_(std::move(prints)) {
-    for (const int p : prints_) left_.push_back(most.empty() ? std::numeric_limits<int>::max() : most[p]);
-    cuts_ = left_;
-  }
+  Portions(std::vector<int> most, int slots) : most_(std::move(most)), slots_(slots), used_(most_.size(), 0) {}
 
-  /// The next `slots` slots take whole cuts, each of which fills `each`: every print gets as many as all others, give
-  /// or take one cut, and only one print a part of a cut.
-  void begin_cuts(int slots, int each) {
-    cuts_.assign(prints_.size(), 0);
-    for (int given = 0; given < slots;) {
-      bool any = false;
-      for (std::size_t k = 0; k < prints_.size() && given < slots; ++k) {
-        const std::size_t next = (cut_at_ + k) % prints_.size();
-        const int cut = std::min({each, slots - given, left_[next] - cuts_[next]});
-        if (cut <= 0) continue;
-        cuts_[next] += cut;
-        given += cut;
-        any = true;
-        if (given == slots) cut_at_ = (next + 1) % prints_.size();
-      }
-      if (!any) break;
+  /// By print, for the next `slots` slots, in whole cuts of `each`: only where cloth or slots end, a part of a cut.
+  std::vector<int> next(int slots, int each) {
+    begun_ += slots;
+    std::vector<int> room;
+    for (std::size_t p = 0; p < most_.size(); ++p) {
+      const auto by_now = (static_cast<std::int64_t>(most_[p]) * begun_ + slots_ - 1) / slots_;
+      const int share = std::max(0, static_cast<int>(by_now) - used_[p]);
+      room.push_back(std::min(most_[p] - used_[p], (share + each - 1) / each * each));
     }
-  }
-
-  int next() {
-    for (std::size_t tried = 0; tried < prints_.size(); ++tried) {
-      const std::size_t k = at_;
-      at_ = (at_ + 1) % prints_.size();
-      if (left_[k] == 0 || cuts_[k] == 0) continue;
-      --left_[k];
-      --cuts_[k];
-      return prints_[k];
+    std::vector<int> given(most_.size(), 0);
+    int left = share_out(slots, each, room, given);
+    if (left > 0) {
+      for (std::size_t p = 0; p < most_.size(); ++p) room[p] = most_[p] - used_[p];
+      left = share_out(left, each, room, given);
     }
-    return kNone;
+    for (std::size_t p = 0; p < most_.size(); ++p) used_[p] += given[p];
+    return given;
   }
 
  private:
-  std::vector<int> prints_;
-  std::vector<int> left_, cuts_;
-  std::size_t at_ = 0, cut_at_ = 0;
+  /// Cut by cut to the print that has least, here first and then in all. What is left where all room is taken.
+  int share_out(int slots, int each, const std::vector<int>& room, std::vector<int>& given) const {
+    while (slots > 0) {
+      int next = kNone;
+      for (int p = 0; p < static_cast<int>(room.size()); ++p) {
+        if (given[p] >= room[p]) continue;
+        const auto has = [&](int print) { return std::pair(given[print], used_[print]); };
+        if (next == kNone || has(p) < has(next)) next = p;
+      }
+      if (next == kNone) break;
+      const int cut = std::min({each, slots, room[next] - given[next]});
+      given[next] += cut;
+      slots -= cut;
+    }
+    return slots;
+  }
+
+  std::vector<int> most_;
+  int slots_ = 0, begun_ = 0;
+  std::vector<int> used_;
 };
+
+/// Deals each print's portion to the decks of a group, to each its share by the deck's size.
+std::vector<std::vector<int>> hands_of(const std::vector<const Deck*>& group, const std::vector<int>& prints,
+                                       const std::vector<int>& portions) {
+  double slots = 0;
+  for (const Deck* deck : group) slots += static_cast<double>(deck->blocks.size());
+  std::vector<std::vector<int>> hands(group.size());
+  int dealt = 0;
+  for (std::size_t p = 0; p < prints.size(); ++p) {
+    for (int k = 0; k < portions[p]; ++k) {
+      ++dealt;
+      std::size_t next = 0;
+      double most_behind = -1e9;
+      for (std::size_t d = 0; d < group.size(); ++d) {
+        const auto size = static_cast<double>(group[d]->blocks.size());
+        const double behind = size * dealt / slots - static_cast<double>(hands[d].size());
+        if (hands[d].size() < group[d]->blocks.size() && behind > most_behind + 1e-9) most_behind = behind, next = d;
+      }
+      hands[next].push_back(prints[p]);
+    }
+  }
+  return hands;
+}
 
 /// Decks whose pieces are cut together, in the order of the first of each.
 std::vector<std::vector<const Deck*>> cut_alike(const quilt::Quilt& quilt, const std::vector<Deck>& decks) {
@@ -199,10 +202,29 @@ void part_clashes(Balance& balance, int as_they_are, const std::vector<std::vect
   }
 }
 
+int slots_in(const std::vector<Deck>& decks) {
+  int slots = 0;
+  for (const Deck& deck : decks) slots += static_cast<int>(deck.blocks.size());
+  return slots;
+}
+
+/// By print that is dealt, the slots it may fill: no more than it has cloth for, and none twice in a block.
+std::vector<int> most_of(const quilt::Quilt& quilt, const std::vector<Deck>& decks, const std::vector<int>& prints,
+                         const std::vector<int>& most) {
+  std::vector<bool> open(quilt.blocks.size(), false);
+  for (const Deck& deck : decks) {
+    for (const int block : deck.blocks) open[block] = true;
+  }
+  const auto blocks = static_cast<int>(std::count(open.begin(), open.end(), true));
+  std::vector<int> of_dealt;
+  for (const int print : prints) of_dealt.push_back(most.empty() ? blocks : std::min(blocks, most[print]));
+  return of_dealt;
+}
+
 /// Every slot of the decks dealt, and mixed; in whole cuts or piece by piece.
 Balance dealt_anew(const quilt::Quilt& quilt, const std::vector<Deck>& decks, const std::vector<int>& prints,
                    const std::vector<int>& most, bool whole_cuts, int as_they_are, Rng& rng) {
-  Round round(prints, most);
+  Portions portions(most_of(quilt, decks, prints, most), slots_in(decks));
   Prints dealt;
   for (const block::Block& block : quilt.blocks) dealt.push_back(block.prints);
   const std::vector<std::vector<const Deck*>> groups = cut_alike(quilt, decks);
@@ -210,12 +232,11 @@ Balance dealt_anew(const quilt::Quilt& quilt, const std::vector<Deck>& decks, co
     int slots = 0;
     for (const Deck* deck : alike) slots += static_cast<int>(deck->blocks.size());
     const Cut cut = cut_of(quilt.patterns[alike.front()->pattern], alike.front()->slot);
-    round.begin_cuts(slots, whole_cuts ? cut.blocks() : 1);
-    for (const Deck* deck : alike) {
-      std::vector<int> hand;
-      for (std::size_t k = 0; k < deck->blocks.size(); ++k) hand.push_back(round.next());
-      rng.shuffle(std::span<int>(hand));
-      for (std::size_t k = 0; k < deck->blocks.size(); ++k) dealt[deck->blocks[k]][deck->slot] = hand[k];
+    std::vector<std::vector<int>> hands = hands_of(alike, prints, portions.next(slots, whole_cuts ? cut.blocks() : 1));
+    for (std::size_t d = 0; d < alike.size(); ++d) {
+      hands[d].resize(alike[d]->blocks.size(), kNone);
+      rng.shuffle(std::span<int>(hands[d]));
+      for (std::size_t k = 0; k < hands[d].size(); ++k) dealt[alike[d]->blocks[k]][alike[d]->slot] = hands[d][k];
     }
   }
   Balance balance(quilt, std::move(dealt));
@@ -229,6 +250,22 @@ Balance dealt_anew(const quilt::Quilt& quilt, const std::vector<Deck>& decks, co
 }
 
 }  // namespace
+
+std::vector<Deck> decks_of(const quilt::Quilt& quilt) {
+  const std::vector<bool> fast = held_fast(quilt);
+  std::vector<Deck> decks;
+  for (int p = 0; p < static_cast<int>(quilt.patterns.size()); ++p) {
+    for (int slot = 0; slot < static_cast<int>(quilt.patterns[p].slots.size()); ++slot) {
+      if (quilt.patterns[p].slots[slot].print != kNone) continue;
+      Deck deck{p, slot, {}};
+      for (int b = 0; b < static_cast<int>(quilt.blocks.size()); ++b) {
+        if (quilt.blocks[b].pattern == p && !fast[b]) deck.blocks.push_back(b);
+      }
+      if (!deck.blocks.empty()) decks.push_back(std::move(deck));
+    }
+  }
+  return decks;
+}
 
 std::vector<int> dealt_prints(const quilt::Quilt& quilt) {
   std::vector<bool> dealt(quilt.prints.size(), false);

@@ -14,6 +14,15 @@ struct Options {
   std::vector<int> most;    ///< by print of the quilt, the slots it has cloth for; empty: cloth enough for all
 };
 
+/// A slot of one pattern and the blocks in which it is dealt: those that are neither sewn nor kept in their cell.
+struct Deck {
+  int pattern = 0, slot = 0;
+  std::vector<int> blocks;
+};
+
+/// Every slot that is dealt, pattern by pattern.
+std::vector<Deck> decks_of(const quilt::Quilt& quilt);
+
 /// The prints that the blocks' slots hold already; where none does, all that no border, sashing, filler, binding,
 /// backing or fixed slot uses, or all where those would be fewer than a block's slots.
 std::vector<int> dealt_prints(const quilt::Quilt& quilt);
@@ -22,8 +31,9 @@ std::vector<int> dealt_prints(const quilt::Quilt& quilt);
 /// cell.
 ///
 /// Guarantees: inside a block all dealt prints differ; each print fills each slot, and all slots together, as equally
-/// as the counts allow (within one) as long as its cloth lasts. Then, as nearly as a search finds: every two prints
-/// meet inside blocks equally often, and adjoining patches are told apart. Same seed, same blocks.
+/// as the counts allow (within one), or in whole cuts (within one cut). A print with cloth for less fills what it has
+/// cloth for, of each slot its share, and the others share the rest as equally. Then, as nearly as a search finds:
+/// every two prints meet inside blocks equally often, and adjoining patches are told apart. Same seed, same blocks.
 ///
 /// Fails where there are fewer prints than slots in a block, or less cloth than slots.
 Result<std::vector<block::Block>> deal(const quilt::Quilt& quilt, const Options& options);

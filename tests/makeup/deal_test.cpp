@@ -99,6 +99,35 @@ TEST(Deal, StaysWithinTheClothOfAPrint) {
   EXPECT_FALSE(deal(quilt, {.seed = {1}, .prints = {}, .most = {1, 1, 1, 1, 1}}).ok());
 }
 
+TEST(Deal, SpreadsAScarcePrintOverAllSlotsAndTheOthersShareTheRest) {
+  for (std::uint64_t seed = 1; seed <= 3; ++seed) {
+    support::Wanted wanted;
+    wanted.rows = 6;
+    wanted.columns = 5;
+    wanted.prints = 10;
+    wanted.patterns = {support::four_patch()};
+    std::vector<int> most(10, 30);
+    most[2] = 6;
+    most[7] = 1;
+    const auto blocks = deal(undealt(wanted, {seed}), {.seed = {seed}, .prints = {}, .most = most});
+    ASSERT_TRUE(blocks.ok());
+    std::map<int, int> copies;
+    std::map<std::pair<int, int>, int> in_slot;
+    for (const block::Block& block : *blocks) {
+      EXPECT_EQ(std::set<int>(block.prints.begin(), block.prints.end()).size(), 4u);
+      for (int slot = 0; slot < 4; ++slot) ++copies[block.prints[slot]], ++in_slot[{block.prints[slot], slot}];
+    }
+    EXPECT_EQ(copies[2], 6);
+    EXPECT_EQ(copies[7], 1);
+    for (const auto& [print, count] : copies) {
+      if (print != 2 && print != 7) {
+        EXPECT_NEAR(count, 113.0 / 8, 1);
+      }
+      for (int slot = 0; slot < 4; ++slot) EXPECT_NEAR((in_slot[{print, slot}]), count / 4.0, 1) << print;
+    }
+  }
+}
+
 TEST(Deal, FailsWhereABlockHasMoreSlotsThanThereArePrints) {
   support::Wanted wanted;
   wanted.prints = 3;
