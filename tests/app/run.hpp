@@ -1,6 +1,7 @@
 // Runs the program as a user's shell would, in a folder of its own.
 #pragma once
 
+#include <cstdlib>
 #include <filesystem>
 #include <fstream>
 #include <iterator>
@@ -14,7 +15,10 @@ namespace farflung::app {
 
 namespace fs = std::filesystem;
 
-inline const std::string kProgram = "'" FARFLUNG_BINARY "/farflung'";
+/// FARFLUNG_UNDER is what the program is to run under: tools/valgrind sets it.
+inline const std::string kProgram =
+    std::string(std::getenv("FARFLUNG_UNDER") != nullptr ? std::getenv("FARFLUNG_UNDER") : "") + " '" FARFLUNG_BINARY
+                                                                                                 "/farflung'";
 
 inline std::string bytes_of(const fs::path& file) {
   std::ifstream stream(file, std::ios::binary);
