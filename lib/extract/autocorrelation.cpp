@@ -5,7 +5,7 @@
 
 #include <opencv2/imgproc.hpp>
 
-#include "photo/mat.hpp"
+#include "extract/middle.hpp"
 
 namespace farflung::extract {
 namespace {
@@ -35,7 +35,7 @@ std::vector<double> means(const cv::Mat& correlation, Counts&& counts) {
 }  // namespace
 
 Detail detail_of(const photo::Picture& swatch, int side, double slow) {
-  const cv::Mat rgb = photo::view(swatch);
+  const cv::Mat rgb = middle_of(swatch);
   Detail detail;
   detail.shrink = std::min(1.0, static_cast<double>(side) / std::max(rgb.cols, rgb.rows));
   cv::Mat small, scaled, lab, around;

@@ -7,9 +7,9 @@
 
 #include <opencv2/imgproc.hpp>
 
+#include "extract/middle.hpp"
 #include "extract/palette.hpp"
 #include "extract/pattern.hpp"
-#include "photo/mat.hpp"
 
 namespace farflung::extract {
 
@@ -31,7 +31,7 @@ double value_range(const photo::Picture& swatch) {
   std::vector<int> counts(kBins + 1);
   int all = 0;
   cv::Mat smooth;
-  cv::GaussianBlur(photo::view(swatch), smooth, {3, 3}, 0.8);
+  cv::GaussianBlur(middle_of(swatch), smooth, {3, 3}, 0.8);
   for (int row = 0; row < smooth.rows; row += 2) {
     for (int column = 0; column < smooth.cols; column += 2) {
       const cv::Vec3b p = smooth.at<cv::Vec3b>(row, column);
@@ -52,13 +52,13 @@ double value_range(const photo::Picture& swatch) {
 
 double busyness(const photo::Picture& swatch, std::optional<double> inches) {
   constexpr int kSide = 256;
-  const cv::Mat rgb = photo::view(swatch);
+  const cv::Mat rgb = middle_of(swatch);
   const double shrink = std::min(1.0, static_cast<double>(kSide) / std::max(rgb.cols, rgb.rows));
   cv::Mat small, scaled, lab, seen, around;
   cv::resize(rgb, small, {}, shrink, shrink, cv::INTER_AREA);
   small.convertTo(scaled, CV_32FC3, 1 / 255.0);
   cv::cvtColor(scaled, lab, cv::COLOR_RGB2Lab);
-  const double radius = inches ? 0.75 * small.cols / *inches : std::max(small.cols, small.rows) / 12.0;
+  const double radius = inches ? 0.75 * shrink * swatch.columns / *inches : std::max(small.cols, small.rows) / 12.0;
   cv::GaussianBlur(lab, seen, {}, std::max(0.8, radius / 24));
   cv::GaussianBlur(lab, around, {}, std::max(2.0, radius / 1.5));
   double sum = 0;
@@ -83,7 +83,8 @@ print::Features features_of(const photo::Picture& swatch, std::optional<double> 
   const Repeat repeat = repeat_of(swatch);
   if (measured("direction")) features.direction = repeat.direction;
   if (measured("scale")) {
-    features.scale.reset();
+    features.scale.reset(), features.scale_share.reset();
+    if (repeat.size) features.scale_share = *repeat.size / swatch.columns;
     if (repeat.size && inches) features.scale = *repeat.size * *inches / swatch.columns;
   }
   return features;

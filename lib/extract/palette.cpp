@@ -6,7 +6,7 @@
 
 #include <opencv2/imgproc.hpp>
 
-#include "photo/mat.hpp"
+#include "extract/middle.hpp"
 
 namespace farflung::extract {
 namespace {
@@ -25,7 +25,7 @@ struct Heap {
 };
 
 cv::Mat smoothed_lab(const photo::Picture& swatch) {
-  const cv::Mat rgb = photo::view(swatch);
+  const cv::Mat rgb = middle_of(swatch);
   const double shrink = std::min(1.0, static_cast<double>(kSide) / std::max(rgb.cols, rgb.rows));
   cv::Mat small, scaled, lab, smooth;
   cv::resize(rgb, small, {}, shrink, shrink, cv::INTER_AREA);

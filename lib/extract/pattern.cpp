@@ -15,25 +15,44 @@ namespace {
 constexpr int kSide = 384;            ///< pixels of the longer side in which repeats are looked for
 constexpr double kSlow = 0.2;         ///< of it: changes slower than this are light, not print
 constexpr double kLeastContrast = 2;  ///< dE: the weave of plain cloth has less
+constexpr double kStripe = 0.75;      ///< coherence of a stripe's edges, at least
+constexpr double kSeen = 0.5;   ///< of the contrast, at least, that a blur must leave for the print to be seen in it
 constexpr double kRing = 1.05;  ///< the nearest motifs, strewn evenly, are this many sides of a motif's square away
 
 /// The side of the square that each motif has to itself, in pixels.
 std::optional<double> motif_side(const cv::Mat& correlation) {
-  const auto ring = first_hump(by_distance(correlation), 0.4);
+  const auto ring = first_hump(humps_of(by_distance(correlation)), 0.4);
   if (!ring) return {};
   const double side = ring->at / kRing;
   if (const auto lattice = lattice_near(correlation, side)) return std::sqrt(lattice->area());
   return side;
 }
 
-/// The period of a stripe, straight across it.
+/// The period of a stripe, straight across it: the first step after which it looks like itself, or some few of those
+/// steps where it looks the same only then, as when every second band is of another ink.
 std::optional<double> stripe_period(const cv::Mat& correlation, double degrees) {
-  const auto hump = first_hump(by_distance(correlation, degrees + 90, 4), 0.9);
-  if (!hump) return {};
-  return hump->at;
+  constexpr double kClearer = 1.12, kNear = 0.15;
+  const std::vector<double> profile = by_distance(correlation, degrees + 90, 4);
+  const std::vector<Hump> humps = humps_of(profile);
+  const double sure = 0.6 * static_cast<double>(profile.size());  // farther steps rest on little of the swatch
+  const auto first = first_hump(humps, 0.4);
+  if (!first) return {};
+  for (const int times : {2, 3, 4}) {
+    for (const Hump& hump : humps) {
+      const double steps = hump.at / first->at;
+      if (hump.at < sure && std::abs(steps - times) < kNear * times && hump.rise > kClearer * first->rise)
+        return hump.at;
+    }
+  }
+  return first->at;
 }
 
-print::Direction direction_of(const std::vector<cv::Mat>& channels) {
+/// Which way edges run, and how nearly all of them do: 1 where all do, 0 where they run every way alike.
+struct Run {
+  double degrees = 0, coherence = 0;
+};
+
+Run run_of(const std::vector<cv::Mat>& channels) {
   double xx = 0, xy = 0, yy = 0;
   for (const cv::Mat& channel : channels) {
     cv::Mat dx, dy;
@@ -42,12 +61,29 @@ print::Direction direction_of(const std::vector<cv::Mat>& channels) {
     const cv::Rect inner(2, 2, channel.cols - 4, channel.rows - 4);
     xx += dx(inner).dot(dx(inner)), xy += dx(inner).dot(dy(inner)), yy += dy(inner).dot(dy(inner));
   }
-  const double coherence = std::hypot(xx - yy, 2 * xy) / std::max(1e-9, xx + yy);
-  if (coherence < 0.75) return {};
   // The gradient runs across the stripe.
-  double degrees = 0.5 * std::atan2(2 * xy, xx - yy) * 180 / CV_PI + 90;
-  degrees = std::fmod(degrees + 360, 180);
-  return {print::Direction::Kind::stripe, degrees};
+  const double degrees = 0.5 * std::atan2(2 * xy, xx - yy) * 180 / CV_PI + 90;
+  return {std::fmod(degrees + 360, 180), std::hypot(xx - yy, 2 * xy) / std::max(1e-9, xx + yy)};
+}
+
+/// A stripe is one at the fineness that shows it best: close to, the weave's threads or the strands of a printed rope
+/// cross it; the eye sees past them, as long as most of the contrast is left.
+print::Direction direction_of(const std::vector<cv::Mat>& channels) {
+  const double all = contrast(channels);
+  Run best;
+  for (const double blur : {0.0, 2.0, 4.0, 8.0}) {
+    std::vector<cv::Mat> seen = channels;
+    for (std::size_t i = 0; i < seen.size() && blur > 0; ++i) {
+      cv::Mat blurred;  // its own pixels: copies share theirs
+      cv::GaussianBlur(channels[i], blurred, {}, blur);
+      seen[i] = blurred;
+    }
+    if (contrast(seen) < kSeen * all) break;
+    const Run run = run_of(seen);
+    if (run.coherence > best.coherence) best = run;
+  }
+  if (best.coherence < kStripe) return {};
+  return {print::Direction::Kind::stripe, best.degrees};
 }
 
 }  // namespace

@@ -116,19 +116,26 @@ void fit(const cv::Mat& c, Lattice& lattice) {
 
 }  // namespace
 
-std::optional<Hump> first_hump(const std::vector<double>& profile, double share) {
+std::vector<Hump> humps_of(const std::vector<double>& profile) {
   std::vector<Hump> humps;
-  double dip = 1, most = kLeastRise;
+  double dip = 1;
   for (std::size_t i = 2; i + 2 < profile.size(); ++i) {
     const double before = profile[i - 1], here = profile[i], after = profile[i + 1];
     dip = std::min(dip, here);
     if (here <= before || here < after) continue;
     humps.push_back({static_cast<double>(i) + vertex(before, here, after), here, here - dip});
-    if (here > 0) most = std::max(most, here - dip);
     dip = here;
   }
+  return humps;
+}
+
+std::optional<Hump> first_hump(const std::vector<Hump>& humps, double share) {
+  double most = kLeastRise;
   for (const Hump& hump : humps) {
-    if (hump.height > 0 && hump.rise >= share * most && hump.rise >= kLeastRise) return hump;
+    if (hump.height > 0) most = std::max(most, hump.rise);
+  }
+  for (const Hump& hump : humps) {
+    if (hump.height > 0 && hump.rise >= std::max(kLeastRise, share * most)) return hump;
   }
   return {};
 }

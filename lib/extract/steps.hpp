@@ -8,12 +8,15 @@
 
 namespace farflung::extract {
 
-/// The first hump of a profile by distance (by_distance) after the dip beside the middle that rises out of its dip by
-/// `share` of what any hump does: where it is, to a fraction of a pixel.
+/// Where a profile by distance (by_distance) rises out of a dip and falls again.
 struct Hump {
-  double at = 0, height = 0, rise = 0;
+  double at = 0, height = 0;  ///< at a fraction of a pixel
+  double rise = 0;            ///< out of the dip before it
 };
-std::optional<Hump> first_hump(const std::vector<double>& profile, double share);
+std::vector<Hump> humps_of(const std::vector<double>& profile);
+
+/// The first above 0 that rises by `share` of what any of those does; none where all is flat.
+std::optional<Hump> first_hump(const std::vector<Hump>& humps, double share);
 
 /// Two steps, neither in the other's line, by which a print repeats.
 struct Lattice {

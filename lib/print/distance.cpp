@@ -101,10 +101,13 @@ std::vector<PaletteColour> palette(const Features& features) {
   return {{features.lab, 1}};
 }
 
-/// Doublings between two scales; 0 where one is unknown.
+/// Doublings between two scales, in inches where both are known so, else as shares of their swatches; 0 where one is
+/// unknown.
 double octaves(const Features& a, const Features& b) {
-  if (!a.scale || !b.scale || *a.scale <= 0 || *b.scale <= 0) return 0;
-  return std::abs(std::log2(*a.scale / *b.scale));
+  const auto between = [](std::optional<double> first, std::optional<double> second) {
+    return first && second && *first > 0 && *second > 0 ? std::abs(std::log2(*first / *second)) : 0;
+  };
+  return a.scale && b.scale ? between(a.scale, b.scale) : between(a.scale_share, b.scale_share);
 }
 
 bool may_be_same(const Features& a, const Features& b, double apart) {

@@ -31,7 +31,8 @@ struct Features {
   /// motifs on it), whether they stand in rows, in a half drop or are tossed, and whatever their inks; of a stripe, its
   /// period.
   std::optional<double> scale;
-  double busyness = 0;  ///< 0 plain .. 1 loud
+  std::optional<double> scale_share;  ///< the same over the swatch's width, inches known or not
+  double busyness = 0;                ///< 0 plain .. 1 loud
   Direction direction;
   std::vector<std::string> by_hand;  ///< the features that were told, never measured again: "lab", "scale" ...
 };

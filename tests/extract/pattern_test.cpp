@@ -91,13 +91,37 @@ TEST(Repeat, OfMotifsThatDifferInTheirInkAloneCountsThemAll) {
   EXPECT_NEAR(features_of(piece(fabric), 6).scale.value_or(0), 0.9 / std::sqrt(2.0), 0.03);
 }
 
-TEST(Repeat, StripedPrintsAreStripes) {
-  for (const char* design : {"awning", "ticking", "deck chair"}) {
+TEST(Repeat, StripedPrintsAreStripesWhateverTheirStrands) {
+  for (const char* design : {"awning", "ticking", "deck chair", "ropes", "swell"}) {
     const simulator::Fabric fabric{"A", design, {0xf0e6d2, 0x3f6f86, 0xc9573c}, 0.8, Seed{4}};
-    const Repeat repeat = repeat_of(eight_across(fabric));
-    EXPECT_EQ(repeat.direction.kind, print::Direction::Kind::stripe) << design;
-    EXPECT_NEAR(repeat.direction.degrees, 90, 2) << design;
+    const auto features = features_of(piece(fabric), 6);
+    const simulator::Truth truth = simulator::truth_of(fabric);
+    EXPECT_EQ(features.direction.kind, print::Direction::Kind::stripe) << design;
+    EXPECT_LT(std::abs(std::remainder(features.direction.degrees - truth.direction.degrees, 180)), 2) << design;
+    EXPECT_NEAR(features.scale.value_or(0), *truth.scale, 0.05 * *truth.scale) << design;
   }
+}
+
+TEST(Repeat, CoarseWeaveHidesNoStripe) {
+  photo::Picture picture = stripes(80, 63);
+  for (int row = 0; row < picture.rows; ++row) {
+    for (int column = 0; column < picture.columns; ++column) {
+      const int thread = ((row / 3) + (column / 3)) % 2 == 0 ? 22 : -22;
+      const colour::Srgb p = picture.at(column, row);
+      const auto lit = [&](std::uint8_t part) { return static_cast<std::uint8_t>(part + thread); };
+      picture.set(column, row, {lit(p.r), lit(p.g), lit(p.b)});
+    }
+  }
+  const Repeat repeat = repeat_of(picture);
+  EXPECT_EQ(repeat.direction.kind, print::Direction::Kind::stripe);
+  EXPECT_NEAR(repeat.direction.degrees, 63, 2);
+  EXPECT_NEAR(repeat.size.value_or(0), 80, 4);
+}
+
+TEST(Repeat, IsKnownAsAShareOfTheSwatchWhereInchesAreNot) {
+  const auto features = features_of(stripes(42, 90));
+  EXPECT_FALSE(features.scale.has_value());
+  EXPECT_NEAR(features.scale_share.value_or(0), 0.1, 0.005);
 }
 
 }  // namespace

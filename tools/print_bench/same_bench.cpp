@@ -1,5 +1,6 @@
-// same_bench GROUPS.tsv: real close-ups of fabrics (file, fabric, distance; files beside the list's folder). Says of
-// how many pictures the nearest other one taken at the same distance is of the same fabric.
+// same_bench GROUPS.tsv [each]: real close-ups of fabrics (file, fabric, distance; files beside the list's folder).
+// Says of how many pictures the nearest other one taken at the same distance is of the same fabric.
+#include <algorithm>
 #include <cstdio>
 #include <filesystem>
 #include <fstream>
@@ -9,7 +10,7 @@
 #include <vector>
 
 #include "extract/features.hpp"
-#include "photo/decode.hpp"
+#include "photo/take.hpp"
 #include "print/distance.hpp"
 
 namespace {
@@ -22,6 +23,8 @@ struct CloseUp {
 };
 
 std::vector<CloseUp> read(const std::string& list) {
+  photo::TakeOptions whole;
+  whole.whole = true;
   std::vector<CloseUp> all;
   std::ifstream lines(list);
   std::string line;
@@ -31,26 +34,37 @@ std::vector<CloseUp> read(const std::string& list) {
     CloseUp one;
     words >> one.file >> one.fabric >> one.distance;
     const auto path = std::filesystem::path(list).parent_path().parent_path() / one.file;
-    const auto photograph = photo::decode(path.string());
-    if (!photograph) {
-      std::printf("%s: %s\n", path.c_str(), photograph.problems()[0].cause.c_str());
+    const auto taken = photo::take(path.string(), whole);
+    if (!taken) {
+      std::printf("%s: %s\n", path.c_str(), taken.problems()[0].cause.c_str());
       continue;
     }
-    one.features = extract::features_of(photograph->picture);
+    one.features = extract::features_of(taken->swatches.front().picture);
     all.push_back(one);
   }
   return all;
+}
+
+void print_features(const CloseUp& one) {
+  const print::Features& f = one.features;
+  std::printf("%-20s busyness %.2f, scale %.3f, %s %3.0f, L* %.0f range %.0f:", one.file.c_str(), f.busyness,
+              f.scale_share.value_or(0), f.direction.kind == print::Direction::Kind::none ? "none  " : "stripe",
+              f.direction.degrees, f.lab.L, f.value_range);
+  for (const print::PaletteColour& c : f.palette)
+    std::printf(" %.0f %%(%.0f %.0f %.0f)", 100 * c.share, c.lab.L, c.lab.a, c.lab.b);
+  std::printf("\n");
 }
 
 }  // namespace
 
 int main(int count, char** words) {
   if (count < 2) {
-    std::fputs("usage: same_bench GROUPS.tsv\n", stderr);
+    std::fputs("usage: same_bench GROUPS.tsv [each]\n", stderr);
     return 2;
   }
   const std::vector<CloseUp> all = read(words[1]);
   int right = 0;
+  if (count > 2) std::for_each(all.begin(), all.end(), print_features);
   for (const CloseUp& one : all) {
     const CloseUp* nearest = nullptr;
     double least = std::numeric_limits<double>::infinity(), least_same = least;
