@@ -1,6 +1,8 @@
 #include "score/pair_field.hpp"
 
 #include <algorithm>
+#include <array>
+#include <utility>
 
 #include "score/wide.hpp"
 
@@ -16,15 +18,29 @@ FARFLUNG_WIDE void add_column(double* to, const double* column, double weight, i
   for (int i = 0; i < count; ++i) to[i] += weight * column[i];
 }
 
-FARFLUNG_WIDE void add_cast_column(double* to, const double* column, double g0, double g1, double g2, double g3,
-                                   int count) {
-  for (int i = 0; i < count; ++i) {
-    to[4 * i] += column[i] * g0;
-    to[4 * i + 1] += column[i] * g1;
-    to[4 * i + 2] += column[i] * g2;
-    to[4 * i + 3] += column[i] * g3;
+/// What one component of the casts adds to prices: change[k] = there[k] - here is the change of what lies in a, and
+/// squares gathers it for the change's own form.
+FARFLUNG_WIDE void add_cast_prices(const double* there, double here, const double* potential, double potential_a,
+                                   double* prices, double* squares, int count) {
+  for (int k = 0; k < count; ++k) {
+    const double change = there[k] - here;
+    prices[k] += change * (potential_a - potential[k]);
+    squares[k] += change * change;
   }
 }
+
+/// price -= spread x what it sees of the change; += (own_a + own_there - 2 between) x the change's form.
+FARFLUNG_WIDE void add_spread_prices(const double* between, const double* form, double* prices, int count) {
+  for (int k = 0; k < count; ++k) prices[k] -= between[k] * form[k];
+}
+
+FARFLUNG_WIDE void add_own_prices(double own_a, const double* own_there, const double* between, const double* form,
+                                  double* prices, int count) {
+  for (int k = 0; k < count; ++k) prices[k] += (own_a + own_there[k] - 2 * between[k]) * form[k];
+}
+
+constexpr int kComponents = 4;
+constexpr int kStretch = 64;  // places priced side by side
 
 double at(const Kernel& kernel, int i, int j) { return kernel.places() > 0 ? kernel.at(i, j) : 0.0; }
 
@@ -39,7 +55,7 @@ void add_difference(const Kernel& kernel, int a, int b, double weight, std::vect
 PairField::PairField(const Model& model)
     : model_(model),
       shares_(static_cast<std::size_t>(model.prints) * model.places, 0.0),
-      casts_(model.places),
+      casts_(static_cast<std::size_t>(kComponents) * model.places, 0.0),
       spread_column_(model.places),
       coverage_column_(model.places),
       cast_column_(model.places) {
@@ -51,11 +67,17 @@ PairField::PairField(const Model& model)
     own_casts_.push_back(cast_weight(i, i));
   }
   casts_count_ = model.evenness_weight != 0 || model.streak_weight != 0;
-  if (model.places > Kernel::kDense || (model.coverage.places() == 0 && !casts_count_)) return;
+  for (const Piece& piece : model.pieces) {
+    most_shares_ = std::max(most_shares_, static_cast<int>(piece.prints.size()));
+  }
+  shares_there_.resize(static_cast<std::size_t>(most_shares_) * model.places);
+  mask_there_.resize(model.places, 0);
+  spread_square_.resize(model.places, 0.0);
+  coverage_square_.resize(model.places, 0.0);
+  casts_there_.resize(static_cast<std::size_t>(kComponents) * model.places, 0.0);
+  if (model.places > Kernel::kDense || !casts_count_) return;
   for (int i = 0; i < model.places; ++i) {
-    for (int j = 0; j < model.places; ++j) {
-      table_.push_back({at(model.spread, i, j), at(model.coverage, i, j), cast_weight(i, j)});
-    }
+    for (int j = 0; j < model.places; ++j) cast_table_.push_back(cast_weight(i, j));
   }
 }
 
@@ -64,8 +86,15 @@ double PairField::cast_weight(int a, int b) const {
 }
 
 PairField::Weights PairField::weights(int a, int b) const {
-  if (!table_.empty()) return table_[static_cast<std::size_t>(a) * model_.places + b];
-  return {at(model_.spread, a, b), at(model_.coverage, a, b), cast_weight(a, b)};
+  const double casts =
+      cast_table_.empty() ? cast_weight(a, b) : cast_table_[static_cast<std::size_t>(a) * model_.places + b];
+  return {at(model_.spread, a, b), at(model_.coverage, a, b), casts};
+}
+
+Reading PairField::cast_at(int place) const {
+  Reading cast;
+  for (int c = 0; c < kComponents; ++c) cast[c] = casts_[static_cast<std::size_t>(c) * model_.places + place];
+  return cast;
 }
 
 /// sum_p spread_weight(p) (a_p - b_p)^2.
@@ -102,7 +131,7 @@ double PairField::replace(int place, const Parts& out, const Parts& in) const {
   price += own_coverage_[place] * coverage_difference(out, in);
   if (!casts_count_) return price;
   const Reading change = minus(in.cast, out.cast);
-  return price + dot(change, casts_[place]) + own_casts_[place] * dot(change, change);
+  return price + dot(change, cast_at(place)) + own_casts_[place] * dot(change, change);
 }
 
 double PairField::together(int a, const Parts& out_a, const Parts& in_a, int b, const Parts& out_b,
@@ -143,12 +172,106 @@ double PairField::swap(int a, int b, const Parts& here, const Parts& there) cons
            between.spread * spread_difference(here, there);
   if (!casts_count_) return price;
   const Reading change = minus(there.cast, here.cast);
-  return price + dot(change, minus(casts_[a], casts_[b])) +
+  return price + dot(change, minus(cast_at(a), cast_at(b))) +
          (own_casts_[a] + own_casts_[b] - 2 * between.casts) * dot(change, change);
 }
 
+void PairField::lies(int place, const Parts& parts) {
+  Share* shares = &shares_there_[static_cast<std::size_t>(place) * most_shares_];
+  std::fill(std::copy(parts.shares.begin(), parts.shares.end(), shares), shares + most_shares_, Share{});
+  mask_there_[place] = parts.mask;
+  spread_square_[place] = parts.spread_square;
+  coverage_square_[place] = parts.coverage_square;
+  for (int c = 0; c < kComponents; ++c) {
+    casts_there_[static_cast<std::size_t>(c) * model_.places + place] = parts.cast[c];
+  }
+}
+
+void PairField::swaps(int a, int first, std::span<double> prices) const {
+  for (std::size_t k = 0; k < prices.size(); k += kStretch) {
+    swaps_of_stretch(a, first + static_cast<int>(k),
+                     prices.subspan(k, std::min<std::size_t>(kStretch, prices.size() - k)));
+  }
+}
+
+/// What the shares of the block in a would cost in each place of the stretch, and what those there would cost in a, by
+/// the potentials; and the forms of the change: sum_p weight(p) (a_p - b_p)^2.
+void PairField::price_shares(int a, int first, std::span<double> prices, double* spread_form,
+                             double* coverage_form) const {
+  const int count = static_cast<int>(prices.size());
+  const std::size_t n = model_.places;
+  const Share* of_a = &shares_there_[static_cast<std::size_t>(a) * most_shares_];
+  std::fill(prices.begin(), prices.end(), 0.0);
+  for (int s = 0; s < most_shares_; ++s) {
+    const double* potential = &shares_[of_a[s].print * n];
+    add_column(prices.data(), potential + first, of_a[s].share, count);
+  }
+  double here = 0;
+  for (int s = 0; s < most_shares_; ++s) here += of_a[s].share * shares_[of_a[s].print * n + a];
+  const Share* there = &shares_there_[static_cast<std::size_t>(first) * most_shares_];
+  for (int k = 0; k < count; ++k) {
+    double price = -here;
+    spread_form[k] = spread_square_[a] + spread_square_[first + k];
+    coverage_form[k] = coverage_square_[a] + coverage_square_[first + k];
+    const bool common = (mask_there_[a] & mask_there_[first + k]) != 0;
+    for (int s = 0; s < most_shares_; ++s, ++there) {
+      const double* potential = &shares_[there->print * n];
+      price += there->share * (potential[a] - potential[first + k]);
+      if (!common) continue;
+      for (int t = 0; t < most_shares_; ++t) {
+        if (of_a[t].print != there->print) continue;
+        const double both = 2 * of_a[t].share * there->share;
+        spread_form[k] -= model_.spread_weight[there->print] * both;
+        coverage_form[k] -= model_.coverage_weight[there->print] * both;
+      }
+    }
+    prices[k] += price;
+  }
+}
+
+void PairField::swaps_of_stretch(int a, int first, std::span<double> prices) const {
+  const int count = static_cast<int>(prices.size());
+  std::array<double, kStretch> spread_form, coverage_form, cast_form, between;
+  const std::span<double> to(between.data(), count);
+  price_shares(a, first, prices, spread_form.data(), coverage_form.data());
+  if (model_.spread.places() > 0) {
+    model_.spread.stretch(a, first, to);
+    add_spread_prices(between.data(), spread_form.data(), prices.data(), count);
+  }
+  if (model_.coverage.places() > 0) {
+    model_.coverage.stretch(a, first, to);
+    add_own_prices(own_coverage_[a], &own_coverage_[first], between.data(), coverage_form.data(), prices.data(), count);
+  }
+  if (!casts_count_) return;
+  std::fill_n(cast_form.begin(), count, 0.0);
+  for (int c = 0; c < kComponents; ++c) {
+    const double* potential = &casts_[static_cast<std::size_t>(c) * model_.places];
+    const double* of_place = &casts_there_[static_cast<std::size_t>(c) * model_.places];
+    add_cast_prices(of_place + first, of_place[a], potential + first, potential[a], prices.data(), cast_form.data(),
+                    count);
+  }
+  stretch_of_cast_weights(a, first, to);
+  add_own_prices(own_casts_[a], &own_casts_[first], between.data(), cast_form.data(), prices.data(), count);
+}
+
+void PairField::stretch_of_cast_weights(int a, int first, std::span<double> to) const {
+  if (!cast_table_.empty()) {
+    const double* from = &cast_table_[static_cast<std::size_t>(a) * model_.places + first];
+    std::copy(from, from + to.size(), to.begin());
+    return;
+  }
+  std::array<double, kStretch> part;
+  std::fill(to.begin(), to.end(), 0.0);
+  for (const auto& [kernel, weight] :
+       {std::pair{&model_.evenness, model_.evenness_weight}, std::pair{&model_.streaks, model_.streak_weight}}) {
+    if (kernel->places() == 0 || weight == 0) continue;
+    kernel->stretch(a, first, {part.data(), to.size()});
+    add_column(to.data(), part.data(), weight, static_cast<int>(to.size()));
+  }
+}
+
 double PairField::whole(int place, const Parts& parts) const {
-  double sum = dot(parts.cast, casts_[place]);
+  double sum = dot(parts.cast, cast_at(place));
   for (const Share& share : parts.shares) {
     const double linear = model_.linear.empty() ? 0 : model_.linear[place];  // a potential, not half of a pair
     sum += share.share * (shares_[static_cast<std::size_t>(share.print) * model_.places + place] + linear);
@@ -173,8 +296,9 @@ void PairField::add_shares(const Parts& parts, double sign) {
 
 void PairField::add_cast(const Reading& cast) {
   if (!casts_count_) return;
-  add_cast_column(casts_.front().data(), cast_column_.data(), 2 * cast[0], 2 * cast[1], 2 * cast[2], 2 * cast[3],
-                  model_.places);
+  for (int c = 0; c < kComponents; ++c) {
+    add_column(&casts_[static_cast<std::size_t>(c) * model_.places], cast_column_.data(), 2 * cast[c], model_.places);
+  }
 }
 
 void PairField::add(int place, const Parts& parts, double sign) {
