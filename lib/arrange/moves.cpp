@@ -51,11 +51,12 @@ Moves::Moves(score::Pricer& pricer, const Freedom& freedom, std::optional<makeup
     }
     spares += pool.places.empty() ? 0 : spares_.back().size();
   }
-  for (const std::vector<int>& forms : freedom.forms) turns |= forms.size() > 1;
+  for (const std::vector<int>& forms : freedom.forms) turns |= forms.size() > 1 && !free_.empty();
   constexpr double kAll = 65536;
   constexpr double kTurns = 0.002;  // swaps turn too; most turns cost nothing, so that each is made and takes time
   const double exchanges = !freedom.decks.empty() && balance_ ? (free_.empty() ? 1.0 : 0.35) : 0;
-  const double replacements = spares == 0 ? 0 : std::min(0.25, 2.0 * static_cast<double>(spares) / free_.size());
+  const double replacements =
+      spares == 0 || free_.empty() ? 0 : std::min(0.25, 2.0 * static_cast<double>(spares) / free_.size());
   exchange_share_ = static_cast<std::uint32_t>(kAll * exchanges);
   replace_share_ = exchange_share_ + static_cast<std::uint32_t>((kAll - exchange_share_) * replacements);
   turn_share_ = replace_share_ + (turns ? static_cast<std::uint32_t>((kAll - replace_share_) * kTurns) : 0);
@@ -196,6 +197,7 @@ int Moves::propose(Rng& rng, double temperature) {
   if (walk_share_ > 0 && (turn_share_ == 0 || static_cast<std::uint32_t>(rng.next() >> 32) < walk_share_)) {
     return walk(bits, rng, temperature);
   }
+  if (turn_share_ == 0) return 1;  // nothing can move
   const std::uint32_t choice = below(high(rng.next()), turn_share_);
   kind_ = draw_other(choice, bits);
   if (kind_ != Kind::none && cost() < temperature * deviates().draw(rng)) make();
