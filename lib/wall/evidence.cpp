@@ -56,7 +56,8 @@ Evidence gathered(const quilt::Quilt& quilt, const photo::Picture& photograph, c
   Evidence evidence;
   evidence.pixels_per_inch = kPixelsPerBlock / std::max(grid.width, grid.height);
   const double scale = evidence.pixels_per_inch;
-  const cv::Mat flat = flat_wall(photograph, grid, photo_from_wall(grid, corners), scale, kMargin);
+  cv::Mat flat = flat_wall(photograph, grid, photo_from_wall(grid, corners), scale, kMargin);
+  soften(flat);
   std::vector<cv::Mat> masks;
   for (std::size_t p = 0; p < quilt.patterns.size(); ++p) {
     const block::Pattern& pattern = quilt.patterns[p];
@@ -180,7 +181,8 @@ Light::Light(const Evidence& evidence, const Look& mean_of_prints) : left_(evide
       weights_[k][k] = 1;
       noise_[k] = 0.25 * 0.25;
     } else {
-      scale_[k] = mean_of_prints[k] > kPlain ? mean / mean_of_prints[k] : 1;
+      const bool told = k < kColours + kSpreads && mean_of_prints[k] > kPlain;
+      scale_[k] = told ? mean / mean_of_prints[k] : 1;
       noise_[k] = 0.12 * 0.12;
     }
   }
@@ -211,7 +213,7 @@ double Light::misfit(const Evidence& evidence, int cell, int patch, const PrintL
     // Student's t of four degrees: a look that is far off is far off, not impossible.
     sum += 2.5 * std::log(1 + difference * difference / (4 * variance)) + 0.5 * std::log(variance / noise_[k]);
   }
-  return std::min(sum, kCap);
+  return sum < kCap ? sum : kCap + 0.1 * (sum - kCap);
 }
 
 double Light::uncertainty() const {
@@ -290,7 +292,7 @@ void Light::fit(const Evidence& evidence, const Book& book, const std::vector<Sa
     std::vector<double> ratios, misses;
     for (const Sample& sample : samples) {
       const PrintLook& print = book.of(sample.patch, sample.print);
-      if (k >= kColours && print.texture && print.mean[k] > kPlain) {
+      if (k >= kColours && print.texture && std::abs(print.mean[k]) > kPlain) {
         ratios.push_back(evidence.look(sample.cell, sample.patch)[k] / print.mean[k]);
       }
     }

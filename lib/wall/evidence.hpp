@@ -66,7 +66,8 @@ class Light {
   /// what is left around each cell by its neighbours' patches.
   void fit(const Evidence& evidence, const Book& book, const std::vector<Sample>& samples, int degree);
 
-  /// Minus the logarithm of how likely a print would show what a cell's patch shows, but for a constant; at most kCap.
+  /// Minus the logarithm of how likely a print would show what a cell's patch shows, but for a constant; what is beyond
+  /// kCap counts a tenth.
   double misfit(const Evidence& evidence, int cell, int patch, const PrintLook& print) const;
 
   static constexpr double kCap = 30;

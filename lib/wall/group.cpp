@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <map>
 #include <numeric>
 
 #include <opencv2/imgproc.hpp>
@@ -154,13 +155,23 @@ double unlike(const Look& a, const Look& b) {
   double sum = square((value(a) - value(b)) / (0.05 + crop));
   sum +=
       square(((a[0] - a[1]) - (b[0] - b[1])) / (0.6 * crop)) + square(((a[2] - a[1]) - (b[2] - b[1])) / (0.6 * crop));
-  for (int k = kColours; k < kLooks; ++k) sum += square((a[k] - b[k]) / (0.03 + 0.13 * (a[k] + b[k])));
-  return sum / kLooks;
+  for (int k = kColours; k < kColours + kSpreads; ++k) sum += square((a[k] - b[k]) / (0.03 + 0.13 * (a[k] + b[k])));
+  return sum / (kColours + kSpreads);
 }
 
-/// Average linkage: the two groups that are most alike are joined, again and again, until `wanted` are left, or (0)
-/// until the two most alike are not alike. By item: its group.
-std::vector<int> grouped(const std::vector<Item>& items, int wanted) {
+/// Numbers groups by their size, the largest first.
+void renumber(std::vector<int>& group) {
+  std::map<int, int> size;
+  for (const int g : group) ++size[g];
+  std::vector<int> order;
+  for (const auto& [g, count] : size) order.push_back(g);
+  std::stable_sort(order.begin(), order.end(), [&](int a, int b) { return size[a] > size[b]; });
+  for (int& g : group) g = static_cast<int>(std::find(order.begin(), order.end(), g) - order.begin());
+}
+
+/// Average linkage: the two groups that are most alike are joined, again and again, until `wanted` are left (0: one) or
+/// the two most alike are not alike. By item: its group.
+std::vector<int> linked(const std::vector<Item>& items, int wanted) {
   constexpr double kAlike = 2.6;
   const int n = static_cast<int>(items.size());
   std::vector<double> apart(static_cast<std::size_t>(n) * n, 0.0);
@@ -179,7 +190,7 @@ std::vector<int> grouped(const std::vector<Item>& items, int wanted) {
         if (at(alive[i], alive[j]) < least) least = at(alive[i], alive[j]), first = alive[i], second = alive[j];
       }
     }
-    if (wanted == 0 && least > kAlike) break;
+    if (least > kAlike) break;
     const double share = static_cast<double>(size[first]) / (size[first] + size[second]);
     for (const int other : alive) {
       at(first, other) = at(other, first) = share * at(first, other) + (1 - share) * at(second, other);
@@ -190,9 +201,7 @@ std::vector<int> grouped(const std::vector<Item>& items, int wanted) {
     }
     alive.erase(std::find(alive.begin(), alive.end(), second));
   }
-  // Numbered by size, the largest first.
-  std::sort(alive.begin(), alive.end(), [&](int a, int b) { return size[a] != size[b] ? size[a] > size[b] : a < b; });
-  for (int& g : group) g = static_cast<int>(std::find(alive.begin(), alive.end(), g) - alive.begin());
+  renumber(group);
   return group;
 }
 
@@ -208,6 +217,24 @@ std::vector<Look> means_of(const std::vector<Item>& items, const std::vector<int
     for (double& value : means[g]) value /= count[g];
   }
   return means;
+}
+
+/// Sorted into groups that are each about one print. `wanted` 0: as many as differ. Where there are more groups than
+/// prints, the small ones are odd pieces, and each piece goes to what it is most like.
+std::vector<int> grouped(const std::vector<Item>& items, int wanted) {
+  std::vector<int> group = linked(items, wanted);
+  for (int round = 0; round < 3; ++round) {
+    std::vector<Look> means = means_of(items, group);
+    if (wanted > 0) means.resize(std::min(means.size(), static_cast<std::size_t>(wanted)));
+    for (std::size_t i = 0; i < items.size(); ++i) {
+      const auto nearer = [&](const Look& a, const Look& b) {
+        return unlike(items[i].look, a) < unlike(items[i].look, b);
+      };
+      group[i] = static_cast<int>(std::min_element(means.begin(), means.end(), nearer) - means.begin());
+    }
+    renumber(group);
+  }
+  return group;
 }
 
 /// The square that lies deepest in the largest patch of an item, cut from the photograph.

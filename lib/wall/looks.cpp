@@ -15,7 +15,7 @@ namespace {
 /// What a swatch spans where nobody has said: about what a telephone sees of a folded fat quarter.
 constexpr double kAssumedInches = 9;
 
-double logarithm(double light) { return std::log(std::max(light, kDarkest)); }
+double logarithm(double light) { return std::log(light + kDarkest); }
 
 struct Spread {
   double sum = 0, squares = 0;
@@ -52,9 +52,12 @@ cv::Mat light_of(const cv::Mat& srgb) {
   return light;
 }
 
+void soften(cv::Mat& light, double pixels) { cv::GaussianBlur(light, light, {}, kSoftened * pixels); }
+
 Look look_of(const cv::Mat& light, const cv::Mat& mask) {
-  double count = 0;
   cv::Vec3d sum;
+  static thread_local std::vector<std::array<double, 3>> pixels;  // value, red over green, blue over green
+  pixels.clear();
   Spread value, red, blue;
   for (int row = 0; row < light.rows; ++row) {
     const auto* pixel = light.ptr<cv::Vec3f>(row);
@@ -62,17 +65,27 @@ Look look_of(const cv::Mat& light, const cv::Mat& mask) {
     for (int column = 0; column < light.cols; ++column) {
       if (in[column] == 0) continue;
       const cv::Vec3f& p = pixel[column];
-      ++count;
       sum += cv::Vec3d(p);
       const double r = logarithm(p[0]), g = logarithm(p[1]), b = logarithm(p[2]);
-      value.add(0.3 * r + 0.6 * g + 0.1 * b);
+      pixels.push_back({0.3 * r + 0.6 * g + 0.1 * b, r - g, b - g});
+      value.add(pixels.back()[0]);
       red.add(r - g);
       blue.add(b - g);
     }
   }
-  if (count == 0) return {};
-  return {logarithm(sum[0] / count), logarithm(sum[1] / count), logarithm(sum[2] / count),
-          value.deviation(count),    red.deviation(count),      blue.deviation(count)};
+  if (pixels.empty()) return {};
+  const auto count = static_cast<double>(pixels.size());
+  double third = 0, with_red = 0, with_blue = 0;
+  for (const auto& [v, r, b] : pixels) {
+    const double away = v - value.sum / count;
+    third += away * away * away;
+    with_red += away * r;
+    with_blue += away * b;
+  }
+  const auto signed_root = [](double product) { return std::copysign(std::sqrt(std::abs(product)), product); };
+  return {logarithm(sum[0] / count), logarithm(sum[1] / count),     logarithm(sum[2] / count),
+          value.deviation(count),    red.deviation(count),          blue.deviation(count),
+          std::cbrt(third / count),  signed_root(with_red / count), signed_root(with_blue / count)};
 }
 
 PrintLook print_look(const print::Print& print, const photo::Picture& swatch, double inches, double pixels_per_inch) {
@@ -82,6 +95,7 @@ PrintLook print_look(const print::Print& print, const photo::Picture& swatch, do
   cv::Mat light = light_of(photo::view(swatch));
   if (scale < 1) cv::resize(light, light, {}, scale, scale, cv::INTER_AREA);
   const double own_pixels = scale < 1 ? pixels_per_inch : swatch.columns / width;
+  soften(light, own_pixels / pixels_per_inch);
   const int side = std::clamp(static_cast<int>(inches * own_pixels), 2, std::min(light.cols, light.rows));
   const cv::Mat all(side, side, CV_8U, cv::Scalar(255));
   constexpr int kPieces = 60;

@@ -12,12 +12,20 @@
 namespace farflung::wall {
 
 /// Of a piece of cloth: the logarithm of its mean light in red, green and blue; then how much its pixels vary: the
-/// standard deviation of the logarithm of their light, of red over green and of blue over green.
-constexpr int kColours = 3, kLooks = 6;
+/// standard deviation of the logarithm of their light, of red over green and of blue over green; then how they do, as
+/// roots with a sign: the third moment of the logarithm of light (a few light spots, or a few dark ones), and how red
+/// over green and blue over green go with it.
+constexpr int kColours = 3, kSpreads = 3, kLooks = 9;
 using Look = std::array<double, kLooks>;
 
-/// What light is measured down to: below it a camera sees only itself.
-constexpr double kDarkest = 0.004;
+/// Stray light that is added before logarithms are taken: below it a camera sees mostly its own lens.
+constexpr double kDarkest = 0.01;
+
+/// Walls and swatches are softened alike before they are measured, by this standard deviation in pixels of the wall
+/// laid flat: what a lens, a slant or a telephone's sharpening does to the finest lines must tell no print from
+/// another.
+constexpr double kSoftened = 0.9;
+void soften(cv::Mat& light, double pixels = 1);  ///< `pixels`: of `light` to one of the flat wall
 
 /// `light` is CV_32FC3 linear RGB, `mask` CV_8U.
 Look look_of(const cv::Mat& light, const cv::Mat& mask);
@@ -25,7 +33,7 @@ Look look_of(const cv::Mat& light, const cv::Mat& mask);
 /// How pieces of one print measure: their mean and variance from one crop to the next.
 struct PrintLook {
   Look mean{}, variance{};
-  bool texture = false;  ///< the last three are known
+  bool texture = false;  ///< all but the colours are known
 };
 
 /// From a swatch, by cutting many pieces `inches` square out of it, seen at `pixels_per_inch`; without a swatch from
