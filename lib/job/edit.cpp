@@ -6,6 +6,7 @@
 #include "job/open_quilt.hpp"
 #include "job/reckoning.hpp"
 #include "job/reshape.hpp"
+#include "swap/by_hand.hpp"
 
 namespace farflung::job {
 namespace {
@@ -48,6 +49,16 @@ Result<Changed> if_well(Changed changed) {
   return changed;
 }
 
+/// A cell that is sewn to others stays kept in either case: what hands may do with the whole of it is told apart.
+void keep_or_free(quilt::Quilt& quilt, int cell, bool kept) {
+  quilt.layout.kept[cell] = kept || swap::is_sewn_to_others(quilt, cell);
+  for (quilt::SewnUnit& unit : quilt.sewn_units) {
+    std::erase(unit.kept_by_hand, cell);
+    const bool here = std::find(unit.cells.begin(), unit.cells.end(), cell) != unit.cells.end();
+    if (kept && here) unit.kept_by_hand.push_back(cell);
+  }
+}
+
 Result<Changed> marked(Document document, const Edit& edit, bool kept) {
   const setting::Plan plan = quilt::plan_of(document.quilt);
   Result<std::vector<int>> cells = cells_named(edit.cells, plan);
@@ -61,16 +72,40 @@ Result<Changed> marked(Document document, const Edit& edit, bool kept) {
       return input_problem(cell_name(plan.cells[cell]), "the cell is empty, there is no block to keep",
                            "lay a block there first");
     }
-    document.quilt.layout.kept[cell] = kept;
+    keep_or_free(document.quilt, cell, kept);
     report["cells"].push_back(place_of(plan, cell));
     words += " " + cell_name(plan.cells[cell]) + (cell == cells->back() ? "." : ",");
   }
+  if (!kept && std::any_of(cells->begin(), cells->end(),
+                           [&](int cell) { return swap::is_sewn_to_others(document.quilt, cell); })) {
+    words += " What is sewn moves whole.";
+  }
   return Changed{std::move(document), words, report};
+}
+
+/// Cells of sewn units, the units as they were, that hold something else now.
+Problems torn_by_hand(const quilt::Quilt& before, const quilt::Quilt& after) {
+  Problems problems;
+  if (before.layout.block.size() != after.layout.block.size()) return problems;
+  const setting::Plan plan = quilt::plan_of(after);
+  for (std::size_t i = 0; i < std::min(before.sewn_units.size(), after.sewn_units.size()); ++i) {
+    if (before.sewn_units[i].cells != after.sewn_units[i].cells) continue;
+    for (const int cell : after.sewn_units[i].cells) {
+      const bool same =
+          before.layout.block[cell] == after.layout.block[cell] && before.layout.turn[cell] == after.layout.turn[cell];
+      if (same) continue;
+      problems.push_back(input_problem(cell_name(plan.cells[cell]), "its block is sewn to others",
+                                       "move all of them: farflung swap, or take the stage out of /layout/sewn"));
+    }
+  }
+  return problems;
 }
 
 Result<Changed> valued(const Document& document, const Edit& edit) {
   Result<Document> changed = project::set(document, edit.pointer, edit.value, project::NewKeys::refused);
   if (!changed) return changed.problems();
+  const Problems torn = torn_by_hand(document.quilt, changed->quilt);
+  if (!torn.empty()) return torn;
   Report report;
   report["pointer"] = edit.pointer;
   return Changed{std::move(*changed), "Set " + edit.pointer + " to " + edit.value + ".", report};
@@ -84,19 +119,19 @@ Result<Changed> swapped(Document document, const Edit& edit) {
     return input_problem(edit.cells.empty() ? "swap" : edit.cells.front(), "a swap takes two cells",
                          "name another cell to swap with");
   }
-  setting::Arrangement& layout = document.quilt.layout;
   const int first = cells->front();
   const int second = cells->back();
-  for (int cell : *cells) {
-    if (layout.kept[cell]) return kept_cell(plan, cell);
-  }
-  std::swap(layout.block[first], layout.block[second]);
-  std::swap(layout.turn[first], layout.turn[second]);
+  const Result<swap::Step> step = swap::exchange(document.quilt, first, second);
+  if (!step) return step.problems();
+  swap::carry_out(*step, document.quilt);
   Report report;
   report["a"] = place_of(plan, first);
   report["b"] = place_of(plan, second);
-  return if_well({std::move(document),
-                  "Swapped " + cell_name(plan.cells[first]) + " with " + cell_name(plan.cells[second]) + ".", report});
+  std::string words = "Swapped " + cell_name(plan.cells[first]) + " with " + cell_name(plan.cells[second]);
+  if (!step->whole.empty()) {
+    words += ", and with them what they are sewn to: " + counted(step->whole.size(), "block", "blocks") + " in all";
+  }
+  return if_well({std::move(document), words + ".", report});
 }
 
 /// The next turn after `now`, clockwise, that the pattern allows.
@@ -106,6 +141,20 @@ Turn next_turn(const block::Pattern& pattern, Turn now) {
     if (pattern.allows(next)) return next;
   }
   return now;
+}
+
+Result<Changed> turned_whole(Document document, int cell, int quarters) {
+  const std::string place = cell_name(quilt::plan_of(document.quilt).cells[cell]);
+  if (quarters % 4 != 0 && quarters % 4 != 2) {
+    return input_problem(place, "its block is sewn to others, which turn half round only", "give two quarters");
+  }
+  const Result<swap::Step> step = swap::half_round(document.quilt, cell);
+  if (!step) return step.problems();
+  swap::carry_out(*step, document.quilt);
+  Report report;
+  report["cell"] = place_of(quilt::plan_of(document.quilt), cell);
+  report["turn"] = document.quilt.layout.turn[cell].quarters();
+  return if_well({std::move(document), "Turned what is sewn at " + place + " half round.", report});
 }
 
 Result<Changed> turned(Document document, const Edit& edit) {
@@ -118,6 +167,7 @@ Result<Changed> turned(Document document, const Edit& edit) {
   const int block = quilt.layout.block[*cell];
   const std::string place = cell_name(plan.cells[*cell]);
   if (block == quilt::kNone) return input_problem(place, "the cell is empty", "name a cell that holds a block");
+  if (swap::is_sewn_to_others(quilt, *cell)) return turned_whole(std::move(document), *cell, edit.quarters);
   if (quilt.layout.kept[*cell]) return kept_cell(plan, *cell);
   const block::Pattern& pattern = quilt.patterns[quilt.blocks[block].pattern];
   const Turn now = quilt.layout.turn[*cell];

@@ -10,13 +10,21 @@ Report place_json(const setting::Plan& plan, int cell) { return {plan.cells[cell
 }  // namespace
 
 Report step_json(const setting::Plan& plan, const swap::Made& made) {
-  return {{"a", place_json(plan, made.step.a)},
-          {"b", place_json(plan, made.step.b)},
-          {"turn_a", made.step.turn_a.quarters()},
-          {"turn_b", made.step.turn_b.quarters()},
-          {"touch", made.after.terms.touches},
-          {"F", made.after.F},
-          {"says", made.says}};
+  Report step = {{"a", place_json(plan, made.step.a)},
+                 {"b", place_json(plan, made.step.b)},
+                 {"turn_a", made.step.turn_a.quarters()},
+                 {"turn_b", made.step.turn_b.quarters()},
+                 {"touch", made.after.terms.touches},
+                 {"F", made.after.F},
+                 {"says", made.says}};
+  if (made.step.whole.empty()) return step;
+  step["whole"] = Report::array();
+  for (const swap::Place& place : made.step.whole) {
+    step["whole"].push_back({{"cell", place_json(plan, place.cell)},
+                             {"from", place_json(plan, place.from)},
+                             {"turn", place.turn.quarters()}});
+  }
+  return step;
 }
 
 std::string add_way(Report& report, const quilt::Quilt& quilt, const swap::FewestReport& way) {

@@ -27,20 +27,35 @@ export function swapsPanel(view) {
     fill(list, swaps.map((swap) => make('li', {}, button(swap.says, (event) => make_it(event, swap)))));
   }
 
+  const cellAt = ([row, column]) => quilt.top.cells.findIndex((c) => c.row === row && c.column === column);
+
   async function make_it({currentTarget}, swap) {
     currentTarget.disabled = true;
-    const [a, b] = [swap.a, swap.b].map(([row, column]) => quilt.top.cells.findIndex((c) => c.row === row && c.column === column));
+    const [a, b] = [swap.a, swap.b].map(cellAt);
     const {turn} = quilt.top.layout;
     const edits = a === b ? [] : [{does: 'swap', cells: [quilt.cellName(a), quilt.cellName(b)]}];
+    if (swap.whole) return done(currentTarget, [...edits, ...turnsOfWhole(swap)]);
     // Turns travel with their blocks: what lies in a now lay in b before.
     for (const [cell, before, after] of [[a, turn[b], swap.turn_a], [b, turn[a], swap.turn_b]]) {
       const quarters = (after - before + 4) % 4;
       if (quarters && !(a === b && cell === b && edits.length)) edits.push({does: 'turn', cells: [quilt.cellName(cell)], quarters});
     }
-    if (await quilt.change(...edits)) {
-      currentTarget.closest('li').classList.add('done');
-      say('Done.');
-    }
+    return done(currentTarget, edits);
+  }
+
+  /** What is sewn turns half round or not at all: the place of its first block tells. */
+  function turnsOfWhole({a, b, whole}) {
+    const same = ([row, column], other) => row === other[0] && column === other[1];
+    const size = same(a, b) ? whole.length : whole.length / 2;
+    const halves = same(a, b) ? [[whole, a]] : [[whole.slice(0, size), b], [whole.slice(size), a]];
+    return halves.filter(([half, from]) => !same(from, half[0].from))
+      .map(([half]) => ({does: 'turn', cells: [quilt.cellName(cellAt(half[0].cell))], quarters: 2}));
+  }
+
+  async function done(target, edits) {
+    if (!(await quilt.change(...edits))) return;
+    target.closest('li').classList.add('done');
+    say('Done.');
   }
 
   return {element: panel('Three swaps that would help', true, list, find)};
