@@ -9,7 +9,12 @@ namespace {
 
 using Cost = std::int64_t;
 
-constexpr int kWindowFrontier = 10;  // of a window: there are many, and what one misses another finds
+/// Windows of so many things at most, one around every so many.
+struct WindowSize {
+  std::size_t most = 0, every = 0;
+  int frontier = 0;
+};
+constexpr WindowSize kWindowSizes[] = {{48, 1, 10}, {160, 4, 14}};  // small ones first, which cost little
 
 struct Edge {
   int to = 0;
@@ -210,24 +215,31 @@ std::vector<int> around(const Graph& graph, int from, std::size_t most, std::vec
   return things;
 }
 
-void better_by_windows(const TwoWays& problem, const Graph& graph, const std::vector<int>& things,
-                       std::vector<bool>& other) {
+std::vector<Part> windows_of(const Graph& graph, const std::vector<int>& things, const WindowSize& size) {
   std::vector<Part> windows;
-  for (const int thing : things) {
-    for (std::size_t most = 96; most > 0; most /= 2) {
+  for (std::size_t k = 0; k < things.size(); k += size.every) {
+    for (std::size_t most = size.most; most > 0; most = most * 3 / 4) {
       std::vector<bool> seen(graph.size(), false);
-      Part window = narrow_part(graph, around(graph, thing, most, seen));
-      if (window.frontier > kWindowFrontier) continue;
+      Part window = narrow_part(graph, around(graph, things[k], most, seen));
+      if (window.frontier > size.frontier) continue;
       windows.push_back(std::move(window));
       break;
     }
   }
+  return windows;
+}
+
+void better_by_windows(const TwoWays& problem, const Graph& graph, const std::vector<int>& things,
+                       std::vector<bool>& other) {
   Decider decider(problem, graph, other);
-  for (Cost before = cost_of(problem, other);;) {
-    for (const Part& window : windows) decider.decide(window);
-    const Cost now = cost_of(problem, other);
-    if (now >= before) return;
-    before = now;
+  for (const WindowSize& size : kWindowSizes) {
+    const std::vector<Part> windows = windows_of(graph, things, size);
+    for (Cost before = cost_of(problem, other);;) {
+      for (const Part& window : windows) decider.decide(window);
+      const Cost now = cost_of(problem, other);
+      if (now >= before) break;
+      before = now;
+    }
   }
 }
 

@@ -155,5 +155,89 @@ TEST(ShuffleMeans, AgreeWithManyShufflesInEverySetting) {
   }
 }
 
+/// A number told again and again: its mean, and how far that may be from the truth by chance.
+class Sample {
+ public:
+  void add(double value) {
+    ++times_;
+    sum_ += value;
+    squares_ += value * value;
+  }
+  double mean() const { return sum_ / times_; }
+  /// Five standard errors: one chance in a million and more.
+  double leeway() const { return 5 * std::sqrt(std::max(0.0, squares_ / times_ - mean() * mean()) / times_) + 1e-9; }
+
+ private:
+  double times_ = 0, sum_ = 0, squares_ = 0;
+};
+
+TEST(ShuffleMeans, EveryTermOverItsMeanIsOneOnAverageOverTenThousandShuffles) {
+  for (const support::World& world : support::worlds()) {
+    SCOPED_TRACE(world.name);
+    support::Wanted wanted = world.wanted;
+    if (wanted.patterns.empty()) wanted.patterns = {support::square()};
+    for (block::Pattern& pattern : wanted.patterns) pattern = support::pieced(pattern);
+    quilt::Quilt quilt = support::random_quilt({7}, wanted);
+    // Two and two of one colour, all others far apart: what is alike at all counts whole.
+    for (std::size_t p = 0; p < quilt.prints.size(); ++p) {
+      const double hue = 2.2 * static_cast<double>(p / 2);
+      quilt.prints[p].features.lab = {20.0 + 30 * static_cast<double>(p / 2), 45 * std::cos(hue), 45 * std::sin(hue)};
+    }
+    quilt.goals.gradation = quilt.goals.contrast = quilt.goals.nest = 1;
+    const Measure measure(quilt);
+    const ShuffleMeans& means = measure.means();
+    Sample touches, length, corners, spread, coverage, evenness, streak, likeness, gradation, contrast;
+    Rng rng({11});
+    for (int k = 0; k < 10'000; ++k) {
+      const Terms terms = measure.terms(measure.shuffled(rng));
+      touches.add(terms.touches);
+      length.add(terms.touch_length);
+      corners.add(terms.corners);
+      spread.add(terms.spread);
+      coverage.add(terms.coverage);
+      evenness.add(terms.evenness);
+      streak.add(terms.streak);
+      likeness.add(terms.likeness);
+      gradation.add(terms.gradation);
+      contrast.add(terms.contrast);
+    }
+    const auto expect = [](const Sample& sample, double mean, const char* what) {
+      EXPECT_NEAR(sample.mean(), mean, sample.leeway()) << what;
+    };
+    expect(touches, means.touches, "touches");
+    expect(length, means.touch_length, "touch length");
+    expect(corners, means.corners, "corners");
+    expect(spread, 1, "spread");
+    expect(coverage, means.coverage, "coverage");
+    expect(evenness, means.evenness, "evenness");
+    expect(streak, means.streak, "streak");
+    expect(likeness, means.likeness, "likeness");
+    expect(gradation, means.gradation, "gradation");
+    expect(contrast, means.contrast, "contrast");
+  }
+}
+
+/// Every block drawn or the other way: then the oracle knows which ends nest.
+TEST(ShuffleMeans, KnowHowManySeamEndsMeetInAShuffle) {
+  for (const support::World& world : support::worlds()) {
+    SCOPED_TRACE(world.name);
+    support::Wanted wanted = world.wanted;
+    if (wanted.patterns.empty()) wanted.patterns = {support::square()};
+    for (block::Pattern& pattern : wanted.patterns) pattern = support::pieced(pattern);
+    quilt::Quilt quilt = support::random_quilt({7}, wanted);
+    for (block::Block& block : quilt.blocks) block.press = block::Block::Press::drawn;
+    quilt.goals.nest = 1;
+    const Measure measure(quilt);
+    support::Oracle oracle(quilt);
+    Rng rng({11});
+    Sample ends;
+    for (int k = 0; k < 40; ++k) {  // the oracle walks every seam
+      quilt.layout = measure.shuffled(rng);
+      ends.add(oracle.terms(quilt).ends);
+    }
+    EXPECT_NEAR(ends.mean(), measure.means().ends, ends.leeway());
+  }
+}
+
 }  // namespace
 }  // namespace farflung::score

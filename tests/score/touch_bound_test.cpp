@@ -1,7 +1,12 @@
 #include "score/touch_bound.hpp"
 
+#include <algorithm>
+#include <utility>
+#include <vector>
+
 #include <gtest/gtest.h>
 
+#include "base/rng.hpp"
 #include "support/patterns.hpp"
 #include "support/random_quilt.hpp"
 #include "support/worlds.hpp"
@@ -111,6 +116,66 @@ TEST(TouchBound, NamesTurnsThatForceATouch) {
   const TouchBound bound = touch_bound(measure, quilt.layout, {{Turn()}, {Turn()}});
   EXPECT_LE(bound.touches, 1);
   for (const PrintBound& of_print : bound.prints) EXPECT_EQ(of_print.cause, Cause::turns);
+}
+
+/// Rails sewn for one turn each; so many of them hold print 0, `alike`: all in the same slot, sewn for the same turn.
+quilt::Quilt sewn_rails(Rng& rng, int rows, int columns, int copies, bool alike) {
+  support::Wanted wanted;
+  wanted.rows = rows;
+  wanted.columns = columns;
+  wanted.prints = 3 * rows * columns + 1;
+  wanted.patterns = {support::plain_rails()};
+  wanted.patterns[0].turns = {Turn(), Turn::quarters(1), Turn::quarters(2), Turn::quarters(3)};
+  quilt::Quilt quilt = support::random_quilt({1}, wanted);
+  const int slot = static_cast<int>(rng.below(3));
+  const Turn turn = Turn::quarters(static_cast<int>(rng.below(4)));
+  for (int b = 0; b < rows * columns; ++b) {
+    block::Block& block = quilt.blocks[b];
+    block.prints = {3 * b + 1, 3 * b + 2, 3 * b + 3};
+    block.cut_turn = alike ? turn : Turn::quarters(static_cast<int>(rng.below(4)));
+    if (b < copies) block.prints[alike ? slot : rng.below(3)] = 0;
+  }
+  return quilt;
+}
+
+/// Every block in every place, each in the turn that it is sewn for.
+int fewest_touches_of_all_layouts(const quilt::Quilt& quilt) {
+  const Measure measure(quilt);
+  setting::Arrangement layout = quilt.layout;
+  std::sort(layout.block.begin(), layout.block.end());
+  int fewest = 1000;
+  do {
+    for (std::size_t cell = 0; cell < layout.block.size(); ++cell) {
+      layout.turn[cell] = quilt.blocks[layout.block[cell]].cut_turn;
+    }
+    fewest = std::min(fewest, measure.terms(layout).touches);
+  } while (std::next_permutation(layout.block.begin(), layout.block.end()));
+  return fewest;
+}
+
+TEST(TouchBound, HoldsForEveryLayoutOfBlocksSewnForOneTurnAndIsReachedWhereTheyAreAlike) {
+  int forced = 0;
+  for (std::uint64_t seed = 1; seed <= 60; ++seed) {
+    SCOPED_TRACE("seed " + std::to_string(seed));
+    Rng rng({seed});
+    const bool alike = seed % 2 == 0;
+    const auto [rows, columns] = std::vector<std::pair<int, int>>{{2, 2}, {1, 5}, {2, 3}}[rng.below(3)];
+    const int copies = rows * columns - static_cast<int>(rng.below(3));
+    const quilt::Quilt quilt = sewn_rails(rng, rows, columns, copies, alike);
+    TurnsOfBlocks turns;
+    for (const block::Block& block : quilt.blocks) turns.push_back({block.cut_turn});
+    const TouchBound bound = touch_bound(Measure(quilt), quilt.layout, turns);
+    const int fewest = fewest_touches_of_all_layouts(quilt);
+    EXPECT_LE(bound.touches, fewest);
+    if (alike) {
+      EXPECT_EQ(bound.touches, fewest);
+    }
+    if (bound_of(quilt).touches < bound.touches) {
+      EXPECT_EQ(bound.prints.front().cause, Cause::turns);
+      ++forced;
+    }
+  }
+  EXPECT_GT(forced, 10);
 }
 
 TEST(TouchBound, NamesThePatternsCellsThatForceATouch) {
