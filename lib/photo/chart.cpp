@@ -87,7 +87,7 @@ const std::array<colour::Lab, kChartPatches>& chart_colours() {
 }
 
 std::optional<ChartSeen> find_chart(const Picture& picture) {
-  constexpr int kSide = 1100;
+  constexpr int kSide = 720;  // patches of a chart a fifth of the picture long are still a dozen pixels
   const double shrink = std::min(1.0, static_cast<double>(kSide) / std::max(picture.columns, picture.rows));
   cv::Mat small, bgr;
   cv::resize(view(picture), small, {}, shrink, shrink, cv::INTER_AREA);
@@ -95,7 +95,10 @@ std::optional<ChartSeen> find_chart(const Picture& picture) {
   std::vector<cv::Point2f> box;
   try {
     const cv::Ptr<cv::mcc::CCheckerDetector> detector = cv::mcc::CCheckerDetector::create();
-    if (!detector->process(bgr, cv::mcc::MCC24, 1)) return {};
+    const cv::Ptr<cv::mcc::DetectorParameters> how = cv::mcc::DetectorParameters::create();
+    how->minImageSize = kSide;  // else it would be enlarged again
+    how->adaptiveThreshWinSizeStep = 32;
+    if (!detector->process(bgr, cv::mcc::MCC24, 1, false, how)) return {};
     box = detector->getBestColorChecker()->getBox();
   } catch (const cv::Exception&) {
     return {};

@@ -63,12 +63,14 @@ bool is_photograph(std::string_view loader) {
 struct Header {
   int columns = 0, rows = 0;  ///< upright
   bool has_profile = false;
+  bool is_jpeg = false;
 };
 
 Result<Header> read_header(const std::string& file, const DecodeOptions& options) {
   const vips::VImage image =
       vips::VImage::new_from_file(file.c_str(), vips::VImage::option()->set("access", "sequential"));
-  Header header{image.width(), image.height(), image.get_typeof(VIPS_META_ICC_NAME) != 0};
+  Header header{image.width(), image.height(), image.get_typeof(VIPS_META_ICC_NAME) != 0,
+                std::string_view(image.get_string("vips-loader")) == "jpegload"};
   const std::int64_t pixels = static_cast<std::int64_t>(header.columns) * header.rows;
   if (pixels > options.most_pixels) {
     return input_problem(file,
@@ -93,16 +95,31 @@ vips::VImage srgb_of(vips::VImage image) {
   return image;
 }
 
+/// JPEG gives a half, a quarter or an eighth of its pixels for as much less work: as far as three quarters of `longest`
+/// are left, a little less than was asked for is as good.
+int shrink_on_load(int longer, int longest, bool is_jpeg) {
+  int shrink = 1;
+  while (is_jpeg && shrink < 8 && longer / (2 * shrink) >= longest * 3 / 4) shrink *= 2;
+  return shrink;
+}
+
 Picture read_pixels(const std::string& file, const Header& header, const DecodeOptions& options) {
   const int longer = std::max(header.columns, header.rows);
   const int longest = options.longest > 0 ? std::min(options.longest, longer) : longer;
-  vips::VOption* how = vips::VImage::option()
-                           ->set("height", longest)
-                           ->set("size", VIPS_SIZE_DOWN)
-                           ->set("fail_on", VIPS_FAIL_ON_TRUNCATED);
+  vips::VOption* how = vips::VImage::option()->set("height", longest)->set("size", VIPS_SIZE_DOWN);
   // Untagged pictures are sRGB already; libvips 8.14 would shift them.
   if (header.has_profile) how->set("export_profile", "srgb");
-  vips::VImage image = srgb_of(vips::VImage::thumbnail(file.c_str(), longest, how));
+  const int shrink = shrink_on_load(longer, longest, header.is_jpeg);
+  vips::VImage image;
+  if (shrink > 1) {
+    image = vips::VImage::jpegload(file.c_str(), vips::VImage::option()
+                                                     ->set("shrink", shrink)
+                                                     ->set("access", VIPS_ACCESS_SEQUENTIAL)
+                                                     ->set("fail_on", VIPS_FAIL_ON_TRUNCATED));
+    image = srgb_of(image.thumbnail_image(std::min(longest, std::max(image.width(), image.height())), how));
+  } else {
+    image = srgb_of(vips::VImage::thumbnail(file.c_str(), longest, how->set("fail_on", VIPS_FAIL_ON_TRUNCATED)));
+  }
   std::size_t bytes = 0;
   const std::unique_ptr<void, decltype(&g_free)> pixels(image.write_to_memory(&bytes), g_free);
   Picture picture(image.width(), image.height());

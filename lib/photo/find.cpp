@@ -17,7 +17,7 @@
 namespace farflung::photo {
 namespace {
 
-constexpr int kMaskSide = 2048;         ///< the longer side of the picture in which cloth is told from surface
+constexpr int kMaskSide = 1400;         ///< the longer side of the picture in which cloth is told from surface
 constexpr double kLeastShare = 0.0015;  ///< of the picture, that a piece of cloth covers
 constexpr double kMostOfRim = 0.3;      ///< of the picture's rim, that one piece of cloth may reach beyond
 constexpr double kSure = 0.7;

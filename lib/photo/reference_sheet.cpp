@@ -2,6 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
+#include <mutex>
+#include <utility>
 
 #include <opencv2/aruco.hpp>
 #include <opencv2/calib3d.hpp>
@@ -149,8 +152,25 @@ cv::Mat darkness(int columns, int rows, double cell) {
       }
     }
   }
+  for (const SheetScreen& screen : sheet_plan().screens) {
+    const auto at = [&](double inches, int cells) { return cvRound((inches / cell + cells / 2.0) * kFiner); };
+    const SheetBox& box = screen.box;
+    const cv::Point from(at(box.left, columns), at(box.top, rows)),
+        to(at(box.left + box.width, columns), at(box.top + box.height, rows));
+    fine(cv::Rect(from, to) & cv::Rect({0, 0}, fine.size())).setTo(screen.black);
+  }
   cv::resize(fine, coarse, {columns, rows}, 0, 0, cv::INTER_AREA);
   return coarse;
+}
+
+/// The same, a little blurred; worked out once for each size.
+const cv::Mat& printed_darkness(int columns, int rows, double cell) {
+  static std::map<std::pair<int, int>, cv::Mat> known;
+  static std::mutex guard;
+  const std::scoped_lock lock(guard);
+  cv::Mat& expected = known[{columns, rows}];
+  if (expected.empty()) cv::GaussianBlur(darkness(columns, rows, cell), expected, {}, 1);
+  return expected;
 }
 
 /// Slides each mark over the flattened page and fits the page again to where they match best: marks that could not be
@@ -220,8 +240,7 @@ std::optional<SheetSeen> sheet_within(const Picture& picture, const Corners& cor
   double most = kAlike;
   for (const auto& [width, height] : {std::pair{8.5, 11.0}, {210 / 25.4, 297 / 25.4}}) {
     const int columns = static_cast<int>(width / kCell), rows = static_cast<int>(height / kCell);
-    cv::Mat expected = darkness(columns, rows, kCell);
-    cv::GaussianBlur(expected, expected, {}, 1);
+    const cv::Mat& expected = printed_darkness(columns, rows, kCell);
     for (int turn = 0; turn < 4; ++turn) {
       cv::Point2f seen[4];
       for (int i = 0; i < 4; ++i) {

@@ -59,9 +59,24 @@ struct Sample {
   bool cloth;
 };
 
+/// The first and the last pixel of each row: they have the same hull as all.
+std::vector<cv::Point> ends_of_rows(const cv::Mat& region) {
+  std::vector<cv::Point> ends;
+  for (int row = 0; row < region.rows; ++row) {
+    const auto* line = region.ptr(row);
+    int first = 0, last = region.cols - 1;
+    while (first <= last && line[first] == 0) ++first;
+    if (first > last) continue;
+    while (line[last] == 0) --last;
+    ends.emplace_back(first, row);
+    if (last > first) ends.emplace_back(last, row);
+  }
+  return ends;
+}
+
 cv::Mat hull_of(const cv::Mat& region) {
-  std::vector<cv::Point> points, hull;
-  cv::findNonZero(region, points);
+  const std::vector<cv::Point> points = ends_of_rows(region);
+  std::vector<cv::Point> hull;
   cv::Mat filled = cv::Mat::zeros(region.size(), CV_8U);
   if (points.empty()) return filled;
   cv::convexHull(points, hull);
@@ -128,8 +143,7 @@ double exact_score(const Field& field, const cv::Mat& hull, const Cut& cut) {
 
 /// The directions of the region's two pairs of sides.
 std::array<double, 2> axes(const cv::Mat& region) {
-  std::vector<cv::Point> points;
-  cv::findNonZero(region, points);
+  const std::vector<cv::Point> points = ends_of_rows(region);
   const double angle = cv::minAreaRect(points).angle * CV_PI / 180;
   return {angle, angle + CV_PI / 2};
 }
@@ -182,8 +196,7 @@ std::array<cv::Mat, 2> parts(const cv::Mat& region, const Cut& cut) {
 }
 
 bool is_stripe(const cv::Mat& region) {
-  std::vector<cv::Point> points;
-  cv::findNonZero(region, points);
+  const std::vector<cv::Point> points = ends_of_rows(region);
   if (points.empty()) return true;
   const cv::Size2f size = cv::minAreaRect(points).size;
   return std::min(size.width, size.height) < kThin * std::max(size.width, size.height);

@@ -10,7 +10,9 @@
 namespace farflung::photo {
 namespace {
 
-constexpr double kClear = 0.6;  ///< support of an outline that is not given up for what is only supposed
+constexpr std::size_t kMany = 8;
+constexpr double kOneSize = 0.008;  ///< of a side, that cloths vary by which are folded to one size
+constexpr double kClear = 0.6;      ///< support of an outline that is not given up for what is only supposed
 
 /// A rectangle on the table.
 struct Rectangle {
@@ -27,7 +29,8 @@ struct Rectangle {
 /// How the sizes of the pieces vary.
 struct Sizes {
   double width = 0, height = 0;
-  double spread = 0;  ///< of a side, as a share of it
+  double spread = 0;      ///< of a side, as a share of it
+  bool one_size = false;  ///< many pieces that hardly vary, as cloths are that were folded to one size
 };
 
 using Corners4 = std::array<cv::Point2d, 4>;
@@ -46,10 +49,11 @@ Sizes sizes_of(const std::vector<Piece>& pieces, const Plane& plane) {
     widths.push_back((cv::norm(c[1] - c[0]) + cv::norm(c[2] - c[3])) / 2);
     heights.push_back((cv::norm(c[3] - c[0]) + cv::norm(c[2] - c[1])) / 2);
   }
-  Sizes sizes{median(widths), median(heights), 0};
+  Sizes sizes{median(widths), median(heights), 0, false};
   for (const double w : widths) off.push_back(std::abs(w / sizes.width - 1));
   for (const double h : heights) off.push_back(std::abs(h / sizes.height - 1));
   sizes.spread = std::clamp(1.48 * median(off), 0.002, 0.03);
+  sizes.one_size = widths.size() >= kMany && sizes.spread < kOneSize;
   return sizes;
 }
 
@@ -159,8 +163,11 @@ Piece squared(const Piece& piece, const Plane& plane, const Lit& lit, const Size
   std::array<std::array<cv::Point2d, 2>, 4> lines;
   int supposed = 0;
   for (int side = 0; side < 4; ++side) {
-    // What shows nothing where the rectangle has it, and is clear where it was found, may well be cut askew.
-    if (seen.support[side] < 0.5 && piece.outline.support > kClear) strayed[side] = false;
+    // What shows nothing where the rectangle has it, and is clear where it was found, may well be cut askew; but not
+    // where all are folded to one size, and the other three sides say where this one lies: its neighbour's edge or
+    // shadow is clearer than its own.
+    const bool known = sizes.one_size && count == 1;
+    if (seen.support[side] < 0.5 && piece.outline.support > kClear && !known) strayed[side] = false;
     const Quad& from = strayed[side] ? seen.quad : piece.outline.quad;
     lines[side] = {from[side], from[(side + 1) % 4]};
     supposed += strayed[side] && seen.support[side] < 0.5;

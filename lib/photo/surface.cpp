@@ -214,24 +214,18 @@ void bend(const cv::Mat& lab, const Surface& surface, cv::Mat& expected) {
   expected += off;
 }
 
-}  // namespace
-
-float Surface::unlike(const cv::Vec3f& lab, const cv::Vec3f& bare, bool shaded) const {
-  if (!shaded) return norm(whitening * (lab - bare));
-  // Less light by a factor s multiplies (L* + 16, a*, b*) by the cube root of s.
-  const cv::Vec3f v(lab[0] + 16, lab[1], lab[2]), e(bare[0] + 16, bare[1], bare[2]);
-  const float k = std::clamp(v.dot(e) / e.dot(e), 0.63F, 1.0F);
-  return norm(whitening * (v - k * e));
+/// Every so-many-th pixel, its noise as it was.
+cv::Mat thinned(const cv::Mat& lab, int step) {
+  cv::Mat thin(std::max(1, lab.rows / step), std::max(1, lab.cols / step), lab.type());
+  for (int row = 0; row < thin.rows; ++row) {
+    const auto* from = lab.ptr<cv::Vec3f>(row * step + step / 2);
+    auto* to = thin.ptr<cv::Vec3f>(row);
+    for (int column = 0; column < thin.cols; ++column) to[column] = from[column * step + step / 2];
+  }
+  return thin;
 }
 
-cv::Mat lab_of(const cv::Mat& rgb) {
-  cv::Mat scaled, lab;
-  rgb.convertTo(scaled, CV_32FC3, 1 / 255.0);
-  cv::cvtColor(scaled, lab, cv::COLOR_RGB2Lab);
-  return lab;
-}
-
-Surface fit_surface(const cv::Mat& lab) {
+Surface fitted_to(const cv::Mat& lab) {
   const int rim_width = std::max(3, std::min(lab.cols, lab.rows) / 40);
   const std::vector<Sample> rim = sampled(lab, 2, rim_width), all = sampled(lab, 4, 0);
   Fit fit = plain_fit(rim);
@@ -251,6 +245,33 @@ Surface fit_surface(const cv::Mat& lab) {
     alike += surface.unlike(s.lab, surface.expected.at<cv::Vec3f>(row, column), true) < kUnlike;
   }
   surface.rim_share = static_cast<double>(alike) / static_cast<double>(rim.size());
+  return surface;
+}
+
+}  // namespace
+
+float Surface::unlike(const cv::Vec3f& lab, const cv::Vec3f& bare, bool shaded) const {
+  if (!shaded) return norm(whitening * (lab - bare));
+  // Less light by a factor s multiplies (L* + 16, a*, b*) by the cube root of s.
+  const cv::Vec3f v(lab[0] + 16, lab[1], lab[2]), e(bare[0] + 16, bare[1], bare[2]);
+  const float k = std::clamp(v.dot(e) / e.dot(e), 0.63F, 1.0F);
+  return norm(whitening * (v - k * e));
+}
+
+cv::Mat lab_of(const cv::Mat& rgb) {
+  cv::Mat scaled, lab;
+  rgb.convertTo(scaled, CV_32FC3, 1 / 255.0);
+  cv::cvtColor(scaled, lab, cv::COLOR_RGB2Lab);
+  return lab;
+}
+
+Surface fit_surface(const cv::Mat& lab) {
+  // A surface changes slowly: a thousand pixels across show all of it.
+  constexpr int kEnough = 1000;
+  const int step = std::max(lab.cols, lab.rows) / kEnough;
+  if (step < 2) return fitted_to(lab);
+  Surface surface = fitted_to(thinned(lab, step));
+  cv::resize(surface.expected, surface.expected, lab.size(), 0, 0, cv::INTER_LINEAR);
   return surface;
 }
 
