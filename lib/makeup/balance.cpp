@@ -4,6 +4,8 @@
 #include <cmath>
 #include <utility>
 
+#include "print/distance.hpp"
+
 namespace farflung::makeup {
 
 Balance::Balance(const quilt::Quilt& quilt, Prints prints)
@@ -26,7 +28,9 @@ Balance::Balance(const quilt::Quilt& quilt, Prints prints)
   }
   for (const print::Print& p : quilt.prints) {
     for (const print::Print& q : quilt.prints) {
-      const double left = std::max(0.0, 1 - colour::delta_e_2000(p.features.lab, q.features.lab) / 10);
+      const double apart = quilt.goals.likeness_by_print ? print::distance(p.features, q.features)
+                                                         : colour::delta_e_2000(p.features.lab, q.features.lab);
+      const double left = std::max(0.0, 1 - apart / 10);
       likeness_.push_back(left * left);
     }
   }

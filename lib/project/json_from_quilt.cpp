@@ -145,6 +145,7 @@ class Writer {
     put_list(out, "palette", by_index(features.palette, out.before("palette"), &Writer::palette_colour));
     out.number("value_range", features.value_range, 0);
     out.put_if("scale", features.scale.has_value(), number_json(features.scale.value_or(0)));
+    out.put_if("scale_share", features.scale_share.has_value(), number_json(features.scale_share.value_or(0)));
     out.number("busyness", features.busyness, 0);
     const bool directed = features.direction.kind != print::Direction::Kind::none || features.direction.degrees != 0;
     if (directed || out.before("direction").is_object()) {
@@ -387,6 +388,7 @@ class Writer {
     out.put("evenness", number_json(goals.evenness));
     out.put("streak", number_json(goals.streak));
     out.put("likeness", number_json(goals.likeness));
+    out.text("likeness_by", goals.likeness_by_print ? "print" : "colour", "colour");
     out.put("corner", number_json(goals.corner));
     out.number("gradation", goals.gradation, 0);
     out.number("contrast", goals.contrast, 0);

@@ -262,6 +262,7 @@ class Reader {
     }
     features.value_range = (place / "value_range").number(0);
     if ((place / "scale").given()) features.scale = (place / "scale").number(0);
+    if ((place / "scale_share").given()) features.scale_share = (place / "scale_share").number(0);
     features.busyness = (place / "busyness").number(0);
     const Place direction = place / "direction";
     features.direction.kind =
@@ -489,6 +490,7 @@ class Reader {
     goals.evenness = (place / "evenness").number(goals.evenness);
     goals.streak = (place / "streak").number(goals.streak);
     goals.likeness = (place / "likeness").number(goals.likeness);
+    goals.likeness_by_print = (place / "likeness_by").text() == "print";
     goals.corner = (place / "corner").number(goals.corner);
     goals.gradation = (place / "gradation").number(goals.gradation);
     goals.contrast = (place / "contrast").number(goals.contrast);

@@ -26,6 +26,7 @@ struct Goals {
   double closest = 0;                  ///< of each pitch between the closest two copies; off unless asked for
   double nest = 0;                     ///< how seldom meeting seam ends do not nest; off unless asked for
   bool nest_rule = false;              ///< ends that do not nest come before all else but touches
+  bool likeness_by_print = false;      ///< print::distance says how alike two prints are, not their mean colours
   friend bool operator==(const Goals&, const Goals&) = default;
 };
 

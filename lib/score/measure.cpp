@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "print/distance.hpp"
+
 namespace farflung::score {
 namespace {
 
@@ -52,7 +54,8 @@ void Measure::read_prints() {
   for (const print::Print& print : quilt_.prints) readings_.push_back(reading_of(print));
   for (const print::Print& p : quilt_.prints) {
     for (const print::Print& q : quilt_.prints) {
-      delta_e_.push_back(colour::delta_e_2000(p.features.lab, q.features.lab));
+      delta_e_.push_back(quilt_.goals.likeness_by_print ? print::distance(p.features, q.features)
+                                                        : colour::delta_e_2000(p.features.lab, q.features.lab));
     }
   }
 }

@@ -74,7 +74,7 @@ class Measure {
   const std::vector<double>& spread_means() const { return spread_means_; }  ///< by print: E[S_p], 0: left out
   int spread_prints() const;  ///< how many prints the spread is a mean over
   const Reading& mean_reading() const { return mean_reading_; }
-  double delta_e(int p, int q) const;  ///< between two prints
+  double delta_e(int p, int q) const;  ///< between two prints: of their mean colours, or print::distance by the goals
   double delta_L(int p, int q) const { return quilt_.prints[p].features.lab.L - quilt_.prints[q].features.lab.L; }
 
   Terms terms(const setting::Arrangement& arrangement) const;

@@ -42,6 +42,7 @@ void dress(print::Print& print, Rng& rng) {
   for (std::uint32_t n = rng.below(7); n > 0; --n) features.palette.push_back({features.lab, rng.uniform()});
   features.value_range = rng.between(0, 100);
   if (chance(rng)) features.scale = rng.between(0, 6);
+  if (chance(rng)) features.scale_share = rng.uniform();
   features.busyness = rng.uniform();
   features.direction.kind = static_cast<print::Direction::Kind>(rng.below(3));
   features.direction.degrees = chance(rng) ? rng.between(0, 180) : 0;
@@ -110,6 +111,7 @@ quilt::Quilt some_quilt(Seed seed) {
   quilt.goals.contrast = chance(rng) ? 2 : 0;
   quilt.goals.lines = chance(rng) ? 0.1 : 0;
   quilt.goals.closest = chance(rng) ? 1 : 0;
+  quilt.goals.likeness_by_print = chance(rng);
   quilt.goals.nest_rule = chance(rng);
   if (!quilt.goals.nest_rule) quilt.goals.nest = chance(rng) ? rng.uniform() : 0;
   if (chance(rng)) quilt.gradation.way = static_cast<quilt::Gradation::Way>(rng.below(5));

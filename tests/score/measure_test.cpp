@@ -38,6 +38,38 @@ TEST(Measure, EveryTermIsWhatItsDefinitionSaysInEverySetting) {
   }
 }
 
+/// Of one family of colours, so that palettes, scales and busyness decide which read alike.
+quilt::Quilt of_one_family(Seed seed, const support::Wanted& wanted) {
+  quilt::Quilt quilt = support::random_quilt(seed, wanted);
+  support::give_looks(quilt, derived(seed, 3));
+  const auto nearer = [](colour::Lab& lab) { lab = {50 + (lab.L - 50) / 6, lab.a / 6, lab.b / 6}; };
+  for (print::Print& print : quilt.prints) {
+    nearer(print.features.lab);
+    for (print::PaletteColour& colour : print.features.palette) nearer(colour.lab);
+    print.features.busyness /= 3;
+  }
+  return quilt;
+}
+
+TEST(Measure, LikenessGoesByTheWholePrintWhereTheGoalsSaySo) {
+  for (const support::World& world : support::worlds()) {
+    SCOPED_TRACE(world.name);
+    quilt::Quilt quilt = of_one_family({3}, world.wanted);
+    const Terms by_colour = Measure(quilt).terms(quilt.layout);
+    quilt.goals.likeness_by_print = true;
+    const Measure measure(quilt);
+    const Terms terms = measure.terms(quilt.layout);
+    support::Oracle oracle(quilt);
+    EXPECT_GT(terms.likeness, 0);
+    EXPECT_NE(terms.likeness, by_colour.likeness);
+    EXPECT_NEAR(terms.likeness, oracle.terms(quilt).likeness, 1e-6 * terms.likeness);
+    const int prints = static_cast<int>(quilt.prints.size());
+    for (int p = 0; p < prints; ++p) {
+      for (int q = 0; q < prints; ++q) EXPECT_NEAR(measure.delta_e(p, q), support::oracle_apart(quilt, p, q), 1e-9);
+    }
+  }
+}
+
 TEST(Measure, DealtAnewIsTheMeasureOfTheQuiltSoDealt) {
   for (const support::World& world : support::worlds()) {
     SCOPED_TRACE(world.name);

@@ -78,12 +78,13 @@ class MovingQuilt {
     for (block::Pattern& pattern : wanted.patterns) pattern = support::pieced(pattern);
     quilt::Quilt quilt = support::random_quilt(seed, wanted);
     quilt.goals = goals;
+    support::give_looks(quilt, derived(seed, 3));
     Rng rng(derived(seed, 2));
     for (block::Block& block : quilt.blocks) {
       const std::uint32_t way = rng.below(3);
       if (way > 0) block.press = way == 1 ? Press::drawn : Press::other;
     }
-    quilt.prints[1].features.lab = quilt.prints[0].features.lab;
+    quilt.prints[1].features = quilt.prints[0].features;
     quilt.prints[1].features.lab.L += 3;
     quilt.prints[1].features.lab.a -= 2;
     return quilt;
@@ -244,8 +245,8 @@ std::vector<Asked> goals_asked() {
   all[2].goals.closest = 0.8;
   all[3].name = "nest";
   all[3].goals.nest = 0.6;
-  all[4].name = "everything, nesting as a rule";
-  all[4].goals = {0.9, 1.1, 0.8, 0.4, 0.6, 0.3, 0.5, 0.3, 0.02, 0.5, 0, true};
+  all[4].name = "everything, nesting as a rule, likeness by the whole print";
+  all[4].goals = {0.9, 1.1, 0.8, 0.4, 0.6, 0.3, 0.5, 0.3, 0.02, 0.5, 0, true, true};
   return all;
 }
 

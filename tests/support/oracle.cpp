@@ -52,7 +52,12 @@ std::vector<double> oracle_reading(const quilt::Quilt& quilt, const block::Block
   return sum;
 }
 
-Oracle::Oracle(const quilt::Quilt& quilt) : patterns_(quilt.patterns), plan_(quilt::plan_of(quilt)) {}
+Oracle::Oracle(const quilt::Quilt& quilt) : patterns_(quilt.patterns), plan_(quilt::plan_of(quilt)) {
+  const int count = static_cast<int>(quilt.prints.size());
+  for (int p = 0; p < count; ++p) {
+    for (int q = 0; q < count; ++q) apart_.push_back(oracle_apart(quilt, p, q));
+  }
+}
 
 std::vector<Oracle::Laid> Oracle::laid(const quilt::Quilt& quilt) const {
   std::vector<Laid> all;
@@ -158,8 +163,7 @@ void Oracle::count_contacts(const quilt::Quilt& quilt, OracleTerms& terms) {
           terms.corners += 1;
         }
       } else if (seam > 0) {
-        const double apart =
-            colour::delta_e_2000(quilt.prints[a.print].features.lab, quilt.prints[b.print].features.lab);
+        const double apart = apart_[static_cast<std::size_t>(a.print) * quilt.prints.size() + b.print];
         terms.likeness += seam * std::pow(std::max(0.0, 1 - apart / 10), 2);
         if (apart < 10) terms.alike_length += seam;
         const double merging =

@@ -31,6 +31,10 @@ struct OracleTerms {
 std::vector<double> oracle_weights(const quilt::Quilt& quilt, const block::Block& block);
 std::vector<double> oracle_reading(const quilt::Quilt& quilt, const block::Block& block);
 
+/// How alike two prints are, as the goals ask: dE00 of their mean colours, or the distance of the whole prints, whose
+/// palettes have shares of eighths.
+double oracle_apart(const quilt::Quilt& quilt, int p, int q);
+
 /// Light to dark across: the rank that a place asks for and the rank that a print has.
 class OracleGradation {
  public:
@@ -92,6 +96,7 @@ class Oracle {
 
   std::vector<block::Pattern> patterns_;
   setting::Plan plan_;
+  std::vector<double> apart_;  ///< by print, print
   std::unordered_map<std::uint64_t, Met> known_;
 };
 

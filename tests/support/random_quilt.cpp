@@ -120,4 +120,17 @@ quilt::Quilt random_quilt(Seed seed, const Wanted& wanted) {
   return quilt;
 }
 
+void give_looks(quilt::Quilt& quilt, Seed seed) {
+  Rng rng(seed);
+  for (print::Print& print : quilt.prints) {
+    const colour::Lab lab = print.features.lab;
+    print.features.palette.clear();
+    for (const double share : {0.5, 0.375, 0.125}) {
+      print.features.palette.push_back(
+          {{lab.L + rng.between(-5, 5), lab.a + rng.between(-9, 9), lab.b + rng.between(-9, 9)}, share});
+    }
+    if (rng.below(3) > 0) print.features.scale = rng.between(0.2, 3);
+  }
+}
+
 }  // namespace farflung::support

@@ -15,11 +15,7 @@ RunningOracle::RunningOracle(const quilt::Quilt& quilt)
     : oracle_(quilt), gradation_(quilt, oracle_.plan_), prints_(quilt.prints), goals_(quilt.goals) {
   const setting::Plan& plan = oracle_.plan_;
   const int n = static_cast<int>(plan.cells.size());
-  for (const print::Print& p : prints_) {
-    for (const print::Print& q : prints_) {
-      delta_e_.push_back(colour::delta_e_2000(p.features.lab, q.features.lab));
-    }
-  }
+  delta_e_ = oracle_.apart_;
   share_.assign(prints_.size(), 0.0);
   for (const block::Block& block : quilt.blocks) {
     const double each = 1.0 / static_cast<double>(quilt.blocks.size());
