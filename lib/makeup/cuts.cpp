@@ -1,8 +1,10 @@
 #include "makeup/cuts.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <map>
 #include <numeric>
+#include <optional>
 #include <tuple>
 
 namespace farflung::makeup {
@@ -10,9 +12,9 @@ namespace {
 
 using quilt::kNone;
 
-/// 2 or 4 and the leg, where a patch is a right triangle of two equal legs that lies along the block; else 1.
-Cut cut_of_patch(const Polygon& polygon) {
-  if (polygon.size() != 3) return {};
+/// How a patch is cut that is a right triangle of two equal legs and lies along the block; none for any other.
+std::optional<Cut> cut_of_patch(const Polygon& polygon) {
+  if (polygon.size() != 3) return std::nullopt;
   for (int corner = 0; corner < 3; ++corner) {
     const Point at = polygon[corner];
     const Point p = polygon[(corner + 1) % 3] - at;
@@ -24,27 +26,35 @@ Cut cut_of_patch(const Polygon& polygon) {
     const auto nought = [](Length length) { return std::abs(length.inches()) < 0.005; };
     const bool legs_along = nought(p.x) || nought(p.y);
     const bool long_side_along = nought(p.x - q.x) || nought(p.y - q.y);
-    if (!legs_along && !long_side_along) return {};
-    return {legs_along ? 2 : 4, 1, std::round(leg_p * 1000) / 1000};
+    if (!legs_along && !long_side_along) return std::nullopt;
+    return Cut{legs_along ? 2 : 4, 1, std::round(leg_p * 1000) / 1000};
   }
-  return {};
+  return std::nullopt;
 }
 
 }  // namespace
 
-int Cut::blocks() const { return pieces / std::gcd(pieces, per_block); }
-
-Cut cut_of(const block::Pattern& pattern, int slot) {
-  Cut cut;
-  int patches = 0;
+std::vector<Cut> cuts_of(const block::Pattern& pattern, int slot) {
+  std::vector<Cut> cuts;
   for (const block::Patch& patch : pattern.patches) {
-    if (patch.slot != slot) continue;
-    const Cut of_patch = cut_of_patch(patch.polygon);
-    if (patches++ == 0) cut = of_patch;
-    if (!(cut == of_patch)) cut = Cut{};
+    const std::optional<Cut> cut = patch.slot == slot ? cut_of_patch(patch.polygon) : std::nullopt;
+    if (!cut) continue;
+    const auto known = std::find_if(cuts.begin(), cuts.end(), [&](const Cut& other) {
+      return other.pieces == cut->pieces && other.side == cut->side;
+    });
+    if (known == cuts.end()) {
+      cuts.push_back(*cut);
+    } else {
+      ++known->per_block;
+    }
   }
-  cut.per_block = std::max(1, patches);
-  return cut;
+  return cuts;
+}
+
+int blocks_of_whole_squares(const std::vector<Cut>& cuts) {
+  int blocks = 1;
+  for (const Cut& cut : cuts) blocks = std::lcm(blocks, cut.pieces / std::gcd(cut.pieces, cut.per_block));
+  return blocks;
 }
 
 std::vector<LeftOver> left_over(const quilt::Quilt& quilt) {
@@ -54,8 +64,8 @@ std::vector<LeftOver> left_over(const quilt::Quilt& quilt) {
     const block::Pattern& pattern = quilt.patterns[block.pattern];
     for (int slot = 0; slot < static_cast<int>(pattern.slots.size()); ++slot) {
       const int print = quilt::print_of_slot(quilt, block, slot);
-      const Cut cut = cut_of(pattern, slot);
-      if (print != kNone && cut.pieces > 1) used[{print, cut.side, cut.pieces}] += cut.per_block;
+      if (print == kNone) continue;
+      for (const Cut& cut : cuts_of(pattern, slot)) used[{print, cut.side, cut.pieces}] += cut.per_block;
     }
   }
   std::vector<LeftOver> left;

@@ -7,21 +7,21 @@
 
 namespace farflung::makeup {
 
-/// How a slot's pieces are cut: so many at once from one square, so many to a block.
+/// Triangles of one size in a slot, and how they are cut: so many at once from one square, so many to a block.
 struct Cut {
-  int pieces = 1;     ///< from one square: 2 half-square triangles, 4 quarter-square triangles, 1 of anything else
-  int per_block = 1;  ///< how many patches of a block the slot fills
-  double side = 0;    ///< inches, the finished leg of the triangles; 0 for anything else
+  int pieces = 1;     ///< from one square: 2 half-square triangles, 4 quarter-square triangles
+  int per_block = 1;  ///< how many of them a block's slot holds
+  double side = 0;    ///< inches, their finished leg
 
   friend bool operator==(const Cut&, const Cut&) = default;
-
-  /// The fewest blocks that use whole squares up.
-  int blocks() const;
 };
 
-/// Half-square triangles have their legs along the block, quarter-square triangles their long side; a slot whose
-/// patches are not all alike is cut piece by piece.
-Cut cut_of(const block::Pattern& pattern, int slot);
+/// The triangles among a slot's patches, in the order in which they are met; none where all is cut piece by piece.
+/// Half-square triangles have their legs along the block, quarter-square triangles their long side.
+std::vector<Cut> cuts_of(const block::Pattern& pattern, int slot);
+
+/// The fewest blocks whose triangles use whole squares up.
+int blocks_of_whole_squares(const std::vector<Cut>& cuts);
 
 /// Triangles that are cut and not used, because they come in twos and fours.
 struct LeftOver {

@@ -100,14 +100,13 @@ std::vector<std::vector<int>> hands_of(const std::vector<const Deck*>& group, co
 /// Decks whose pieces are cut together, in the order of the first of each.
 std::vector<std::vector<const Deck*>> cut_alike(const quilt::Quilt& quilt, const std::vector<Deck>& decks) {
   std::vector<std::vector<const Deck*>> groups;
-  std::vector<Cut> cuts;
+  std::vector<std::vector<Cut>> cuts;
   for (const Deck& deck : decks) {
-    const Cut cut = cut_of(quilt.patterns[deck.pattern], deck.slot);
-    const auto known = std::find_if(cuts.begin(), cuts.end(), [&](const Cut& other) {
-      return cut.blocks() == 1 ? other.blocks() == 1 : cut == other;
-    });
+    std::vector<Cut> cut = cuts_of(quilt.patterns[deck.pattern], deck.slot);
+    if (blocks_of_whole_squares(cut) == 1) cut.clear();  // whole in every block, whatever is dealt
+    const auto known = std::find(cuts.begin(), cuts.end(), cut);
     if (known == cuts.end()) {
-      cuts.push_back(cut);
+      cuts.push_back(std::move(cut));
       groups.push_back({&deck});
     } else {
       groups[known - cuts.begin()].push_back(&deck);
@@ -231,8 +230,8 @@ Balance dealt_anew(const quilt::Quilt& quilt, const std::vector<Deck>& decks, co
   for (const std::vector<const Deck*>& alike : groups) {
     int slots = 0;
     for (const Deck* deck : alike) slots += static_cast<int>(deck->blocks.size());
-    const Cut cut = cut_of(quilt.patterns[alike.front()->pattern], alike.front()->slot);
-    std::vector<std::vector<int>> hands = hands_of(alike, prints, portions.next(slots, whole_cuts ? cut.blocks() : 1));
+    const int whole = blocks_of_whole_squares(cuts_of(quilt.patterns[alike.front()->pattern], alike.front()->slot));
+    std::vector<std::vector<int>> hands = hands_of(alike, prints, portions.next(slots, whole_cuts ? whole : 1));
     for (std::size_t d = 0; d < alike.size(); ++d) {
       hands[d].resize(alike[d]->blocks.size(), kNone);
       rng.shuffle(std::span<int>(hands[d]));

@@ -2,6 +2,8 @@
 #include <algorithm>
 #include <map>
 #include <set>
+#include <tuple>
+#include <vector>
 
 #include <gtest/gtest.h>
 
@@ -123,9 +125,10 @@ void expect_blocks_as_they_were(const quilt::Quilt& before, const quilt::Quilt& 
 
 /// Dealt blocks: all prints differ within, and every print comes in whole cuts but for one that ends the pack.
 void expect_dealt_well(const quilt::Quilt& quilt, const std::vector<bool>& open) {
-  std::map<std::pair<double, int>, std::map<int, int>> pieces;  // by the triangle's leg and its cut: by print
-  std::map<std::pair<double, int>, int> whole;
-  std::map<std::pair<double, int>, std::set<std::size_t>> blocks;
+  using Key = std::vector<std::tuple<int, int, double>>;
+  std::map<Key, std::map<int, int>> pieces;  // by how the slots' triangles are cut: by print
+  std::map<Key, int> whole;
+  std::map<Key, std::set<std::size_t>> blocks;
   for (std::size_t b = 0; b < quilt.blocks.size(); ++b) {
     if (!open[b]) continue;
     const block::Block& block = quilt.blocks[b];
@@ -135,11 +138,12 @@ void expect_dealt_well(const quilt::Quilt& quilt, const std::vector<bool>& open)
       if (pattern.slots[slot].print != kNone) continue;
       ASSERT_NE(block.prints[slot], kNone);
       EXPECT_EQ(++within[block.prints[slot]], 1) << "a print twice in block " << block.id;
-      const makeup::Cut cut = makeup::cut_of(pattern, slot);
-      if (cut.blocks() == 1) continue;
-      const std::pair key{cut.side, cut.pieces * 100 + cut.per_block};
+      const std::vector<makeup::Cut> cuts = makeup::cuts_of(pattern, slot);
+      if (makeup::blocks_of_whole_squares(cuts) == 1) continue;
+      Key key;
+      for (const makeup::Cut& cut : cuts) key.emplace_back(cut.pieces, cut.per_block, cut.side);
       ++pieces[key][block.prints[slot]];
-      whole[key] = cut.blocks();
+      whole[key] = makeup::blocks_of_whole_squares(cuts);
       blocks[key].insert(b);
     }
   }

@@ -1,6 +1,7 @@
 #include "makeup/cuts.hpp"
 
 #include <map>
+#include <vector>
 
 #include <gtest/gtest.h>
 
@@ -11,28 +12,45 @@
 namespace farflung::makeup {
 namespace {
 
+using Cuts = std::vector<Cut>;
+
+Point at(double x, double y) { return {Length::inches(x), Length::inches(y)}; }
+
 TEST(Cuts, HalfSquareTrianglesComeInTwos) {
-  EXPECT_EQ(cut_of(support::half_square(), 0), (Cut{2, 1, 6}));
-  EXPECT_EQ(cut_of(support::half_square(), 0).blocks(), 2);
-  EXPECT_EQ(cut_of(support::pinwheel(), 1), (Cut{2, 4, 3}));
-  EXPECT_EQ(cut_of(support::pinwheel(), 1).blocks(), 1);
+  EXPECT_EQ(cuts_of(support::half_square(), 0), Cuts({{2, 1, 6}}));
+  EXPECT_EQ(blocks_of_whole_squares(cuts_of(support::half_square(), 0)), 2);
+  EXPECT_EQ(cuts_of(support::pinwheel(), 1), Cuts({{2, 4, 3}}));
+  EXPECT_EQ(blocks_of_whole_squares(cuts_of(support::pinwheel(), 1)), 1);
 }
 
 TEST(Cuts, QuarterSquareTrianglesComeInFours) {
   block::Pattern hourglass = support::half_square();
-  const auto at = [](double x, double y) { return Point{Length::inches(x), Length::inches(y)}; };
   hourglass.patches = {{0, {at(0, 0), at(6, 0), at(3, 3)}},
                        {1, {at(6, 0), at(6, 6), at(3, 3)}},
                        {0, {at(6, 6), at(0, 6), at(3, 3)}},
                        {1, {at(0, 6), at(0, 0), at(3, 3)}}};
-  EXPECT_EQ(cut_of(hourglass, 0).pieces, 4);
-  EXPECT_EQ(cut_of(hourglass, 0).per_block, 2);
-  EXPECT_EQ(cut_of(hourglass, 0).blocks(), 2);
+  EXPECT_EQ(cuts_of(hourglass, 0), Cuts({{4, 2, 4.243}}));
+  EXPECT_EQ(blocks_of_whole_squares(cuts_of(hourglass, 0)), 2);
+  hourglass.patches[2].slot = 1;
+  EXPECT_EQ(blocks_of_whole_squares(cuts_of(hourglass, 0)), 4);
+  EXPECT_EQ(blocks_of_whole_squares(cuts_of(hourglass, 1)), 4) << "three to a block";
 }
 
 TEST(Cuts, AnythingElseIsCutPieceByPiece) {
-  EXPECT_EQ(cut_of(support::square(), 0).pieces, 1);
-  EXPECT_EQ(cut_of(support::uneven_rails(), 2).pieces, 1);
+  EXPECT_TRUE(cuts_of(support::square(), 0).empty());
+  EXPECT_TRUE(cuts_of(support::uneven_rails(), 2).empty());
+  EXPECT_EQ(blocks_of_whole_squares({}), 1);
+}
+
+TEST(Cuts, TrianglesBesideOtherPatchesInASlotAreCutWholeToo) {
+  block::Pattern mixed = support::half_square();  // a square, a half-square and a quarter-square triangle of one print
+  mixed.slots.resize(2);
+  mixed.patches = {{0, {at(0, 0), at(3, 0), at(3, 3), at(0, 3)}}, {0, {at(3, 0), at(6, 0), at(3, 3)}},
+                   {1, {at(6, 0), at(6, 3), at(3, 3)}},           {0, {at(0, 6), at(3, 3), at(6, 6)}},
+                   {1, {at(0, 3), at(3, 3), at(0, 6)}},           {1, {at(3, 3), at(6, 3), at(6, 6)}}};
+  EXPECT_EQ(cuts_of(mixed, 0), Cuts({{2, 1, 3}, {4, 1, 4.243}}));
+  EXPECT_EQ(blocks_of_whole_squares(cuts_of(mixed, 0)), 4);
+  EXPECT_EQ(blocks_of_whole_squares(cuts_of(mixed, 1)), 2) << "three half-square triangles";
 }
 
 TEST(Cuts, AreDealtWholeAndWhatIsLeftOverIsTold) {
