@@ -1,6 +1,7 @@
 #include "job/drawn.hpp"
 
 #include <cmath>
+#include <filesystem>
 
 #include "colour/typed.hpp"
 #include "draw/pieces.hpp"
@@ -25,7 +26,7 @@ Report prints_json(const quilt::Quilt& quilt) {
                     {"colour", colour::hex(print.features.lab)},
                     {"lightness", rounded(print.features.lab.L)},
                     {"value", print::name_of(classes[i])},
-                    {"swatch", !print.swatch.empty()},
+                    {"swatch", std::filesystem::path(print.swatch).filename().string()},
                     {"swatch_width", print.swatch_width.value_or(draw::kAssumedSwatchWidth).inches()},
                     {"upright", print.upright}});
   }

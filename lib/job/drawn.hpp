@@ -8,7 +8,7 @@ namespace farflung::job {
 /// JSON, all lengths in inches on the top, (0, 0) its top left corner:
 ///
 ///   width, height, finished_size, pitch, on_point, block_width, block_height
-///   prints    id, code, name, colour ("#3a6ea5"), value, swatch (whether it has one), swatch_width, upright
+///   prints    id, code, name, colour ("#3a6ea5"), value, swatch (its file in swatches/, empty where it has none), swatch_width, upright
 ///   cells     row, column, name, centre [x, y], outline [[x, y], ...]
 ///   frame     role, print, outline, cloth: degrees, across, down
 ///   patterns  id, name, width, height, turns, slots, patches: slot, outline (unturned, from the block's top left

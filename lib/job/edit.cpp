@@ -2,10 +2,12 @@
 
 #include <algorithm>
 
+#include "choice/role.hpp"
 #include "job/laid.hpp"
 #include "job/open_quilt.hpp"
 #include "job/reckoning.hpp"
 #include "job/reshape.hpp"
+#include "makeup/deal.hpp"
 #include "swap/by_hand.hpp"
 
 namespace farflung::job {
@@ -190,6 +192,38 @@ Result<Changed> laid_again(const Document& document, const Edit& edit, const std
   return Changed{std::move(*with), "Laid as " + edit.value + ".", Report::object()};
 }
 
+/// A print takes a part of the quilt, as job/candidates.hpp tries it.
+Result<Changed> used(Document document, const Edit& edit) {
+  const std::optional<choice::Role> role = choice::role_named(edit.pointer);
+  if (!role) return input_problem(edit.pointer, "the quilt has no such part", "name border, binding, backing ...");
+  for (const choice::Candidate& candidate : choice::own_candidates(document.quilt)) {
+    if (candidate.print.id != edit.value) continue;
+    Result<quilt::Quilt> with = choice::tried(document.quilt, *role, candidate);
+    if (!with) return with.problems();
+    document.quilt = std::move(*with);
+    return if_well({std::move(document), candidate.print.name + " for the " + edit.pointer + ".", Report::object()});
+  }
+  return input_problem(edit.value, "there is no such print", "name one of the quilt's own");
+}
+
+/// The chosen prints, and no others, are dealt to the blocks that are neither sewn nor kept.
+Result<Changed> taken(Document document, const Edit& edit) {
+  const Report ids = Report::parse(edit.value, nullptr, false);
+  if (!ids.is_array() || ids.empty()) return input_problem("prints", "no prints are named", "name the ids of some");
+  makeup::Options how;
+  for (const Report& id : ids) {
+    const int print = id.is_string() ? document.quilt.print_with_id(id.get<std::string>()) : quilt::kNone;
+    if (print == quilt::kNone)
+      return input_problem(text_of(id), "there is no such print", "name the quilt's own by id");
+    how.prints.push_back(print);
+  }
+  Result<std::vector<block::Block>> dealt = makeup::deal(document.quilt, how);
+  if (!dealt) return dealt.problems();
+  document.quilt.blocks = std::move(*dealt);
+  return if_well({std::move(document), "Took " + counted(how.prints.size(), "print", "prints") + " for the blocks.",
+                  Report::object()});
+}
+
 Result<Changed> reshaped_to(const Document& document, const Edit& edit) {
   Result<Document> with = reshaped(document, edit.value);
   if (!with) return with.problems();
@@ -202,10 +236,12 @@ Result<Changed> changed_by(const Document& document, const Edit& edit, const std
   if (edit.does == "keep") return marked(document, edit, true);
   if (edit.does == "free") return marked(document, edit, false);
   if (edit.does == "set") return valued(document, edit);
+  if (edit.does == "use") return used(document, edit);
+  if (edit.does == "take") return taken(document, edit);
   if (edit.does == "reshape") return reshaped_to(document, edit);
   if (edit.does == "lay") return laid_again(document, edit, folder);
   return input_problem(edit.does, "there is no such change by hand",
-                       "swap, turn, keep, free, set, lay, reshape, undo or redo");
+                       "swap, turn, keep, free, set, use, take, lay, reshape, undo or redo");
 }
 
 /// One change by the command line, on whatever is there.

@@ -26,11 +26,13 @@ Outcome redo(const std::string& folder);
 
 /// One change by hand.
 struct Edit {
-  std::string does;  ///< "swap", "turn", "keep", "free", "set", "lay", "reshape"; "undo" and "redo" stand alone
+  std::string
+      does;  ///< "swap", "turn", "keep", "free", "set", "use", "take", "lay", "reshape"; "undo" and "redo" stand alone
   std::vector<std::string> cells;  ///< as people count them
   int quarters = 0;                ///< of a turn; 0: to the next turn that is allowed
-  std::string pointer, value;      ///< of a set; the value alone: the name of a kept layout that is to be laid,
-                                   ///< or as job/reshape.hpp says it
+  std::string pointer, value;      ///< of a set; of a use the part ("border") and the print that it is cut from; the
+                                   ///< value alone: of a take the ids of prints as a JSON list, the name of a kept
+                                   ///< layout that is to be laid, or as job/reshape.hpp says it
 };
 
 /// Changes made together, on the version that whoever asks for them has seen.

@@ -58,17 +58,6 @@ const char* line_lean(const score::LineCast& line) {
   return lean(line.above, "yellower", "bluer");
 }
 
-/// The strongest part of a region's cast, in a word.
-const char* cast_lean(const score::Reading& cast) {
-  std::size_t strongest = 0;
-  for (std::size_t i = 1; i < cast.size(); ++i) {
-    if (std::abs(cast[i]) > std::abs(cast[strongest])) strongest = i;
-  }
-  static constexpr const char* kOver[] = {"lighter", "redder", "yellower", "busier"};
-  static constexpr const char* kUnder[] = {"darker", "greener", "bluer", "plainer"};
-  return lean(cast[strongest], kOver[strongest], kUnder[strongest]);
-}
-
 std::string spacing_words(const Explanation& explanation, const Measure& measure) {
   std::string text =
       "Prints, their copies, how near the closest two lie of how far apart they could (in blocks), and where:\n";
@@ -165,6 +154,16 @@ std::string cause_words(const score::PrintBound& print) {
 }
 
 }  // namespace
+
+const char* cast_lean(const score::Reading& cast) {
+  std::size_t strongest = 0;
+  for (std::size_t i = 1; i < cast.size(); ++i) {
+    if (std::abs(cast[i]) > std::abs(cast[strongest])) strongest = i;
+  }
+  static constexpr const char* kOver[] = {"lighter", "redder", "yellower", "busier"};
+  static constexpr const char* kUnder[] = {"darker", "greener", "bluer", "plainer"};
+  return lean(cast[strongest], kOver[strongest], kUnder[strongest]);
+}
 
 std::string short_number(double value) {
   char text[32];

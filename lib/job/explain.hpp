@@ -31,6 +31,9 @@ std::string words_of(const std::vector<arrange::KeptCost>& costs, const setting:
 Report json_of(const std::vector<arrange::AccentAdvice>& advice, const quilt::Quilt& quilt, const setting::Plan& plan);
 Report json_of(const std::vector<arrange::KeptCost>& costs, const setting::Plan& plan);
 
+/// The strongest part of a region's cast, in a word: "darker".
+const char* cast_lean(const score::Reading& cast);
+
 /// "R3 C5 and R4 C1".
 std::string cells_text(const setting::Plan& plan, const std::vector<int>& cells);
 

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <filesystem>
 
-#include "job/open_quilt.hpp"
 #include "photo/decode.hpp"
 #include "photo/encode.hpp"
 
@@ -22,22 +21,20 @@ Result<std::string> jpeg(const fs::path& file, int longest) {
   return std::string(bytes->begin(), bytes->end());
 }
 
+/// A file's own name, no way to elsewhere.
+bool is_name(const std::string& file) {
+  return !file.empty() && file.front() != '.' && file == fs::path(file).filename().string();
+}
+
 }  // namespace
 
-Result<std::string> swatch_picture(const std::string& folder, const std::string& print, int longest) {
-  const Result<project::Document> document = project::read(folder);
-  if (!document) return document.problems();
-  const int index = document->quilt.print_with_id(print);
-  if (index == quilt::kNone || document->quilt.prints[static_cast<std::size_t>(index)].swatch.empty()) {
-    return input_problem(print, "there is no picture of this print");
-  }
-  return jpeg(fs::path(folder) / document->quilt.prints[static_cast<std::size_t>(index)].swatch, longest);
+Result<std::string> swatch_picture(const std::string& folder, const std::string& file, int longest) {
+  if (!is_name(file)) return input_problem(file, "there is no such swatch");
+  return jpeg(fs::path(folder) / "swatches" / file, longest);
 }
 
 Result<std::string> photograph_picture(const std::string& folder, const std::string& file, int longest) {
-  if (file.empty() || file.front() == '.' || file != fs::path(file).filename().string()) {
-    return input_problem(file, "there is no such photograph");
-  }
+  if (!is_name(file)) return input_problem(file, "there is no such photograph");
   return jpeg(fs::path(folder) / "photos" / file, longest);
 }
 

@@ -7,8 +7,9 @@ namespace farflung::job {
 
 /// The bytes of a JPEG, its longer side at most `longest` pixels.
 ///
-/// A print is named by its id, a photograph by its file within photos/. Photographs come upright, their colours sRGB.
-Result<std::string> swatch_picture(const std::string& folder, const std::string& print, int longest);
+/// `file` is one within swatches/ or photos/: no quilt has to be read for it. Photographs come upright, their colours
+/// sRGB.
+Result<std::string> swatch_picture(const std::string& folder, const std::string& file, int longest);
 Result<std::string> photograph_picture(const std::string& folder, const std::string& file, int longest);
 
 }  // namespace farflung::job

@@ -7,6 +7,7 @@
 #include "choice/quilting.hpp"
 #include "choice/thread.hpp"
 #include "colour/srgb.hpp"
+#include "colour/typed.hpp"
 #include "job/exhibits.hpp"
 #include "project/data_folder.hpp"
 #include "project/disk.hpp"
@@ -42,6 +43,7 @@ Report threads_json(const std::vector<choice::RankedThread>& ranked, const std::
   for (const choice::RankedThread& one : ranked) {
     list.push_back(
         {{"thread", threads[one.thread].name},
+         {"colour", colour::hex(threads[one.thread].lab)},
          {"share", one.showing.share},
          {"worst", one.showing.worst == choice::kNone ? Report(nullptr) : Report(quilt.prints[one.showing.worst].id)},
          {"says", one.says}});

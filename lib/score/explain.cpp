@@ -53,43 +53,50 @@ PrintSpacing spacing_of(const Measure& measure, int print, const std::vector<int
 /// A reading as the colour it stands for.
 colour::Lab lab_of(const Reading& reading) { return {reading[0] / 1.5, reading[1], reading[2]}; }
 
-RegionCast strongest_cast(const Measure& measure, const setting::Arrangement& arrangement) {
+/// Of one block's cast, the mean of its square.
+double cast_variance(const Measure& measure) {
+  double variance = 0;
+  for (const Reading& cast : measure.casts()) variance += dot(cast, cast);
+  return variance / std::max<double>(1, static_cast<double>(measure.casts().size()));
+}
+
+RegionCast region_around(const Measure& measure, const setting::Arrangement& arrangement, int i, double scale,
+                         double variance) {
   const Places& places = measure.places();
   const int n = places.count();
+  Reading sum{};
+  double weights = 0;
+  double squares = 0;
+  for (int j = 0; j < n; ++j) {
+    const double apart = distance(places, i, j);
+    const double weight = std::exp(-apart * apart / (2 * scale * scale));
+    weights += weight;
+    squares += weight * weight;
+    const Reading& cast = measure.casts()[arrangement.block[places.cell[j]]];
+    for (std::size_t k = 0; k < sum.size(); ++k) sum[k] += weight * cast[k];
+  }
+  for (double& value : sum) value /= weights;
+  // The mean of the square in a shuffle: blocks drawn without putting back are a little less free than by lot.
+  const double share = squares / (weights * weights);
+  const double usual = variance * (share - (1 - share) / std::max(1, n - 1));
+  Reading region = measure.mean_reading();
+  for (std::size_t k = 0; k < region.size(); ++k) region[k] += sum[k];
+  return {places.cell[i],
+          scale,
+          sum,
+          lab_of(region),
+          lab_of(measure.mean_reading()),
+          usual > 1e-12 ? dot(sum, sum) / usual : 0};
+}
+
+RegionCast strongest_cast(const Measure& measure, const setting::Arrangement& arrangement) {
   RegionCast strongest;
-  double variance = 0;  // of one block's cast
-  for (const Reading& cast : measure.casts()) variance += dot(cast, cast);
-  variance /= std::max<double>(1, static_cast<double>(measure.casts().size()));
-  if (variance < 1e-9 || n < 2) return strongest;
+  strongest.lab = strongest.mean = lab_of(measure.mean_reading());
   for (const double scale : kCoverageScales) {  // a single block is no region
-    for (int i = 0; i < n; ++i) {
-      Reading sum{};
-      double weights = 0;
-      double squares = 0;
-      for (int j = 0; j < n; ++j) {
-        const double apart = distance(places, i, j);
-        const double weight = std::exp(-apart * apart / (2 * scale * scale));
-        weights += weight;
-        squares += weight * weight;
-        const Reading& cast = measure.casts()[arrangement.block[places.cell[j]]];
-        for (std::size_t k = 0; k < sum.size(); ++k) sum[k] += weight * cast[k];
-      }
-      for (double& value : sum) value /= weights;
-      // The mean of the square in a shuffle: blocks drawn without putting back are a little less free than by lot.
-      const double share = squares / (weights * weights);
-      const double usual = variance * (share - (1 - share) / std::max(1, n - 1));
-      const double strength = usual > 1e-12 ? dot(sum, sum) / usual : 0;
-      if (strength <= strongest.strength) continue;
-      strongest.strength = strength;
-      strongest.scale = scale;
-      strongest.cell = places.cell[i];
-      strongest.cast = sum;
+    for (const RegionCast& region : region_casts(measure, arrangement, scale)) {
+      if (region.strength > strongest.strength) strongest = region;
     }
   }
-  Reading region = measure.mean_reading();
-  for (std::size_t k = 0; k < region.size(); ++k) region[k] += strongest.cast[k];
-  strongest.lab = lab_of(region);
-  strongest.mean = lab_of(measure.mean_reading());
   return strongest;
 }
 
@@ -167,6 +174,16 @@ std::pair<int, int> from_middle(const Places& places, int i) {
 }
 
 }  // namespace
+
+std::vector<RegionCast> region_casts(const Measure& measure, const setting::Arrangement& arrangement, double scale) {
+  std::vector<RegionCast> regions;
+  const double variance = cast_variance(measure);
+  if (variance < 1e-9 || measure.places().count() < 2) return regions;
+  for (int i = 0; i < measure.places().count(); ++i) {
+    regions.push_back(region_around(measure, arrangement, i, scale, variance));
+  }
+  return regions;
+}
 
 bool is_accent(const Measure& measure, int print) {
   int copies = 0;

@@ -64,6 +64,10 @@ struct Explanation {
 
 Explanation explain(const Measure& measure, const setting::Arrangement& arrangement);
 
+/// How the region around each cell that holds a block leans, in the order of Measure::places(); none where no block
+/// differs from another. `scale` as in RegionCast. Costs O(n^2) for n blocks.
+std::vector<RegionCast> region_casts(const Measure& measure, const setting::Arrangement& arrangement, double scale);
+
 /// Whether a print is a strong accent: in at most an eighth of the blocks (and six), dE00 30 or more from the quilt's
 /// mean.
 bool is_accent(const Measure& measure, int print);

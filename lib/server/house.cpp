@@ -3,6 +3,7 @@
 #include <functional>
 
 #include "server/json.hpp"
+#include "server/url.hpp"
 
 namespace farflung::server {
 
@@ -11,11 +12,12 @@ House::House(Shelf quilts, bool on_network)
         if (run.state == Run::State::done) tell_version(run.quilt, "", "run " + run.id);
       }) {}
 
-std::string House::telephone_address() {
+std::string House::telephone_address(const std::string& quilt) {
   if (!network || places.empty()) return "";
   const std::string token = guard->telephone_token();
   const std::lock_guard lock(telephone_mutex_);
   telephone_ = "http://" + places.front().address + ":" + std::to_string(port) + "/?key=" + token;
+  if (shelf.folder_of(quilt)) telephone_ += "#/quilts/" + escaped(quilt) + "/fabrics";
   return telephone_;
 }
 

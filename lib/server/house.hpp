@@ -30,8 +30,9 @@ struct House {
   /// One edit at a time for each quilt, so that none waits for another's hold by napping.
   std::mutex& turn_for(const std::string& quilt);
 
-  /// An address with a fresh token for one telephone; empty where the network is not open or there is none.
-  std::string telephone_address();
+  /// An address with a fresh token for one telephone, which opens at the fabrics of `quilt` where there is one of that
+  /// name; empty where the network is not open or there is none.
+  std::string telephone_address(const std::string& quilt = "");
   std::string last_telephone_address() const;
 
   /// Who can reach the page, in plain words.

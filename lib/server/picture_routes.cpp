@@ -46,7 +46,7 @@ Response of_jpeg(const Head& head, const std::string& tag, const Result<std::str
 
 Response swatch(Call& call) {
   const int longest = asked_number(call.head(), "longest", 512, 2048);
-  const std::string tag = changed_at(call.folder / "quilt.json") + "-" + std::to_string(longest);
+  const std::string tag = changed_at(call.folder / "swatches" / call.last) + "-" + std::to_string(longest);
   Response known = picture(call.head(), tag, "");
   if (known.status == 304) return known;
   return of_jpeg(call.head(), tag, job::swatch_picture(call.folder.string(), call.last, longest));

@@ -1,6 +1,7 @@
 // One quilt: the whole of it, what there is to draw, its score, changes by hand, what happens to it.
 #include <array>
 
+#include "job/casts.hpp"
 #include "job/check.hpp"
 #include "job/drawn.hpp"
 #include "job/edit.hpp"
@@ -33,6 +34,8 @@ Response rows(Call& call) { return of_outcome(job::sewing(call.folder.string()))
 
 Response check(Call& call) { return of_outcome(job::check(call.folder.string())); }
 
+Response casts(Call& call) { return of_outcome(job::casts(call.folder.string(), *call.house.reckoning)); }
+
 /// The changes that a request asks for: {"version": ..., "edits": [{"does": "swap", "cells": ["R1C1", "R2C3"]}, ...]}.
 Result<job::Edits> edits_in(const Json& json, const std::string& folder) {
   job::Edits edits{folder, text_in(json, "version"), {}};
@@ -48,7 +51,8 @@ Result<job::Edits> edits_in(const Json& json, const std::string& folder) {
     edit.cells = texts_in(one, "cells");
     edit.quarters = static_cast<int>(number_in(one, "quarters", 0));
     edit.pointer = text_in(one, "pointer");
-    if (edit.does == "lay") {
+    if (edit.does == "use") edit.pointer = text_in(one, "part");
+    if (edit.does == "lay" || edit.does == "use") {
       edit.value = text_in(one, "value");
     } else if (one.contains("value")) {
       edit.value = json_text(one["value"]);
@@ -96,6 +100,7 @@ constexpr std::array kRoutes = {
     Route{"GET", "quilts/QUILT", whole},         Route{"GET", "quilts/QUILT/top", top},
     Route{"GET", "quilts/QUILT/check", check},   Route{"POST", "quilts/QUILT/edits", edit, limits::kRequestBytes},
     Route{"GET", "quilts/QUILT/events", events}, Route{"GET", "quilts/QUILT/rows", rows},
+    Route{"GET", "quilts/QUILT/casts", casts},
 };
 
 }  // namespace

@@ -290,6 +290,20 @@ Response wall(Call& call) {
   return started(call, "wall", {[wish, came](const job::Watch& watch) { return job::wall(wish, watch); }, ""});
 }
 
+/// Candidates for a part of the quilt in a photograph that stays out of it: one photograph, its bytes the body.
+Response trial(Call& call) {
+  Response refused;
+  const std::optional<Arrived> came = arrived(call, refused);
+  if (!came) return refused;
+  const Made picture = made_by(call, ".png");
+  job::TryOut wish;
+  wish.folder = call.folder.string();
+  wish.as = call.head().asked("as");
+  wish.photographs = {came->file.string()};
+  wish.output = picture.file;
+  return started(call, "try", {[wish, came](const job::Watch&) { return job::try_candidates(wish); }, picture.address});
+}
+
 Response all(Call& call) {
   return json_response(200, "{\"schema_version\":1,\"runs\":" + call.house.runs.reports(call.quilt) + "}");
 }
@@ -311,6 +325,7 @@ constexpr std::array kRoutes = {
     Route{"DELETE", "quilts/QUILT/runs/*", stop},
     Route{"POST", "quilts/QUILT/photographs", photograph, limits::kPhotographBytes, true},
     Route{"POST", "quilts/QUILT/walls", wall, limits::kPhotographBytes, true},
+    Route{"POST", "quilts/QUILT/trials", trial, limits::kPhotographBytes, true},
 };
 
 }  // namespace

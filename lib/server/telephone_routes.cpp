@@ -14,7 +14,9 @@ Response not_open() {
 }
 
 Response invite(Call& call) {
-  const std::string address = call.house.telephone_address();
+  const Result<Json> json = object_in(call.request.body);
+  if (!json) return problems_response(json.problems());
+  const std::string address = call.house.telephone_address(text_in(*json, "quilt"));
   if (address.empty()) return not_open();
   return json_response(201, json_text({{"schema_version", 1},
                                        {"address", address},

@@ -214,7 +214,7 @@ TEST_F(ThePage, PicturesAreDrawnOnceForAVersion) {
             304);
   EXPECT_NE(visit_->ask("GET", "/quilts/harbour/picture.png?width=200&grey=1").body, first.body);
   EXPECT_EQ(visit_->ask("GET", "/quilts/harbour/picture.svg?width=200").headers.at("content-type"), "image/svg+xml");
-  EXPECT_EQ(visit_->ask("GET", "/quilts/harbour/swatches/P99").status, 404);
+  EXPECT_EQ(visit_->ask("GET", "/quilts/harbour/swatches/P99.png").status, 404);
 }
 
 TEST_F(ThePage, LayoutsAreKeptLaidAndForgotten) {
@@ -339,7 +339,7 @@ TEST(Photographs, ComeInWithTheirNamesAndABadOneDoesNotStopTheOthers) {
   ASSERT_EQ(quilt["prints"].size(), 8U);
   EXPECT_EQ(quilt["prints"][6]["name"], "Samphire");
   EXPECT_EQ(quilt["prints"][7]["name"], "Shingle");
-  const Reply swatch = visit.ask("GET", "/quilts/harbour/swatches/" + quilt["prints"][6]["id"].get<std::string>());
+  const Reply swatch = visit.ask("GET", "/quilts/harbour/" + quilt["prints"][6]["swatch"].get<std::string>());
   EXPECT_EQ(swatch.body.substr(0, 2), "\xff\xd8");
   EXPECT_EQ(visit.ask("GET", "/quilts/harbour/photographs/samphire.jpg?longest=400").body.substr(0, 2), "\xff\xd8");
   for (const char* name : {"..%2Fquilt.json", "..%2f..%2f..%2fetc%2fpasswd", ".hidden", "nothing.jpg"}) {

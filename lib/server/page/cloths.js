@@ -13,13 +13,13 @@ export class Cloths {
 
   /** Fetches what is not there yet. @returns {Promise<boolean>} whether anything new came */
   async fetch(prints) {
-    const missing = prints.filter((print) => print.swatch && !this.pictures.has(print.id));
+    const missing = prints.filter((print) => print.swatch && !this.pictures.has(print.swatch));
     await Promise.all(missing.map(async (print) => {
       const picture = new Image();
-      picture.src = `${of(this.quilt, 'swatches', print.id)}?longest=${kSent}`;
+      picture.src = `${of(this.quilt, 'swatches', print.swatch)}?longest=${kSent}`;
       try {
         await picture.decode();
-        this.pictures.set(print.id, picture);
+        this.pictures.set(print.swatch, picture);
       } catch { /* drawn in its colour */ }
     }));
     return missing.length > 0;
@@ -32,10 +32,10 @@ export class Cloths {
 
   /** The swatch at so many pixels to the inch, null where it has none. */
   at(print, pixelsPerInch, grey) {
-    const picture = this.pictures.get(print.id);
+    const picture = this.pictures.get(print.swatch);
     if (!picture) return null;
     const width = Math.max(8, Math.min(picture.naturalWidth, Math.round(print.swatch_width * pixelsPerInch)));
-    const key = `${print.id} ${width} ${grey}`;
+    const key = `${print.swatch} ${width} ${grey}`;
     if (!this.sized.has(key)) this.sized.set(key, drawn(picture, width, grey));
     return this.sized.get(key);
   }
@@ -69,12 +69,14 @@ function toGrey(data) {
   }
 }
 
+/** "#3a6ea5" as three bytes. */
+export const rgbOf = (hex) => [1, 3, 5].map((k) => parseInt(hex.slice(k, k + 2), 16));
+
 export const greyOf = (r, g, b) => Math.round(encoded(0.2126 * kLinear[r] + 0.7152 * kLinear[g] + 0.0722 * kLinear[b]));
 
 /** A print's own colour "#3a6ea5", or the grey of its luminance. */
 export function plain(print, grey) {
   if (!grey) return print.colour;
-  const [r, g, b] = [1, 3, 5].map((k) => parseInt(print.colour.slice(k, k + 2), 16));
-  const v = greyOf(r, g, b);
+  const v = greyOf(...rgbOf(print.colour));
   return `rgb(${v} ${v} ${v})`;
 }

@@ -49,10 +49,9 @@ export function chip(quilt, print, does, index) {
 }
 
 export function swatch(quilt, print, longest) {
-  if (print.swatch) {
-    return make('img', {class: 'swatch', alt: '', loading: 'lazy', src: `${of(quilt.name, 'swatches', print.id)}?longest=${longest}`});
-  }
-  const plain = make('span', {class: 'swatch'});
-  plain.style.backgroundColor = print.colour;
-  return plain;
+  const shown = print.swatch ?
+    make('img', {class: 'swatch', alt: '', loading: 'lazy', src: `${of(quilt.name, 'swatches', print.swatch)}?longest=${longest}`}) :
+    make('span', {class: 'swatch'});
+  shown.style.backgroundColor = print.colour;  // until the picture is there
+  return shown;
 }

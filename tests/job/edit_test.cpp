@@ -1,0 +1,107 @@
+// Prints that take a part of the quilt, other patterns and sizes: changes by hand beyond swapping.
+#include <map>
+
+#include "job/world.hpp"
+
+namespace farflung::job {
+namespace {
+
+TEST(UseAPrint, AddsTheBorderThatTheQuiltLacksAndUndoTakesItOut) {
+  const World world;
+  const std::string kelp = world.add_print("#2f5d50", "Kelp");
+  ASSERT_FALSE(world.file()["setting"].contains("borders"));
+  world.change({"use", {}, 0, "border", kelp});
+  const Json border = world.file()["setting"]["borders"].at(0);
+  EXPECT_EQ(border["print"], kelp);
+  EXPECT_EQ(border["width"], 4);
+  world.change({"undo", {}, 0, "", ""});
+  EXPECT_FALSE(world.file()["setting"].contains("borders"));
+}
+
+TEST(UseAPrint, ChangesThePrintAloneWhereThePartIsThere) {
+  const World world;
+  const std::string kelp = world.add_print("#2f5d50", "Kelp");
+  const std::string buoy = world.add_print("#c6503c", "Buoy");
+  world.change({"set", {}, 0, "/binding", R"({"print": ")" + kelp + R"(", "width": 2.25})"});
+  world.change({"use", {}, 0, "binding", buoy});
+  EXPECT_EQ(world.file()["binding"]["print"], buoy);
+  EXPECT_EQ(world.file()["binding"]["width"], 2.25);
+}
+
+TEST(UseAPrint, IsRefusedForNoSuchPartNoSuchPrintAndAPartThatTheSettingLacks) {
+  const World world;
+  const std::string kelp = world.add_print("#2f5d50", "Kelp");
+  const Json before = world.file();
+  EXPECT_NE(refused(world.try_edit({"use", {}, 0, "sleeve", kelp})), "");
+  EXPECT_NE(refused(world.try_edit({"use", {}, 0, "border", "P99"})), "");
+  EXPECT_NE(refused(world.try_edit({"use", {}, 0, "setting", kelp})), "");
+  EXPECT_EQ(world.file(), before);
+}
+
+TEST(TakePrints, DealsTheChosenOnesAloneToTheBlocks) {
+  const World world;
+  const std::string kelp = world.add_print("#2f5d50", "Kelp");
+  const std::string buoy = world.add_print("#c6503c", "Buoy");
+  const std::string gannet = world.add_print("#e6edf2", "Gannet");
+  world.change({"take", {}, 0, "", Json({kelp, gannet}).dump()});
+  std::map<std::string, int> times;
+  for (const Json& block : world.file()["blocks"]) ++times[block["prints"].begin().value()];
+  EXPECT_EQ(times.count(buoy), 0u);
+  EXPECT_NEAR(times[kelp], times[gannet], 1);
+  EXPECT_NE(refused(world.try_edit({"take", {}, 0, "", R"(["P99"])"})), "");
+  EXPECT_NE(refused(world.try_edit({"take", {}, 0, "", "[]"})), "");
+}
+
+TEST(Reshape, KeepsPrintsBordersAndTheBlocksWidthAndBeginsBlocksAnew) {
+  const World world;
+  const std::string kelp = world.add_print("#2f5d50", "Kelp");
+  world.change({"use", {}, 0, "border", kelp});
+  const Json before = world.file();
+  world.change({"reshape", {}, 0, "", R"({"pattern": "nine-patch", "rows": 5, "columns": 4})"});
+  const Json after = world.file();
+  EXPECT_EQ(after["prints"], before["prints"]);
+  EXPECT_EQ(after["setting"]["borders"], before["setting"]["borders"]);
+  EXPECT_EQ(after["patterns"].size(), 1u);
+  EXPECT_EQ(after["patterns"][0]["id"], "nine-patch");
+  EXPECT_EQ(after["patterns"][0]["width"], before["patterns"][0]["width"]);
+  EXPECT_EQ(after["blocks"].size(), 20u);
+  EXPECT_EQ(after["layout"]["cells"].size(), 5u);
+  EXPECT_EQ(after["layout"]["cells"][0].size(), 4u);
+}
+
+TEST(Reshape, TakesAPatternDrawnByHandWithItsPiecing) {
+  const World world;
+  world.change({"reshape", {}, 0, "", R"({"pattern": {"id": "own", "name": "Mine", "width": 8, "height": 8,
+      "turns": [0, 1, 2, 3], "slots": {"A": {}, "B": {}},
+      "patches": [{"slot": "A", "polygon": [[0, 0], [4, 0], [4, 8], [0, 8]]},
+                  {"slot": "B", "polygon": [[4, 0], [8, 0], [8, 8], [4, 8]]}],
+      "piecing": [{"join": [0, 1], "press": 0}]}, "rows": 3})"});
+  const Json after = world.file();
+  EXPECT_EQ(after["patterns"][0]["name"], "Mine");
+  EXPECT_EQ(after["patterns"][0]["piecing"].size(), 1u);
+  EXPECT_EQ(after["setting"]["rows"], 3);
+}
+
+TEST(Reshape, KeepsTheSettingOnPoint) {
+  NewQuilt wish;
+  wish.setting = "on point";
+  const World world(wish);
+  world.change({"reshape", {}, 0, "", R"({"rows": 3, "columns": 4})"});
+  const Json after = world.file();
+  EXPECT_EQ(after["setting"]["kind"], "on point");
+  EXPECT_EQ(after["layout"]["cells"].size(), 5u);
+  EXPECT_EQ(after["blocks"].size(), 3u * 4 + 2 * 3);
+}
+
+TEST(Reshape, RefusesWhatIsNoSizeAndNoPatternAndChangesNothing) {
+  const World world;
+  const Json before = world.file();
+  for (const char* wish : {R"({"rows": 0})", R"({"rows": 2.5})", R"({"rows": 100000, "columns": 100000})",
+                           R"({"pattern": "no such"})", R"({"pattern": {"id": "own"}})", R"([])", "rows"}) {
+    EXPECT_NE(refused(world.try_edit({"reshape", {}, 0, "", wish})), "") << wish;
+  }
+  EXPECT_EQ(world.file(), before);
+}
+
+}  // namespace
+}  // namespace farflung::job
