@@ -47,6 +47,51 @@ std::vector<KnownColour> pointed_at(const Picture& picture, const std::array<dou
   return {known};
 }
 
+/// Of so many prints together one has a ground that is nearly white.
+constexpr std::size_t kManyCloths = 6;
+constexpr colour::Lab kPalestGround = {90, 0, 3};
+
+/// The palest twentieth of what all cloths show, the fall of light over the surface taken off.
+std::optional<KnownColour> palest_of(const Picture& picture, const std::vector<Found>& cloths,
+                                     const Backdrop& backdrop) {
+  if (cloths.size() < kManyCloths) return {};
+  struct Sample {
+    double brightness;
+    colour::Light light;
+  };
+  constexpr int kSteps = 16;
+  std::vector<Sample> samples;
+  const Balance fall = fitted_balance({{}, {}, backdrop});
+  for (const Found& cloth : cloths) {
+    for (int i = 0; i < kSteps * kSteps; ++i) {
+      const double u = 0.06 + 0.88 * (i % kSteps + 0.5) / kSteps, v = 0.06 + 0.88 * (i / kSteps + 0.5) / kSteps;
+      const auto& c = cloth.corners;
+      std::array<double, 2> p{};
+      for (std::size_t k = 0; k < 2; ++k)
+        p[k] = (1 - v) * ((1 - u) * c[0][k] + u * c[1][k]) + v * ((1 - u) * c[3][k] + u * c[2][k]);
+      const int column = std::clamp(static_cast<int>(p[0]), 0, picture.columns - 1),
+                row = std::clamp(static_cast<int>(p[1]), 0, picture.rows - 1);
+      const double lit = fall.light_at(2 * p[0] / picture.columns - 1, 2 * p[1] / picture.rows - 1);
+      colour::Light light = colour::light_from_srgb(picture.at(column, row));
+      light = {light.r / lit, light.g / lit, light.b / lit};
+      samples.push_back({0.25 * light.r + 0.6 * light.g + 0.15 * light.b, light});
+    }
+  }
+  const std::size_t few = samples.size() / 20;
+  std::nth_element(samples.begin(), samples.begin() + static_cast<std::ptrdiff_t>(few), samples.end(),
+                   [](const Sample& a, const Sample& b) { return a.brightness > b.brightness; });
+  std::array<double, 3> sum{};
+  for (std::size_t i = 0; i < few; ++i) {
+    const colour::Light& light = samples[i].light;
+    sum[0] += light.r, sum[1] += light.g, sum[2] += light.b;
+  }
+  KnownColour palest;
+  for (std::size_t c = 0; c < 3; ++c)
+    palest.seen[c] = std::min(1.0, colour::encoded(sum[c] / static_cast<double>(few)));
+  palest.truth = kPalestGround;
+  return palest;
+}
+
 /// Whether a surface seen in one light can be the table that another photograph showed: both pale, or neither.
 bool may_be(const SurfaceSeen& surface, const colour::Lab& table) {
   return surface.pale == (table.L > 66 && std::hypot(table.a, table.b) < 22);
@@ -85,7 +130,8 @@ void look_for_sheet(Reference& reference, const Picture& picture, const Findings
 }
 
 void add_surface(Reference& reference, const Picture& picture, const std::optional<SurfaceSeen>& surface,
-                 const std::optional<std::array<double, 2>>& white, const std::optional<colour::Lab>& table) {
+                 const std::optional<std::array<double, 2>>& white, const std::optional<colour::Lab>& table,
+                 const std::vector<Found>& cloths) {
   if (reference.kind == "chart") return;
   Evidence evidence;
   if (reference.sheet) evidence = sheet_colours(picture, *reference.sheet);
@@ -96,9 +142,14 @@ void add_surface(Reference& reference, const Picture& picture, const std::option
     evidence.backdrop = surface->backdrop;
     const std::array<double, 3> middle = seen_at(surface->backdrop, 0, 0);
     if (known.empty() && table && may_be(*surface, *table)) known = {{middle, 0, 0, *table}};
-    if (known.empty() && surface->pale) known = {{middle, 0, 0, kPaleSurface}};
+    const bool told = !known.empty();
+    if (!told && surface->pale) known = {{middle, 0, 0, kPaleSurface}};
+    if (!known.empty() && !from_sheet) reference.kind = "surface";
+    if (const auto palest = told ? std::nullopt : palest_of(picture, cloths, surface->backdrop))
+      known.push_back(*palest);
+  } else if (!known.empty() && !from_sheet) {
+    reference.kind = "surface";
   }
-  if (!known.empty() && !from_sheet) reference.kind = "surface";
   if (!known.empty() || surface) reference.balance = fitted_balance(evidence);
 }
 

@@ -148,7 +148,7 @@ Result<Take> taken_in(const std::string& file, Photograph photograph, Reference 
   if (white) {
     for (double& coordinate : *white) coordinate /= photograph.full_from_picture();
   }
-  add_surface(taken.reference, picture, findings.surface, white, options.table);
+  add_surface(taken.reference, picture, findings.surface, white, options.table, findings.cloths);
   taken.table = table_colour(taken.reference, findings.surface);
   for (const Found& found : findings.cloths) {
     taken.swatches.push_back(swatch_of(photograph, taken.reference, found, options));

@@ -86,6 +86,41 @@ TEST(ReferenceSheet, IsNotSeenWhereThereIsNone) {
   EXPECT_FALSE(reference.balance.has_value());
 }
 
+/// Cloths side by side on a dark surface, underexposed, the last of them nearly white.
+Reference dark_table_with(int cloths) {
+  constexpr int kSide = 40;
+  Picture picture(kSide * cloths, kSide, {40, 40, 44});
+  std::vector<Found> found;
+  for (int i = 0; i < cloths; ++i) {
+    const colour::Srgb print = i + 1 == cloths ? colour::Srgb{150, 148, 140} : colour::Srgb{90, 60, 70};
+    for (int row = 0; row < kSide; ++row) {
+      for (int column = i * kSide; column < (i + 1) * kSide; ++column) picture.set(column, row, print);
+    }
+    const double left = i * kSide, right = left + kSide;
+    found.push_back({{{{left, 0}, {right, 0}, {right, kSide}, {left, kSide}}}, 0, 1, "", false, false});
+  }
+  SurfaceSeen surface;
+  surface.backdrop = {
+      2, 2, {{0.16F, 0.16F, 0.17F}, {0.16F, 0.16F, 0.17F}, {0.16F, 0.16F, 0.17F}, {0.16F, 0.16F, 0.17F}}};
+  Reference reference;
+  add_surface(reference, picture, surface, {}, {}, found);
+  return reference;
+}
+
+TEST(Reference, ManyClothsTogetherTellTheExposureByTheirPalest) {
+  const std::array<double, 3> palest = {150 / 255.0, 148 / 255.0, 140 / 255.0};
+  const auto lightness = [&](const Reference& reference) {
+    return colour::lab_from_light(reference.balance->corrected(palest, 0, 0)).L;
+  };
+  const Reference many = dark_table_with(8);
+  ASSERT_TRUE(many.balance.has_value());
+  EXPECT_EQ(many.kind, "none");
+  EXPECT_NEAR(lightness(many), 90, 1.5);
+  const Reference few = dark_table_with(4);
+  ASSERT_TRUE(few.balance.has_value());
+  EXPECT_NEAR(lightness(few), colour::lab_from_srgb({150, 148, 140}).L, 0.5);
+}
+
 TEST(Chart, ItsValuesAreThePublishedOnesInDaylight) {
   const auto& colours = chart_colours();
   // White keeps its place under any white; the neutral patches stay neutral; blue is blue.
