@@ -150,8 +150,6 @@ std::vector<double> solved(cv::Mat normal, cv::Mat right, const std::vector<doub
   return {answer.ptr<double>(), answer.ptr<double>() + n};
 }
 
-constexpr double kForgiven = 0.15;
-
 /// Textures at which a print is as plain as noise.
 constexpr double kPlain = 0.04;
 
@@ -203,12 +201,10 @@ Look Light::expected(const Evidence& evidence, int cell, const PrintLook& print)
 double Light::misfit(const Evidence& evidence, int cell, int patch, const PrintLook& print) const {
   const Look& seen = evidence.look(cell, patch);
   const Look shown = expected(evidence, cell, print);
-  // A shade over the whole patch, from a fold or a lean, is no change of colour: most of it is let pass.
-  const double shade = (seen[0] - shown[0] + seen[1] - shown[1] + seen[2] - shown[2]) / 3;
   double sum = 0;
   const int looks = print.texture ? kLooks : kColours;
   for (int k = 0; k < looks; ++k) {
-    const double difference = seen[k] - shown[k] - (k < kColours ? kForgiven * shade : 0);
+    const double difference = seen[k] - shown[k];
     const double variance = noise_[k] + print.variance[k];
     // Student's t of four degrees: a look that is far off is far off, not impossible.
     sum += 2.5 * std::log(1 + difference * difference / (4 * variance)) + 0.5 * std::log(variance / noise_[k]);
@@ -302,7 +298,7 @@ void Light::fit(const Evidence& evidence, const Book& book, const std::vector<Sa
       const double miss = evidence.look(sample.cell, sample.patch)[k] - shown[k];
       misses.push_back(std::abs(miss));
     }
-    noise_[k] = std::pow(std::max(k < kColours ? 0.025 : 0.03, 1.4826 * median(misses)), 2);
+    noise_[k] = std::pow(std::max(k == 0 ? 0.03 : k < kColours ? 0.02 : 0.03, 1.4826 * median(misses)), 2);
   }
 }
 

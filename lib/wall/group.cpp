@@ -148,13 +148,11 @@ void even_out(const std::vector<Laying>& layings, const std::vector<Look>& about
 
 /// How unlike two items are: 1 or so for two pieces of one print, by each of what is measured.
 double unlike(const Look& a, const Look& b) {
-  const auto value = [](const Look& look) { return (look[0] + look[1] + look[2]) / 3; };
   const double texture = 0.5 * (a[3] + b[3]);
   // Busy prints differ from piece to piece; a shade over a whole piece says little.
   const double crop = 0.06 + 0.12 * texture;
-  double sum = square((value(a) - value(b)) / (0.05 + crop));
-  sum +=
-      square(((a[0] - a[1]) - (b[0] - b[1])) / (0.6 * crop)) + square(((a[2] - a[1]) - (b[2] - b[1])) / (0.6 * crop));
+  double sum = square((a[0] - b[0]) / (0.05 + crop));
+  for (int k = 1; k < kColours; ++k) sum += square((a[k] - b[k]) / (0.6 * crop));
   for (int k = kColours; k < kColours + kSpreads; ++k) sum += square((a[k] - b[k]) / (0.03 + 0.13 * (a[k] + b[k])));
   return sum / (kColours + kSpreads);
 }

@@ -49,7 +49,7 @@ class Learner {
   void find_empty() {
     std::vector<double> misfits;
     for (int c = 0; c < evidence_.cells(); ++c) misfits.push_back(shown_[c].misfit / patches_in(c));
-    const double nobody = std::max(9.0, 3 * median(std::move(misfits)) + 4);
+    const double nobody = std::max(13.0, 3 * median(std::move(misfits)) + 4);
     for (int c = 0; c < evidence_.cells(); ++c) {
       shown_[c].empty = shown_[c].misfit > nobody * patches_in(c) && evidence_.shows_one_thing(c);
     }
@@ -122,7 +122,9 @@ Result<Learnt> learn_wall(const photo::Picture& photograph, const quilt::Quilt& 
     for (const double lighter : {0.0, -0.35, 0.35}) {
       for (const double warmer : {0.0, -0.2, 0.2}) {
         Look mean = even;
-        for (int k = 0; k < kColours; ++k) mean[k] += lighter + warmer * (1 - k);
+        mean[0] += lighter;
+        mean[1] += warmer;
+        mean[2] -= warmer;
         const Settled found = settled(evidence, book, mean, {}, [&](const Misfits& misfits, bool last) {
           return learner.opinion(misfits, last);
         });

@@ -17,6 +17,11 @@ constexpr double kAssumedInches = 9;
 
 double logarithm(double light) { return std::log(light + kDarkest); }
 
+std::array<double, kColours> colours_of(const cv::Vec3d& light) {
+  const double r = logarithm(light[0]), g = logarithm(light[1]), b = logarithm(light[2]);
+  return {(r + g + b) / 3, r - g, b - g};
+}
+
 struct Spread {
   double sum = 0, squares = 0;
   void add(double value) { sum += value, squares += value * value; }
@@ -28,7 +33,8 @@ struct Spread {
 PrintLook from_features(const print::Features& features) {
   PrintLook look;
   const colour::Light light = colour::light_from_lab(features.lab);
-  look.mean = {logarithm(light.r), logarithm(light.g), logarithm(light.b), 0, 0, 0};
+  const auto mean = colours_of(cv::Vec3d(light.r, light.g, light.b));
+  std::copy(mean.begin(), mean.end(), look.mean.begin());
   // Of a print whose values range widely, no two pieces are of the same colour.
   const double crop = 0.02 + 0.0015 * features.value_range;
   for (int k = 0; k < kColours; ++k) look.variance[k] = crop * crop;
@@ -83,9 +89,16 @@ Look look_of(const cv::Mat& light, const cv::Mat& mask) {
     with_blue += away * b;
   }
   const auto signed_root = [](double product) { return std::copysign(std::sqrt(std::abs(product)), product); };
-  return {logarithm(sum[0] / count), logarithm(sum[1] / count),     logarithm(sum[2] / count),
-          value.deviation(count),    red.deviation(count),          blue.deviation(count),
-          std::cbrt(third / count),  signed_root(with_red / count), signed_root(with_blue / count)};
+  const auto mean = colours_of(sum / count);
+  return {mean[0],
+          mean[1],
+          mean[2],
+          value.deviation(count),
+          red.deviation(count),
+          blue.deviation(count),
+          std::cbrt(third / count),
+          signed_root(with_red / count),
+          signed_root(with_blue / count)};
 }
 
 PrintLook print_look(const print::Print& print, const photo::Picture& swatch, double inches, double pixels_per_inch) {

@@ -11,7 +11,8 @@
 
 namespace farflung::wall {
 
-/// Of a piece of cloth: the logarithm of its mean light in red, green and blue; then how much its pixels vary: the
+/// Of a piece of cloth: of its mean light the value (the mean of the logarithms of red, green and blue), red over green
+/// and blue over green, since a shade changes the value alone; then how much its pixels vary: the
 /// standard deviation of the logarithm of their light, of red over green and of blue over green; then how they do, as
 /// roots with a sign: the third moment of the logarithm of light (a few light spots, or a few dark ones), and how red
 /// over green and blue over green go with it.

@@ -241,7 +241,7 @@ class Reader {
 
  private:
   static constexpr double kNever = 1e6;
-  static constexpr double kNobodyAtLeast = 22;
+  static constexpr double kNobodyAtLeast = 12;
   static constexpr double kTrust = 0.7;  ///< patches of one block are wrong together: less than independence says
 
   std::size_t fit_index(int cell, int kind) const { return static_cast<std::size_t>(cell) * kinds_.size() + kind; }
@@ -255,11 +255,11 @@ class Reader {
         misfits.push_back(fits_[fit_index(c, column_kind_[column])].misfit / patches_in(c));
       }
     }
-    nobody_ = std::max(9.0, 3 * median(std::move(misfits)) + 4);
+    nobody_ = std::max(13.0, 3 * median(std::move(misfits)) + 4);
   }
 
-  /// What it costs to say that a cell holds none of the quilt's blocks.
-  double nobody(int cell) const { return std::max(kNobodyAtLeast, nobody_ * patches_in(cell)); }
+  /// What it costs to say that a cell holds none of the quilt's blocks: one odd patch among several is not enough.
+  double nobody(int cell) const { return kNobodyAtLeast + nobody_ * patches_in(cell); }
 
   double patches_in(int cell) const {
     int pattern = plan_->cells[grid().cells[cell]].pattern;

@@ -130,27 +130,35 @@ TEST(ReadWall, WhatItCallsSureIsRightAndNoBlockHangsTwice) {
   }
 }
 
-TEST(ReadWall, MarksAnEmptyPlace) {
+/// Fills a part of a cell of a tidy wall of 4 x 5, in shares of the cell.
+void cover(Wall& wall, int row, int column, double from, double to, colour::Srgb colour) {
+  const double width = (wall.corners[1][0] - wall.corners[0][0]) / 5;
+  const double height = (wall.corners[3][1] - wall.corners[0][1]) / 4;
+  for (int y = 0; y < static_cast<int>(height); ++y) {
+    for (int x = static_cast<int>(from * width); x < static_cast<int>(to * width); ++x) {
+      wall.picture.set(static_cast<int>(wall.corners[0][0] + column * width) + x,
+                       static_cast<int>(wall.corners[0][1] + row * height) + y, colour);
+    }
+  }
+}
+
+TEST(ReadWall, TellsAnEmptyPlaceFromABlockThatIsNotOurs) {
   Wanted wanted = small(2);
   wanted.swapped = wanted.turned = 0;
   Wall wall = tidy(wanted, Seed{6});
-  // The wall's colour over one cell.
-  const double width = (wall.corners[1][0] - wall.corners[0][0]) / 5,
-               height = (wall.corners[3][1] - wall.corners[0][1]) / 4;
   const colour::Srgb bare = wall.picture.at(3, 3);
-  for (int y = 0; y < static_cast<int>(height); ++y) {
-    for (int x = 0; x < static_cast<int>(width); ++x) {
-      wall.picture.set(static_cast<int>(wall.corners[0][0] + width) + x,
-                       static_cast<int>(wall.corners[0][1] + height) + y, bare);
-    }
-  }
+  cover(wall, 1, 1, 0, 1, bare);
+  cover(wall, 2, 3, 0, 0.4, {170, 20, 190});
+  cover(wall, 2, 3, 0.4, 1, {60, 230, 40});
   const auto read = read_wall(wall.picture, wall.quilt, wall.swatches, given(wall));
   ASSERT_TRUE(read.ok());
-  const auto missing = std::count_if(read->differs.begin(), read->differs.end(), [](const Difference& difference) {
-    return difference.kind == Difference::Kind::missing;
-  });
-  EXPECT_EQ(missing, 1);
-  EXPECT_EQ(read->cells[6].state, CellRead::State::missing);
+  ASSERT_EQ(read->differs.size(), 2U);
+  EXPECT_EQ(read->differs[0].kind, Difference::Kind::missing);
+  EXPECT_EQ(read->differs[0].cell, 6);
+  EXPECT_EQ(read->differs[1].kind, Difference::Kind::foreign);
+  EXPECT_EQ(read->differs[1].cell, 13);
+  EXPECT_EQ(read->differs[1].planned, wall.quilt.layout.block[13]);
+  EXPECT_EQ(read->layout.block[13], kNone);
 }
 
 TEST(ReadWall, SaysTheSameOfTheSamePhotograph) {
