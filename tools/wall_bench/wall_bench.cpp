@@ -1,11 +1,13 @@
 // How well photographed walls are read.
 //   wall_bench lot WALLS [ROWS COLUMNS] [WIDTH] [FIRST]    by lot over slants, lamps, walls, gaps: a line each, and all
 //   wall_bench kinds WALLS [ROWS COLUMNS] [WIDTH]          a row for each kind of difficulty, its corners looked for
+//   wall_bench command WALLS [ROWS COLUMNS] [WIDTH]        what the whole command costs, beside decoding alone
 #include <cstdio>
 #include <cstdlib>
-#include <cstring>
 #include <ctime>
+#include <string>
 
+#include "wall_bench/command.hpp"
 #include "wall_bench/variants.hpp"
 
 using namespace farflung;
@@ -96,20 +98,33 @@ void by_kind(wall_bench::Wanted wanted, int walls) {
   }
 }
 
+void by_command(wall_bench::Wanted wanted, int walls) {
+  for (int w = 0; w < walls; ++w) {
+    wanted.pattern = w % 4;
+    const wall_bench::Cost cost = wall_bench::cost_of_command(wanted, Seed{static_cast<std::uint64_t>(w) + 1});
+    std::printf("  %.1f megapixels, %d blocks: %.2f s, %.1f times decoding (%.2f s); of one core %.2f s, %.1f times\n",
+                wanted.pixels.area() / 1e6, wanted.rows * wanted.columns, cost.command, cost.command / cost.decoding,
+                cost.decoding, cost.command_core, cost.command_core / cost.decoding_core);
+    std::fflush(stdout);
+  }
+}
+
 }  // namespace
 
 int main(int count, char** words) {
-  const bool kinds = count > 1 && std::strcmp(words[1], "kinds") == 0;
-  if (count < 3 || (!kinds && std::strcmp(words[1], "lot") != 0)) {
-    std::fprintf(stderr, "wall_bench lot|kinds WALLS [ROWS COLUMNS] [WIDTH] [FIRST]\n");
+  const std::string what = count > 2 ? words[1] : "";
+  if (what != "lot" && what != "kinds" && what != "command") {
+    std::fprintf(stderr, "wall_bench lot|kinds|command WALLS [ROWS COLUMNS] [WIDTH] [FIRST]\n");
     return 2;
   }
   const int walls = std::atoi(words[2]);
   wall_bench::Wanted wanted;
   if (count > 4) wanted.rows = std::atoi(words[3]), wanted.columns = std::atoi(words[4]);
   if (count > 5) wanted.pixels = {std::atoi(words[5]), std::atoi(words[5]) * 3 / 4};
-  if (kinds) {
+  if (what == "kinds") {
     by_kind(wanted, walls);
+  } else if (what == "command") {
+    by_command(wanted, walls);
   } else {
     by_lot(wanted, walls, count > 6 ? std::atoi(words[6]) : 0);
   }
