@@ -32,13 +32,18 @@ void CopyField::add_flips(const Change& change, std::vector<Flip>& flips) {
   }
 }
 
-/// How many triples a copy makes where a flip puts or takes it, the flips before it made. No more than two places
-/// change, so that a third place of two flips is none of them.
+/// How many triples a copy makes where a flip puts or takes it, the flips before it made.
 int CopyField::triples_with(const Flip& flip, std::span<const Flip> before) const {
   int triples = thirds_[index(flip.print, flip.place)];
-  for (const Flip& made : before) {
+  for (std::size_t m = 0; m < before.size(); ++m) {
+    const Flip& made = before[m];
     if (made.print != flip.print) continue;
-    lattice_->with_third(flip.place, made.place, [&](int k) { triples += made.sign * held_[index(flip.print, k)]; });
+    lattice_->with_third(flip.place, made.place, [&](int k) {
+      triples += made.sign * held_[index(flip.print, k)];
+      for (const Flip& other : before.subspan(m + 1)) {  // three places change in one line
+        if (other.print == flip.print && other.place == k) triples += made.sign * other.sign;
+      }
+    });
   }
   return triples;
 }
@@ -81,11 +86,10 @@ int CopyField::closest_after(std::span<const Flip> flips) const {
   return closest;
 }
 
-double CopyField::cost(const Change& a, const Change& b) const {
+double CopyField::cost(std::span<const Change> changes) const {
   thread_local std::vector<Flip> flips;
   flips.clear();
-  add_flips(a, flips);
-  add_flips(b, flips);
+  for (const Change& change : changes) add_flips(change, flips);
   double cost = 0;
   if (lines_weight_ != 0) {
     int triples = 0;
@@ -119,10 +123,9 @@ void CopyField::make(const Flip& flip) {
   closest_ = closest_from(closest_);
 }
 
-void CopyField::apply(const Change& a, const Change& b) {
+void CopyField::apply(std::span<const Change> changes) {
   std::vector<Flip> flips;
-  add_flips(a, flips);
-  add_flips(b, flips);
+  for (const Change& change : changes) add_flips(change, flips);
   for (const Flip& flip : flips) make(flip);
 }
 

@@ -1,6 +1,7 @@
 // Copies in a line at equal steps, and the closest two of all: terms that are no pair sums, priced all the same.
 #pragma once
 
+#include <array>
 #include <span>
 #include <vector>
 
@@ -23,9 +24,12 @@ class CopyField {
 
   bool empty() const { return lines_weight_ == 0 && closest_weight_ == 0; }
 
-  /// What F changes by when a and b do, two different places.
-  double cost(const Change& a, const Change& b) const;
-  void apply(const Change& a, const Change& b);
+  /// What F changes by when all of these do, each another place.
+  double cost(std::span<const Change> changes) const;
+  void apply(std::span<const Change> changes);
+
+  double cost(const Change& a, const Change& b) const { return cost(std::array{a, b}); }
+  void apply(const Change& a, const Change& b) { apply(std::array{a, b}); }
 
   /// The terms' part of F.
   double whole() const { return lines_weight_ * triples_ - closest_weight_ * distance_at(closest_); }

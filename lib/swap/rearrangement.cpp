@@ -1,6 +1,7 @@
 #include "swap/rearrangement.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <utility>
 
@@ -74,7 +75,8 @@ Rearrangement::Rearrangement(const score::Model& model, const Freedom& freedom, 
       site_(freedom.forms.size(), kNone),
       index_of_moved_(wall_.size(), kNone),
       pairs_(model),
-      contacts_(model, price) {
+      contacts_(model, price),
+      copies_(model) {
   for (int s = 0; s < static_cast<int>(held_.size()); ++s) {
     home_[held_[s].block] = site_[held_[s].block] = s;
     for (std::size_t i = 0; i < freedom.places[s].size(); ++i) {
@@ -84,6 +86,7 @@ Rearrangement::Rearrangement(const score::Model& model, const Freedom& freedom, 
   for (int i = 0; i < model.places; ++i) {
     pairs_.add(i, parts(lies_[i]), 1);
     if (!contacts_.empty()) contacts_.add(i, lying(lies_[i]), 1);
+    if (!copies_.empty()) copies_.apply(std::array{score::CopyField::Change{i, {}, parts(lies_[i]).shares}});
   }
 }
 
@@ -122,7 +125,20 @@ double Rearrangement::cost_of(const std::vector<Change>& changes) const {
       cost += between(x.was, y.was) - between(x.is, y.was) - between(x.was, y.is) + between(x.is, y.is);
     }
   }
-  return cost;
+  if (copies_.empty()) return cost;
+  std::vector<score::CopyField::Change> copies;
+  for (const Change& change : changes) copies.push_back(copies_of(change));
+  return cost + copies_.cost(copies);
+}
+
+score::CopyField::Change Rearrangement::copies_of(const Change& change) const {
+  return {change.place, parts(change.was).shares, parts(change.is).shares};
+}
+
+/// What copies in line and the closest two cost when the blocks of two places change places.
+double Rearrangement::swap_of_copies(int a, int b) const {
+  if (copies_.empty()) return 0;
+  return copies_.cost(copies_of({a, lies_[a], lies_[b]}), copies_of({b, lies_[b], lies_[a]}));
 }
 
 /// `a` and `b` are places here.
@@ -145,7 +161,7 @@ double Rearrangement::cost(const Swap& move) const {
   const int here = held_[move.a].block;
   const int there = held_[move.b].block;
   return contact_cost(a, {there, move.form_a}, b, {here, move.form_b}) +
-         pairs_.swap(a, b, pieces()[here].parts, pieces()[there].parts);
+         pairs_.swap(a, b, pieces()[here].parts, pieces()[there].parts) + swap_of_copies(a, b);
 }
 
 int Rearrangement::best_form(int site, int block) const {
@@ -184,7 +200,8 @@ Priced Rearrangement::best_swap(int a, int b) const {
   const int place_a = place(a);
   const int place_b = place(b);
   Swap move{a, b, best_form(a, there), best_form(b, here)};
-  const double points = pairs_.swap(place_a, place_b, pieces()[here].parts, pieces()[there].parts);
+  const double points =
+      pairs_.swap(place_a, place_b, pieces()[here].parts, pieces()[there].parts) + swap_of_copies(place_a, place_b);
   const auto contacts = [&](int form_a, int form_b) {
     return contact_cost(place_a, {there, form_a}, place_b, {here, form_b});
   };
@@ -293,6 +310,11 @@ Swap Rearrangement::apply(const Swap& move) {
   worth_.F += price - price_.count * touch.count - price_.length * touch.length - price_.end * touch.ends;
   if (b != kNone && !sewn(a)) {
     pairs_.apply_swap(place(a), place(b), pieces()[was_a.block].parts, pieces()[was_b.block].parts);
+  }
+  if (!copies_.empty()) {
+    std::vector<score::CopyField::Change> copies;
+    for (const Change& change : changed) copies.push_back(copies_of(change));
+    copies_.apply(copies);
   }
   for (const Change& change : changed) {
     if (sewn(a)) {

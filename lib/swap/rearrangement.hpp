@@ -105,6 +105,8 @@ class Rearrangement {
   int best_form(int site, int block) const;
   Priced best_swap_of_sewn(int a, int b) const;
   double contact_cost(int a, Held in_a, int b, Held in_b) const;
+  score::CopyField::Change copies_of(const Change& change) const;
+  double swap_of_copies(int a, int b) const;
   score::TouchSum touch_change(const std::vector<Change>& changes) const;
   int cycle(int site) const;
   void note_moved(int site);
@@ -120,6 +122,7 @@ class Rearrangement {
   int work_ = 0;
   score::PairField pairs_;
   score::ContactField contacts_;
+  score::CopyField copies_;
 };
 
 }  // namespace farflung::swap

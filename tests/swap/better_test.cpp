@@ -244,5 +244,26 @@ TEST(FirstSwaps, AreTheBestSingleStepsInOrder) {
   });
 }
 
+TEST(Better, TheBestFirstSwapCountsCopiesInLineAndTheClosestTwoWhereTheyAreAskedFor) {
+  for (std::uint64_t seed = 1; seed <= 4; ++seed) {
+    support::Wanted wanted;
+    wanted.rows = 4;
+    wanted.columns = 4;
+    wanted.prints = 4;
+    wanted.dealt_evenly = true;
+    quilt::Quilt quilt = support::random_quilt({seed}, wanted);
+    quilt.goals.lines = 1;
+    quilt.goals.closest = 3;
+    const Measure measure(quilt);
+    const std::vector<Made> first = first_swaps(measure, 1);
+    ASSERT_EQ(first.size(), 1U);
+    for_each_step(quilt, measure.plan(), quilt.layout, [&](const Step& step) {
+      Arrangement after = quilt.layout;
+      make(step, after);
+      EXPECT_FALSE(better(measure.score(after), first[0].after)) << "seed " << seed;
+    });
+  }
+}
+
 }  // namespace
 }  // namespace farflung::swap

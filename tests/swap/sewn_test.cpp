@@ -203,9 +203,8 @@ TEST(SewnUnits, EveryStepLeavesThemWholeAndTheLayoutValidAndScoresWhatItSays) {
   EXPECT_GT(moved, 10);
 }
 
-TEST(SewnUnits, ArePricedExactly) {
-  quilt::Quilt quilt = with_rows_sewn(Seed{3}, 5, 3, {0, 1, 4}, support::half_square());
-  quilt.goals.contrast = 0.4;
+/// Every move's price is what the whole score changes by.
+void expect_priced_exactly(const quilt::Quilt& quilt) {
   const Measure measure(quilt);
   const score::Model model = score::model_of(measure);
   const Sites sites(quilt, measure.plan());
@@ -229,6 +228,22 @@ TEST(SewnUnits, ArePricedExactly) {
     const Score now = measure.score(sites.in_cells(units));
     EXPECT_NEAR(layout.worth().F, now.F - start.F, 1e-9);
     EXPECT_EQ(layout.worth().touch.count, now.terms.touches - start.terms.touches);
+  }
+}
+
+TEST(SewnUnits, ArePricedExactly) {
+  quilt::Quilt quilt = with_rows_sewn(Seed{3}, 5, 3, {0, 1, 4}, support::half_square());
+  quilt.goals.contrast = 0.4;
+  expect_priced_exactly(quilt);
+}
+
+TEST(SewnUnits, ArePricedExactlyWhereCopiesInLineAndTheClosestTwoCount) {
+  for (std::uint64_t seed = 1; seed <= 4; ++seed) {
+    quilt::Quilt quilt = with_rows_sewn(Seed{seed}, 5, 4, {0, 1, 4}, support::half_square(), 5);
+    for (block::Block& block : quilt.blocks) block.prints = {block.prints[0] % 3, 3 + block.prints[1] % 2};
+    quilt.goals.lines = 0.07;
+    quilt.goals.closest = 0.6;
+    expect_priced_exactly(quilt);
   }
 }
 
