@@ -1,11 +1,14 @@
 #include "job/arrange.hpp"
 
+#include <algorithm>
 #include <cstdio>
 
 #include "arrange/arrange.hpp"
+#include "cloth/yields.hpp"
 #include "job/drawn_json.hpp"
 #include "job/explain.hpp"
 #include "makeup/cuts.hpp"
+#include "makeup/deal.hpp"
 
 namespace farflung::job {
 namespace {
@@ -65,7 +68,84 @@ void add_nesting(const arrange::Report& arranged, Answer& answer, Report& report
   report["nesting"] = json_of(nesting, quilt, plan);
 }
 
-Answer answer_of(const arrange::Report& arranged, const Arrange& options, Blocks blocks) {
+/// What the cloth in hand lets be dealt: by print how many slots, and whether that is enough for all.
+struct InHand {
+  std::vector<int> most;  ///< empty: dealt as if there were cloth for all
+  int slots = 0, filled = 0;
+
+  bool enough() const { return filled >= slots; }
+};
+
+InHand in_hand(const quilt::Quilt& quilt) {
+  InHand hand;
+  for (const makeup::Deck& deck : makeup::decks_of(quilt)) hand.slots += static_cast<int>(deck.blocks.size());
+  hand.most = cloth::slots_in_hand(quilt);
+  for (const int print : makeup::dealt_prints(quilt)) hand.filled += hand.most[print];
+  if (!hand.enough()) hand.most.clear();
+  return hand;
+}
+
+/// How often each print was dealt.
+std::vector<int> times_dealt(const quilt::Quilt& quilt) {
+  std::vector<int> times(quilt.prints.size(), 0);
+  for (const makeup::Deck& deck : makeup::decks_of(quilt)) {
+    for (const int block : deck.blocks) ++times[quilt.blocks[block].prints[deck.slot]];
+  }
+  return times;
+}
+
+/// The prints that were dealt as often as their cloth goes, and less often than others.
+std::vector<int> limited_by_cloth(const quilt::Quilt& quilt, const std::vector<int>& most) {
+  const std::vector<int> times = times_dealt(quilt);
+  const int often = *std::max_element(times.begin(), times.end());
+  std::vector<int> limited;
+  for (const int print : makeup::dealt_prints(quilt)) {
+    if (times[print] == most[print] && times[print] + 1 < often) limited.push_back(print);
+  }
+  return limited;
+}
+
+/// Where prints were dealt: which of them their cloth held back, and which it is still not enough for. Nothing where no
+/// cloth of any is recorded.
+void add_cloth(const quilt::Quilt& quilt, const InHand& hand, Answer& answer, Report& report) {
+  report["cloth"] = nullptr;
+  const std::vector<int> dealt = makeup::dealt_prints(quilt);
+  if (std::all_of(dealt.begin(), dealt.end(), [&](int print) { return quilt.prints[print].cloth.empty(); })) return;
+  Report told = {{"enough", hand.enough()}, {"slots", hand.slots}, {"limited", Report::array()}};
+  if (!hand.enough()) {
+    told["fills"] = hand.filled;
+    answer.words += "The cloth in hand fills " + std::to_string(hand.filled) + " of " + std::to_string(hand.slots) +
+                    " places in the blocks: the prints were dealt as if there were enough, and farflung cloth says "
+                    "what to buy.\n";
+  } else {
+    const std::vector<int> times = times_dealt(quilt);
+    for (const int print : limited_by_cloth(quilt, hand.most)) {
+      told["limited"].push_back({{"print", quilt.prints[print].id}, {"slots", times[print]}});
+      answer.words += quilt.prints[print].name + " is in fewer blocks than others: its cloth in hand is enough for " +
+                      std::to_string(times[print]) + ".\n";
+    }
+    for (const int print : cloth::prints_short(quilt)) {
+      told["enough"] = false;
+      answer.words += quilt.prints[print].name +
+                      " stands upright, and as its blocks are turned now its cloth in hand was not found to be enough: "
+                      "farflung cloth says what is missing.\n";
+    }
+  }
+  report["cloth"] = told;
+}
+
+void add_left_over(const quilt::Quilt& quilt, Answer& answer, Report& report) {
+  report["left_over"] = Report::array();
+  for (const makeup::LeftOver& left : makeup::left_over(quilt)) {
+    const std::string& id = quilt.prints[left.print].id;
+    const double side = quilt::in_units(Length::inches(left.side), quilt.units);
+    report["left_over"].push_back({{"print", id}, {"side", side}, {"pieces", left.pieces}});
+    answer.words += counted(static_cast<std::size_t>(left.pieces), "triangle", "triangles") + " of " +
+                    quilt.prints[left.print].name + " will be left over: triangles are cut from whole squares.\n";
+  }
+}
+
+Answer answer_of(const arrange::Report& arranged, const Arrange& options, Blocks blocks, const InHand& hand) {
   Answer answer;
   Report report = new_report();
   const int touches = arranged.after.terms.touches;
@@ -87,14 +167,8 @@ Answer answer_of(const arrange::Report& arranged, const Arrange& options, Blocks
     for (int block : left_over) answer.words += " " + arranged.quilt.blocks[block].id;
     answer.words += ".\n";
   }
-  report["left_over"] = Report::array();
-  for (const makeup::LeftOver& left : makeup::left_over(arranged.quilt)) {
-    const std::string& id = arranged.quilt.prints[left.print].id;
-    const double side = quilt::in_units(Length::inches(left.side), arranged.quilt.units);
-    report["left_over"].push_back({{"print", id}, {"side", side}, {"pieces", left.pieces}});
-    answer.words += counted(static_cast<std::size_t>(left.pieces), "triangle", "triangles") + " of " +
-                    arranged.quilt.prints[left.print].name + " will be left over: they are cut from whole squares.\n";
-  }
+  add_left_over(arranged.quilt, answer, report);
+  if (blocks == Blocks::open) add_cloth(arranged.quilt, hand, answer, report);
   report["seed"] = options.seed;
   report["blocks"] = blocks == Blocks::open ? "open" : "sewn";
   report["before"] = score_json(arranged.before);
@@ -121,6 +195,9 @@ Outcome arrange(const Arrange& options, const Watch& watch) {
   how.effort = options.effort;
   how.blocks = blocks_asked(options, document->quilt);
   how.seconds = options.seconds;
+  InHand hand;
+  if (how.blocks == Blocks::open) hand = in_hand(document->quilt);
+  how.most = hand.most;
   how.progress = [&watch](const arrange::Progress& now) {
     Progress told{now.done, "Arranging: " + score_words(now.touches, now.F), now.touches, now.F, {}};
     if (now.laid) told.layout = [&now] { return picture_of(now.laid()); };
@@ -136,7 +213,7 @@ Outcome arrange(const Arrange& options, const Watch& watch) {
     Result<Done> written = project::write(options.folder, *document);
     if (!written) return written.problems();
   }
-  return answer_of(*arranged, options, how.blocks);
+  return answer_of(*arranged, options, how.blocks, hand);
 }
 
 }  // namespace farflung::job

@@ -168,7 +168,7 @@ class Checked {
   std::string terms_in_words(const Report& report) const {
     std::string text = "Against an average shuffle, which is 1 in each (less is better):\n ";
     text += " spread " + short_number(report["spread"]);
-    for (const char* term : {"coverage", "evenness", "streak", "likeness", "gradation", "contrast"}) {
+    for (const char* term : {"coverage", "evenness", "streak", "likeness", "gradation", "contrast", "nest"}) {
       const double mean = report["shuffle"].value(term, 0.0);
       if (mean > 0) text += ", " + std::string(term) + " " + short_number(report[term].get<double>() / mean);
     }

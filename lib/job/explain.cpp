@@ -91,9 +91,11 @@ std::string colour_words(const colour::Lab& lab) {
 std::string cast_words(const Explanation& explanation, const Measure& measure) {
   const score::RegionCast& cast = explanation.strongest;
   if (cast.cell == quilt::kNone) return "";
+  constexpr double kPlain = 3;  // so many times the usual: no chance of the shuffle any more
   return "The region with the strongest cast lies around " + cell_name(measure.plan().cells[cast.cell]) +
-         ": a little " + cast_lean(cast.cast) + " than the whole, " + colour_words(cast.lab) + " where the whole is " +
-         colour_words(cast.mean) + "; " + short_number(cast.strength) + " times the cast that is usual in a shuffle.\n";
+         (cast.strength < kPlain ? ": a little " : ": plainly ") + cast_lean(cast.cast) + " than the whole, " +
+         colour_words(cast.lab) + " where the whole is " + colour_words(cast.mean) + "; " +
+         short_number(cast.strength) + " times the cast that is usual in a shuffle.\n";
 }
 
 std::string line_words(const Explanation& explanation, const Measure& measure) {
@@ -277,9 +279,28 @@ Report json_of(const score::Nesting& nesting, const quilt::Quilt& quilt, const s
     if (nesting.press[i] == block::Block::Press::other) report["other"].push_back(quilt.blocks[i].id);
   }
   for (int block : nesting.press_again) report["press_again"].push_back(quilt.blocks[block].id);
+  report["do_not_then"] = nesting.unnested_then;
   for (const std::vector<int>& ring : nesting.odd_rings) report["odd_rings"].push_back(cells_json(plan, ring));
   return report;
 }
+
+namespace {
+
+/// "R1 C4 with R3 C5", and how a block is to be turned on its way, where it is.
+std::string swap_words(const arrange::MendingSwap& swap, const quilt::Quilt& quilt, const setting::Plan& plan) {
+  std::string text = cell_name(plan.cells[swap.cell_a]) + " with " + cell_name(plan.cells[swap.cell_b]);
+  const auto add_turn = [&](int from, int to, Turn turn) {
+    static constexpr const char* kWays[] = {"", "a quarter to the right", "half round", "a quarter to the left"};
+    const int quarters = (turn + quilt.layout.turn[from].back()).quarters();
+    if (quarters == 0) return;
+    text += ", the block that comes to " + cell_name(plan.cells[to]) + " turned " + kWays[quarters] + ",";
+  };
+  add_turn(swap.cell_b, swap.cell_a, swap.turn_a);
+  add_turn(swap.cell_a, swap.cell_b, swap.turn_b);
+  return text;
+}
+
+}  // namespace
 
 std::string words_of(const std::vector<arrange::AccentAdvice>& advice, const quilt::Quilt& quilt,
                      const setting::Plan& plan) {
@@ -291,8 +312,7 @@ std::string words_of(const std::vector<arrange::AccentAdvice>& advice, const qui
             (centre ? "sits on the quilt's centre line" : "its copies share a " + std::string(way_name(accent.way))) +
             ": " + cells_text(plan, accent.cells);
     if (advice[i].mend) {
-      text += "; swapping " + cell_name(plan.cells[advice[i].mend->cell_a]) + " with " +
-              cell_name(plan.cells[advice[i].mend->cell_b]) + " would mend it";
+      text += "; swapping " + swap_words(*advice[i].mend, quilt, plan) + " would mend it";
     }
     text += ".\n";
   }
@@ -301,14 +321,25 @@ std::string words_of(const std::vector<arrange::AccentAdvice>& advice, const qui
 
 std::string words_of(const std::vector<arrange::KeptCost>& costs, const setting::Plan& plan) {
   constexpr double kWorthTelling = 0.005;
+  constexpr std::size_t kMostNamed = 12;
   std::string text;
+  std::vector<int> for_nothing;
   for (const arrange::KeptCost& cost : costs) {
-    if (cost.touches == 0 && cost.F < kWorthTelling) continue;
+    if (cost.touches == 0 && cost.F < kWorthTelling) {
+      for_nothing.push_back(cost.cell);
+      continue;
+    }
     text += "Keeping " + cell_name(plan.cells[cost.cell]) + " costs ";
-    if (cost.touches > 0) text += counted(static_cast<std::size_t>(cost.touches), "touch", "touches") + " and ";
-    text += short_number(cost.F) + " of the score.\n";
+    if (cost.touches > 0) text += counted(static_cast<std::size_t>(cost.touches), "touch", "touches");
+    if (cost.F >= kWorthTelling) text += (cost.touches > 0 ? " and " : "") + short_number(cost.F) + " of the score";
+    text += ".\n";
   }
-  return text;
+  if (for_nothing.empty()) return text;
+  if (for_nothing.size() > kMostNamed) {
+    return text + "Keeping " + (text.empty() ? "" : "the other ") + std::to_string(for_nothing.size()) +
+           " cells costs nothing.\n";
+  }
+  return text + "Keeping " + cells_text(plan, for_nothing) + " costs nothing.\n";
 }
 
 Report json_of(const std::vector<arrange::AccentAdvice>& advice, const quilt::Quilt& quilt, const setting::Plan& plan) {
@@ -340,7 +371,10 @@ Report json_of(const std::vector<arrange::KeptCost>& costs, const setting::Plan&
 }
 
 std::string words_of(const score::TouchBound& bound, const quilt::Quilt& quilt, int touches) {
-  if (bound.touches == 0) return "";
+  if (bound.touches == 0) {
+    return "Nothing is known that forces " + std::string(touches == 1 ? "it" : "them") +
+           ": another seed or more effort may do without.\n";
+  }
   std::string text = "No layout of these blocks has fewer than " +
                      counted(static_cast<std::size_t>(bound.touches), "touch", "touches") + ":\n";
   for (const score::PrintBound& print : bound.prints) {
