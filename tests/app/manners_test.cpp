@@ -1,0 +1,120 @@
+// How the program behaves among other programs: pipes, scripts, terminals, odd names.
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+#include <nlohmann/json.hpp>
+
+#include "app/run.hpp"
+
+namespace farflung::app {
+namespace {
+
+using ::testing::HasSubstr;
+using ::testing::IsEmpty;
+using ::testing::Not;
+using ::testing::StartsWith;
+
+/// Four squares of four colours, laid out.
+class Manners : public ::testing::Test {
+ protected:
+  void SetUp() override {
+    ASSERT_EQ(bench_.run("new harbour --size 8x8 --block 4").status, 0);
+    for (const char* print : {"Kelp --colour '#28503c'", "Foghorn --colour '#b03028'", "Buoy --colour '#e0a020'"}) {
+      ASSERT_EQ(bench_.run(std::string("photo harbour --name ") + print).status, 0);
+    }
+    ASSERT_EQ(bench_.run("arrange harbour --effort 0.02").status, 0);
+  }
+
+  Bench bench_;
+};
+
+TEST_F(Manners, StandardOutputCarriesResultsOnlyAndThoseUnderJsonAreOneObject) {
+  for (const char* words :
+       {"check harbour", "cloth harbour", "sizes harbour", "swaps harbour --max 1", "arrange harbour --effort 0.02",
+        "keep harbour R1C1", "free harbour R1C1", "undo harbour", "redo harbour", "try harbour --as thread", "help",
+        "help check", "preview harbour -o top.png --force", "sheets harbour -o top.pdf --force"}) {
+    const auto ran = bench_.run(std::string(words) + " --json");
+    EXPECT_TRUE(ran.status == 0 || ran.status == 3) << words << ": " << ran.err;
+    EXPECT_THAT(ran.err, IsEmpty()) << words;
+    const auto report = nlohmann::json::parse(ran.out, nullptr, false);
+    ASSERT_TRUE(report.is_object()) << words << ": " << ran.out;
+    EXPECT_EQ(report.value("schema_version", 0), 1) << words;
+  }
+}
+
+TEST_F(Manners, AReaderThatWantsNoMoreEndsItQuietly) {
+  const auto ran = bench_.shell(kProgram + " --manual | head -1");
+  EXPECT_EQ(ran.out, ".Dd November 25, 2026\n");
+  EXPECT_THAT(ran.err, IsEmpty());
+}
+
+TEST_F(Manners, ADashIsStandardOutput) {
+  EXPECT_THAT(bench_.run("preview harbour -o -").out, StartsWith("\x89PNG"));
+  EXPECT_THAT(bench_.run("sheets harbour -o -").out, StartsWith("%PDF"));
+  EXPECT_THAT(bench_.run("reference -o -").out, StartsWith("%PDF"));
+}
+
+TEST_F(Manners, NamesInAnyScriptAndNamesThatLookLikeOptionsWork) {
+  ASSERT_EQ(bench_.run("new 'Håfen 港 quilt' --size 8x8 --block 4").status, 0);
+  EXPECT_EQ(bench_.run("check 'Håfen 港 quilt'").status, 0);
+  ASSERT_EQ(bench_.run("new --size 8x8 --block 4 -- --harbour").status, 0);
+  EXPECT_EQ(bench_.run("check -- --harbour").status, 0);
+}
+
+TEST_F(Manners, ADryRunWritesNothing) {
+  const auto before = bench_.everything();
+  for (const char* words : {"new other --dry-run", "arrange harbour --blocks open --seed 9 --effort 0.02 --dry-run",
+                            "photo harbour --name Trawl --colour '#101010' --dry-run"}) {
+    EXPECT_EQ(bench_.run(words).status, 0) << words;
+    EXPECT_EQ(bench_.everything(), before) << words;
+  }
+}
+
+TEST_F(Manners, MoreIsSaidWhereAskedAndNotOnStandardOutput) {
+  const auto plain = bench_.run("check harbour"), more = bench_.run("check harbour -v");
+  EXPECT_EQ(more.out, plain.out);
+  EXPECT_THAT(more.err, HasSubstr(" MB of memory"));
+  EXPECT_THAT(bench_.run("arrange harbour --effort 0.02 -v").err, HasSubstr("farflung: "));
+}
+
+/// What a person at a terminal sees; `script` plays the terminal.
+std::string seen(const Bench& bench, const std::string& settings, const std::string& words) {
+  return bench.shell(settings + " script -qec \"" + kProgram + " " + words + "\" /dev/null").out;
+}
+
+TEST_F(Manners, AProgressLineMovesOnATerminalAlone) {
+  const std::string words = "arrange harbour --effort 1 --seed 3";
+  EXPECT_THAT(seen(bench_, "TERM=xterm", words), HasSubstr("\r\033[K"));
+  EXPECT_THAT(seen(bench_, "TERM=dumb", words), Not(HasSubstr("\033")));
+  EXPECT_THAT(seen(bench_, "TERM=xterm", words + " --no-color"), Not(HasSubstr("\033")));
+  const auto ran = bench_.run(words);
+  EXPECT_THAT(ran.out + ran.err, Not(HasSubstr("\033")));
+  EXPECT_THAT(ran.out + ran.err, Not(HasSubstr("\r")));
+}
+
+TEST_F(Manners, ColourIsLeftOutWhereAsked) {
+  EXPECT_THAT(seen(bench_, "TERM=xterm", "check nowhere"), HasSubstr("\033[1m"));
+  EXPECT_THAT(seen(bench_, "TERM=xterm NO_COLOR=1", "check nowhere"), Not(HasSubstr("\033")));
+  EXPECT_THAT(seen(bench_, "TERM=dumb", "check nowhere"), Not(HasSubstr("\033")));
+  EXPECT_THAT(seen(bench_, "TERM=xterm", "check nowhere --no-color"), Not(HasSubstr("\033")));
+}
+
+TEST(Installed, FindsItsDataFromItsOwnPlaceWhereverThatIs) {
+  const Bench bench;
+  const fs::path share = bench.folder() / "some where" / "share";
+  fs::create_directories(bench.folder() / "some where" / "bin");
+  fs::create_directories(share / "farflung");
+  fs::copy(FARFLUNG_BINARY "/farflung", bench.folder() / "some where" / "bin" / "farflung");
+  for (const char* part : {"patterns", "guide", "quilt.schema.json", "sizes.json", "thread_colours.csv"}) {
+    fs::copy(fs::path(FARFLUNG_SOURCE "/data") / part, share / "farflung" / part, fs::copy_options::recursive);
+  }
+  const std::string program = "env -u FARFLUNG_DATA 'some where/bin/farflung' ";
+  EXPECT_EQ(bench.shell(program + "new harbour --pattern snowball --size lap").status, 0);
+  EXPECT_EQ(bench.shell(program + "help cautions").status, 0);
+  fs::rename(share, bench.folder() / "elsewhere");
+  const auto lost = bench.shell(program + "help");
+  EXPECT_EQ(lost.status, 1);
+  EXPECT_THAT(lost.err, HasSubstr("install Farflung again"));
+}
+
+}  // namespace
+}  // namespace farflung::app
