@@ -70,16 +70,17 @@ void add_window(draw::Display& display, const draw::Box& window) {
   double y = window.top + 40;
   display.add(Text{"Reference sheet", {window.left + 20, y}, 15, Anchor::left, true, draw::kInk, Role::title, 0});
   y += 16;
-  for (const char* words : {"Print this page at 100 %, not fitted to the paper, in black on plain white paper. Lay a "
-                            "ruler on the two lines: "
-                            "if they are not one inch and five centimetres long, the page is not true to size.",
-                            "Lay it flat beside your fabrics, in the same light, and photograph all of it with them. "
-                            "Or cut this window out and "
-                            "lay the page over the cloth; or lay a piece of cloth in the window.",
-                            "Marks, white paper and lines must stay uncovered. Keep your own shadow off the page.",
-                            "Cutting the window out: a craft knife or rotary cutter is sharp. Cut away from yourself, "
-                            "on a mat, and keep it "
-                            "from children."}) {
+  for (const char* words :
+       {"Print this page at 100 %, not fitted to the paper, in black on plain white paper. Lay a "
+        "ruler on the two lines: "
+        "if they are not one inch and five centimetres long, the page is not true to size.",
+        "Lay it flat beside your fabrics, in the same light, and photograph all of it with them. "
+        "Or cut this window out and "
+        "lay the page over the cloth; or lay a piece of cloth in the window.",
+        "Marks, grey fields and white paper must stay uncovered. Keep your own shadow off the page.",
+        "Cutting the window out: a craft knife or rotary cutter is sharp. Cut away from yourself, "
+        "on a mat, and keep it "
+        "from children."}) {
     y = add_paragraph(display, words, {window.left + 20, y}, width, 10) + 8;
   }
 }

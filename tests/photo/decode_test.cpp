@@ -179,6 +179,46 @@ TEST_F(Decode, LargePhotographsAreShrunkAndSayTheirFullSize) {
   expect_quarters(photograph.picture, 8);
 }
 
+TEST_F(Decode, AJpegShrunkWhileItIsLoadedIsTurnedAndTrueToColourAsAnyOther) {
+  DecodeOptions options;
+  options.longest = 200;
+  const vips::VImage upright = image_of(quarters(800, 600));
+  vips::VImage turned = upright.rot270().copy();
+  turned.set(VIPS_META_ORIENTATION, 6);
+  turned.jpegsave(scratch_.file("turned.jpg").c_str(), vips::VImage::option()->set("Q", 95));
+  const Photograph photograph = decoded("turned.jpg", options);
+  EXPECT_EQ(photograph.columns, 800);
+  EXPECT_EQ(photograph.rows, 600);
+  EXPECT_EQ(photograph.picture.columns, 200);
+  EXPECT_EQ(photograph.picture.rows, 150);
+  expect_quarters(photograph.picture, 8);
+
+  upright.icc_transform("p3", vips::VImage::option()->set("input_profile", "srgb"))
+      .jpegsave(scratch_.file("p3.jpg").c_str(), vips::VImage::option()->set("Q", 98));
+  expect_quarters(decoded("p3.jpg", options).picture, 6);
+  upright.colourspace(VIPS_INTERPRETATION_CMYK).jpegsave(scratch_.file("cmyk.jpg").c_str());
+  expect_near(decoded("cmyk.jpg", options).picture.at(20, 20), kRed, 25);
+  upright.colourspace(VIPS_INTERPRETATION_B_W).jpegsave(scratch_.file("grey.jpg").c_str());
+  EXPECT_EQ(decoded("grey.jpg", options).picture.at(20, 20).r, decoded("grey.jpg", options).picture.at(20, 20).b);
+  upright.jpegsave(scratch_.file("p.jpg").c_str(), vips::VImage::option()->set("interlace", true)->set("Q", 95));
+  expect_quarters(decoded("p.jpg", options).picture, 8);
+
+  const std::string bytes = bytes_of("turned.jpg");
+  write("turned.jpg", bytes.substr(0, bytes.size() / 2));
+  EXPECT_THAT(refusal("turned.jpg", options).cause, HasSubstr("cut short"));
+}
+
+TEST_F(Decode, HeicIsRead) {
+  try {
+    image_of(quarters(128, 96)).heifsave(scratch_.file("a.heic").c_str(), vips::VImage::option()->set("Q", 95));
+  } catch (const vips::VError& error) {
+    GTEST_SKIP() << "this machine writes no HEIC: " << error.what();
+  }
+  const Photograph photograph = decoded("a.heic");
+  EXPECT_EQ(photograph.columns, 128);
+  expect_quarters(photograph.picture, 8);
+}
+
 TEST_F(Decode, WhatIsCutShortIsRefused) {
   ASSERT_TRUE(save(quarters(640, 480), scratch_.file("whole.jpg")).ok());
   ASSERT_TRUE(save(quarters(640, 480), scratch_.file("whole.png")).ok());
@@ -222,6 +262,11 @@ TEST_F(Decode, WhatIsNoPhotographIsRefusedWhateverItsName) {
     EXPECT_FALSE(problem.remedy.empty()) << name;
   }
   EXPECT_THAT(refusal(".").cause, HasSubstr("folder"));
+  EXPECT_THAT(refusal("nowhere.jpg").cause, HasSubstr("no such file"));
+  EXPECT_THAT(refusal("empty.jpg").cause, HasSubstr("empty"));
+  EXPECT_THAT(refusal("words.jpg").cause, HasSubstr("not a photograph"));
+  ASSERT_TRUE(save(quarters(12, 40), scratch_.file("small.png")).ok());
+  EXPECT_THAT(refusal("small.png").cause, HasSubstr("only 12 x 40 pixels"));
 }
 
 }  // namespace
