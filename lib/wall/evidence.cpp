@@ -29,7 +29,7 @@ cv::Mat mask_of(const Polygon& polygon, double width, double height, cv::Size si
   cv::distanceTransform(mask, depth, cv::DIST_L2, cv::DIST_MASK_PRECISE);
   double deepest = 0;
   cv::minMaxLoc(depth, nullptr, &deepest);
-  const double trim = std::min(0.055 * size.width, 0.5 * deepest);
+  const double trim = std::min(0.08 * size.width, 0.5 * deepest);
   return cv::Mat(depth > trim)(cv::Rect(1, 1, size.width, size.height)).clone();
 }
 
