@@ -8,7 +8,7 @@ import {go, launch, leave, makeQuilt, step, visit, Workroom} from './workroom.mj
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const kRules = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];
-const views = {home: '#/', ...Object.fromEntries(['fabrics', 'choose', 'pattern', 'top', 'wall', 'sheets'].map((name) => [name, step('Raffle', name)]))};
+const views = {home: '#/', guide: '#/guide', ...Object.fromEntries(['fabrics', 'choose', 'pattern', 'top', 'wall', 'sheets'].map((name) => [name, step('Raffle', name)]))};
 
 const room = new Workroom();
 let browser;

@@ -26,21 +26,22 @@ let visit = 0;
 
 function place() {
   const [, quilts, name, step] = location.hash.split('/').map(decodeURIComponent);
+  if (quilts === 'guide') return {name: null, topic: name || 'start'};
   return quilts === 'quilts' && name ? {name, step: kSteps.some(([key]) => key === step) ? step : 'top'} : {name: null};
 }
 
 async function go() {
   const mine = ++visit;
   const waiting = setTimeout(() => sayWait(mine), kPatience);
-  const {name, step} = place();
+  const {name, step, topic} = place();
   view?.close?.();
   view = null;
   if (quilt?.name !== name) await leave();
   try {
     if (name && !quilt) await open(name);
     if (mine !== visit) return;
-    showHead(name, quilt?.top.title || name, step);
-    const next = name ? await kViews[step](quilt) : await homeView();
+    showHead(name, topic ? 'Guide' : quilt?.top.title || name, step, topic);
+    const next = topic ? await (await import('./guide_view.js')).guideView(topic) : name ? await kViews[step](quilt) : await homeView();
     if (mine !== visit) return next.close?.();
     view = next;
     show(view.element);

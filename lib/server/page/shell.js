@@ -8,11 +8,11 @@ export const kSteps = [['fabrics', 'Fabrics'], ['choose', 'Choose'], ['pattern',
 export const addressOf = (quilt, step) => `#/quilts/${encodeURIComponent(quilt)}/${step}`;
 
 /** @param {string|null} quilt  null on the shelf of quilts */
-export function showHead(quilt, title, step) {
+export function showHead(quilt, title, step, topic) {
   const head = document.getElementById('head');
-  const home = make('a', {class: 'home', href: '#/', 'aria-current': quilt ? false : 'page'},
+  const home = make('a', {class: 'home', href: '#/', 'aria-current': quilt || topic ? false : 'page'},
       make('img', {src: 'mark.svg', alt: '', width: 32, height: 32}), 'Your quilts');
-  fill(head, home, quilt && make('p', {class: 'title'}, title), lightButton(), quilt && make('nav', {'aria-label': 'The work, step by step'},
+  fill(head, home, quilt && make('p', {class: 'title'}, title), make('a', {class: 'button plain', href: '#/guide', 'aria-current': topic ? 'page' : false}, 'Guide'), lightButton(), quilt && make('nav', {'aria-label': 'The work, step by step'},
     make('ol', {class: 'steps'}, kSteps.map(([key, words]) => make('li', {}, make('a', {href: addressOf(quilt, key),
       'aria-current': key === step ? 'step' : false}, words))))));
   document.title = [kSteps.find(([key]) => key === step)?.[1], title, 'Farflung'].filter(Boolean).join(' · ');
