@@ -122,7 +122,7 @@ void add_preview(CLI::App& parser, Chosen& chosen) {
 /// How cloth is cut: the same for the list and for the printed pages.
 void add_workroom_options(CLI::App& line, job::WorkroomWish& how) {
   line.add_option("--kits", how.kits, "kits for a class or a shop")->check(CLI::Range(1, 1000));
-  line.add_flag("--spares", how.spares, "say which blocks can be made once more from what is left over");
+  line.add_flag("--spares", how.spares, "look hard for spare blocks in what is left over");
   line.add_flag("--prewashed", how.prewashed, "the cloth will be washed before it is cut");
   line.add_flag("--sixteenths", how.sixteenths, "cut to 1/16 in");
   line.add_option("--layers", how.layers, "layers of cloth to cut at once (4)")->check(CLI::Range(1, 12));
@@ -150,6 +150,8 @@ void add_cloth(CLI::App& parser, Chosen& chosen) {
   job::ClothWish& options = *command.options;
   command.line->add_option("QUILT", options.folder, kQuilt)->required();
   add_workroom_options(*command.line, options.how);
+  command.line->add_flag("--take-spares", options.take_spares,
+                         "make the spare blocks that the cloth allows part of the quilt");
   command.does(chosen, [](const job::ClothWish& asked, const job::Watch&) { return job::cloth(asked); });
 }
 

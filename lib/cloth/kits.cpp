@@ -106,13 +106,29 @@ Spares spare_blocks(const quilt::Quilt& quilt, const CutOptions& cutting, const 
     }
   }
   spares.says = spares.copies.empty()
-                    ? "The cloth in hand leaves nothing for a spare block."
+                    ? "No spare block was found in what the cloth in hand leaves over."
                     : "The cloth in hand allows " + std::to_string(spares.copies.size()) +
                           (spares.copies.size() == 1 ? " spare block: " : " spare blocks, one more each of: ");
   for (std::size_t i = 0; i < spares.copies.size(); ++i) {
     spares.says += (i == 0 ? "" : ", ") + quilt.blocks[spares.copies[i]].id;
   }
   return spares;
+}
+
+quilt::Quilt with_spares(quilt::Quilt quilt, const Spares& spares) {
+  auto number = quilt.blocks.size();
+  for (const int copy : spares.copies) {
+    block::Block block = quilt.blocks[copy];
+    do {
+      const std::string digits = std::to_string(++number);
+      block.id = "B" + std::string(digits.size() < 3 ? 3 - digits.size() : 0, '0') + digits;
+    } while (quilt.block_with_id(block.id) != kNone);
+    block.sewn = false;
+    block.press.reset();
+    block.cut_turn = Turn();
+    quilt.blocks.push_back(std::move(block));
+  }
+  return quilt;
 }
 
 Kits kits_for(const quilt::Quilt& quilt, const CutOptions& cutting, const KitOptions& options) {

@@ -19,6 +19,10 @@ struct Spares {
 Spares spare_blocks(const quilt::Quilt& quilt, const CutOptions& cutting = {}, const PlanOptions& options = {},
                     int most = 6);
 
+/// The quilt with those spares among its blocks, in no cell, each with an id of its own: what is cut, labelled and
+/// pressed for the quilt is then cut, labelled and pressed for them too.
+quilt::Quilt with_spares(quilt::Quilt quilt, const Spares& spares);
+
 struct KitOptions {
   int kits = 1;
   bool spare = true;                      ///< cloth for one more block of each pattern in every kit

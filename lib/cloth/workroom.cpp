@@ -99,6 +99,15 @@ std::vector<std::string> remarks_of(const Workroom& room, const CutOptions& cutt
   return says;
 }
 
+std::optional<Spares> spares_of(const quilt::Quilt& quilt, const WorkroomOptions& options) {
+  const bool in_hand = std::any_of(quilt.prints.begin(), quilt.prints.end(),
+                                   [](const print::Print& print) { return !print.cloth.empty(); });
+  if (!in_hand) return std::nullopt;
+  PlanOptions plan = options.plan;
+  plan.effort.strips_only = plan.effort.strips_only || !options.spares;
+  return spare_blocks(quilt, options.cutting, plan);
+}
+
 }  // namespace
 
 const std::vector<std::string>& cautions() {
@@ -153,7 +162,7 @@ Workroom workroom_of(const quilt::Quilt& quilt, const WorkroomOptions& options) 
   room.chains = chain_list(quilt);
   room.piles = pressing_piles(quilt);
   room.sewing = sewing_order(quilt);
-  if (options.spares) room.spares = spare_blocks(quilt, options.cutting, options.plan);
+  room.spares = spares_of(quilt, options);
   if (options.kits > 0) {
     KitOptions kits;
     kits.kits = options.kits;

@@ -16,7 +16,7 @@ struct WorkroomOptions {
   CutOptions cutting;
   PlanOptions plan;
   int kits = 0;         ///< 0: none
-  bool spares = false;  ///< look for spare blocks in what is left over
+  bool spares = false;  ///< look hard for spare blocks in what is left over; else in plain strips only
 };
 
 /// One row of the cutting list as it is shown, lengths in the file's units.
@@ -45,7 +45,7 @@ struct Workroom {
   Piles piles;
   std::optional<TestBlockReport> test_block;  ///< what the quilt's own test block tells
   SewingOrder sewing;
-  std::optional<Spares> spares;
+  std::optional<Spares> spares;  ///< where cloth is in hand
   std::optional<Kits> kits;
   std::vector<std::string> says;      ///< remarks, sentence by sentence
   std::vector<std::string> cautions;  ///< to be shown where people cut, iron, give away and sell

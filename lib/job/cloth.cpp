@@ -106,11 +106,36 @@ std::string shopping_words(const quilt::Quilt& quilt, const Workroom& workroom) 
   return lines_of("Buy:", lines);
 }
 
+std::string spares_words(const Workroom& workroom, bool taken) {
+  if (!workroom.spares) return "";
+  const bool offered = !taken && !workroom.spares->copies.empty();
+  return "Spares: " + workroom.spares->says + (offered ? " (--take-spares makes them part of the quilt)" : "") + "\n";
+}
+
+/// The spare blocks taken into the quilt; "" where there are none to take. The ids go into the report.
+Result<std::string> take_spares(const std::string& folder, project::Document& document, const cloth::Spares& spares,
+                                Report& report) {
+  const std::size_t before = document.quilt.blocks.size();
+  report["taken"] = Report::array();
+  if (spares.copies.empty()) return std::string();
+  document.quilt = cloth::with_spares(std::move(document.quilt), spares);
+  const Result<Done> written = project::write(folder, document);
+  if (!written) return written.problems();
+  std::string words = "Taken into the quilt as spares:";
+  for (std::size_t i = before; i < document.quilt.blocks.size(); ++i) {
+    report["taken"].push_back(document.quilt.blocks[i].id);
+    words += (i == before ? " " : ", ") + document.quilt.blocks[i].id + " like " +
+             document.quilt.blocks[spares.copies[i - before]].id;
+  }
+  return words + ". What is cut and labelled from now on counts them in; farflung undo takes them out.\n";
+}
+
 }  // namespace
 
 Outcome cloth(const ClothWish& options) {
-  const Result<cloth::WorkroomOptions> how = workroom_options(options.how);
+  Result<cloth::WorkroomOptions> how = workroom_options(options.how);
   if (!how) return how.problems();
+  how->spares = how->spares || options.take_spares;
   Result<project::Document> document = project::read(options.folder);
   if (!document) return document.problems();
   const quilt::Quilt& quilt = document->quilt;
@@ -131,10 +156,15 @@ Outcome cloth(const ClothWish& options) {
 
   Answer answer;
   answer.words = cutting_words(quilt, workroom) + shopping_words(quilt, workroom) +
-                 (workroom.spares ? "Spares: " + workroom.spares->says + "\n" : std::string()) +
-                 lines_of("Mind:", workroom.says) + lines_of("Cautions:", workroom.cautions);
+                 spares_words(workroom, options.take_spares) + lines_of("Mind:", workroom.says) +
+                 lines_of("Cautions:", workroom.cautions);
   if (in_hand)
     answer.words += workroom.enough ? "The cloth in hand is enough.\n" : "The cloth in hand is not enough.\n";
+  if (options.take_spares && workroom.spares) {
+    Result<std::string> taken = take_spares(options.folder, *document, *workroom.spares, report["spares"]);
+    if (!taken) return taken.problems();
+    answer.words += *taken;
+  }
   answer.json = text_of(report);
   answer.promise_kept = workroom.enough || !in_hand;
   return answer;

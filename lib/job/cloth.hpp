@@ -9,6 +9,7 @@ namespace farflung::job {
 struct ClothWish {
   std::string folder;
   WorkroomWish how;
+  bool take_spares = false;  ///< the spare blocks that the cloth allows become blocks of the quilt
 };
 
 /// promise_kept is false where the cloth in hand is recorded and is not enough.

@@ -10,7 +10,7 @@ namespace farflung::job {
 
 struct WorkroomWish {
   int kits = 0;                         ///< for a class or a shop; 0: none
-  bool spares = false;                  ///< look for spare blocks in what is left over
+  bool spares = false;                  ///< look hard for spare blocks in what is left over
   bool prewashed = false;               ///< the cloth will be washed first: what is bought allows for its shrinking
   bool sixteenths = false;              ///< cut to 1/16 in, not 1/8
   bool lengthwise = false;              ///< borders in one piece along the selvage

@@ -7,6 +7,7 @@
 #include <gtest/gtest.h>
 
 #include "base/rng.hpp"
+#include "cloth/published_cuts.hpp"
 
 namespace farflung::cloth {
 namespace {
@@ -159,110 +160,14 @@ TEST(Guillotine, NothingIsSaidToFitThatDoesNot) {
   EXPECT_EQ(best_layout(20, 20, {{10, 10, 5, true, 0}}).placed.size(), 4U);
 }
 
-struct Published {
-  const char* name;
-  int width, height;
-  std::vector<Wanted> wanted;
-  std::int64_t optimum;
-};
-
-std::vector<Wanted> gcut1(int count) {
-  std::vector<Wanted> wanted;
-  for (auto [w, h] : {std::pair{167, 184},
-                      {114, 118},
-                      {167, 152},
-                      {83, 140},
-                      {70, 86},
-                      {143, 166},
-                      {120, 160},
-                      {66, 148},
-                      {87, 141},
-                      {69, 165}}) {
-    wanted.push_back({w, h, count, false, 0});
-  }
-  return wanted;
-}
-
 TEST(Guillotine, PublishedInstancesAreReached) {
-  // Two-dimensional guillotine cutting, pieces fixed unless said: Christofides and Whitlock 1977, problem 1 (optimum
-  // 244); Oliveira and Ferreira 1990, problem 1 (2737); Wang 1983, 20 pieces (2721); Beasley 1985, gcut1 (56460 with
-  // any number of each, 48368 with one of each); Hopper and Turton 2001, C1 problem 1 (the whole sheet, 400); Herz 1972
-  // (12348, any number of each).
-  const std::vector<Published> instances = {
-      {"Christofides and Whitlock 1",
-       15,
-       10,
-       {{8, 4, 2, false, 66},
-        {3, 7, 1, false, 35},
-        {8, 2, 3, false, 24},
-        {3, 4, 5, false, 17},
-        {3, 3, 2, false, 11},
-        {3, 2, 2, false, 8},
-        {2, 1, 1, false, 2}},
-       244},
-      {"Oliveira and Ferreira 1",
-       70,
-       40,
-       {{29, 5, 1, false, 0},
-        {9, 39, 4, false, 0},
-        {55, 9, 1, false, 0},
-        {31, 15, 1, false, 0},
-        {11, 16, 2, false, 0},
-        {23, 21, 3, false, 0},
-        {29, 14, 4, false, 0},
-        {16, 19, 3, false, 0},
-        {9, 36, 2, false, 0},
-        {22, 4, 2, false, 0}},
-       2737},
-      {"Wang 20",
-       70,
-       40,
-       {{17, 9, 1, false, 0},  {11, 19, 4, false, 0}, {12, 21, 3, false, 0}, {14, 23, 4, false, 0},
-        {24, 15, 1, false, 0}, {24, 15, 2, false, 0}, {25, 16, 4, false, 0}, {27, 17, 2, false, 0},
-        {18, 29, 3, false, 0}, {21, 31, 3, false, 0}, {32, 22, 2, false, 0}, {23, 33, 3, false, 0},
-        {34, 24, 2, false, 0}, {35, 25, 2, false, 0}, {36, 26, 1, false, 0}, {37, 27, 1, false, 0},
-        {38, 28, 1, false, 0}, {39, 29, 1, false, 0}, {41, 30, 1, false, 0}, {43, 31, 1, false, 0}},
-       2721},
-      {"Beasley gcut1, any number", 250, 250, gcut1(12), 56460},
-      {"Beasley gcut1, one of each", 250, 250, gcut1(1), 48368},
-      {"Hopper and Turton C1 1, turned at will",
-       20,
-       20,
-       {{2, 12, 1},
-        {7, 12, 1},
-        {8, 6, 1},
-        {3, 6, 1},
-        {3, 5, 1},
-        {5, 5, 1},
-        {3, 12, 1},
-        {3, 7, 1},
-        {5, 7, 1},
-        {2, 6, 1},
-        {3, 2, 1},
-        {4, 2, 1},
-        {3, 4, 1},
-        {4, 4, 1},
-        {9, 2, 1},
-        {11, 2, 1}},
-       400},
-      {"Herz",
-       127,
-       98,
-       {{18, 65, 9, false, 0},
-        {24, 27, 15, false, 0},
-        {21, 13, 42, false, 0},
-        {36, 17, 15, false, 0},
-        {54, 20, 8, false, 0}},
-       12348},
-  };
-  for (const Published& one : instances) {
+  const std::vector<PublishedCut> instances = published_cuts(FARFLUNG_SOURCE);
+  ASSERT_EQ(instances.size(), 7U);
+  for (const PublishedCut& one : instances) {
     const Layout layout = best_layout(one.width, one.height, one.wanted);
     EXPECT_EQ(wrong_with(one.width, one.height, one.wanted, layout), "") << one.name;
-    EXPECT_LE(layout.value, one.optimum) << one.name;
-    EXPECT_GE(static_cast<double>(layout.value), 0.97 * static_cast<double>(one.optimum)) << one.name;
-    RecordProperty(one.name, std::to_string(layout.value));
-    std::printf("%s: %lld of %lld%s\n", one.name, static_cast<long long>(layout.value),
-                static_cast<long long>(one.optimum), layout.best ? ", proven" : "");
+    EXPECT_LE(layout.value, one.best_known) << one.name;
+    EXPECT_GE(static_cast<double>(layout.value), 0.97 * static_cast<double>(one.best_known)) << one.name;
   }
 }
 

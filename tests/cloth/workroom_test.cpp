@@ -93,6 +93,29 @@ TEST(Spares, AreMadeOnlyFromWhatIsLeftOver) {
   EXPECT_TRUE(spare_blocks(quilt).copies.empty()) << "four of each are used already";
 }
 
+TEST(Spares, TakenAreBlocksOfTheirOwnAndTheClothIsStillEnough) {
+  quilt::Quilt quilt = quilt_of(plain_square(8), 3, 3, 3);
+  for (auto& print : quilt.prints) print.cloth = {fat_quarter()};
+  const Spares spares = spare_blocks(quilt);
+  const quilt::Quilt more = with_spares(quilt, spares);
+  ASSERT_EQ(more.blocks.size(), quilt.blocks.size() + 3);
+  EXPECT_EQ(quilt::spares(more).size(), 3U);
+  EXPECT_TRUE(problems_of(more).empty());
+  for (std::size_t i = 0; i < 3; ++i) {
+    EXPECT_EQ(more.blocks[quilt.blocks.size() + i].prints, quilt.blocks[spares.copies[i]].prints);
+  }
+  EXPECT_TRUE(spare_blocks(more).copies.empty()) << "nothing is left over twice";
+  EXPECT_TRUE(cutting_plans(more, cut_list(more)).enough);
+}
+
+TEST(Spares, AreSaidWithoutBeingAskedForWhereClothIsInHand) {
+  quilt::Quilt quilt = quilt_of(plain_square(8), 3, 3, 3);
+  EXPECT_FALSE(workroom_of(quilt).spares);
+  for (auto& print : quilt.prints) print.cloth = {fat_quarter()};
+  ASSERT_TRUE(workroom_of(quilt).spares);
+  EXPECT_EQ(workroom_of(quilt).spares->copies.size(), 3U);
+}
+
 TEST(Spares, AreNeverMoreThanAskedFor) {
   quilt::Quilt quilt = quilt_of(plain_square(2), 3, 3, 6);
   for (auto& print : quilt.prints) print.cloth = {fat_quarter(3)};
