@@ -8,9 +8,11 @@
 namespace farflung::print {
 namespace {
 
-constexpr double kOctave = 4, kMostOctaves = 2, kBusyness = 12;
-constexpr double kSameDistance = 4;   ///< what light and noise leave between two photographs of one fabric
-constexpr double kSameOctaves = 0.2;  ///< and how far its measured scale may differ
+constexpr double kOctave = 4, kOctaveOfShares = 2, kMostOctaves = 2, kBusyness = 12;
+// What light, noise and a second outline leave between two photographs of one fabric. Where both scales are known in
+// inches they tell a sister print apart, and the colours may stray farther.
+constexpr double kSameDistance = 3.4, kSameDistanceOfOneScale = 5.6;
+constexpr double kSameOctaves = 0.22;
 constexpr double kSameDegrees = 8;
 constexpr double kAlike = 7;
 
@@ -101,17 +103,26 @@ std::vector<PaletteColour> palette(const Features& features) {
   return {{features.lab, 1}};
 }
 
-/// Doublings between two scales, in inches where both are known so, else as shares of their swatches; 0 where one is
-/// unknown.
-double octaves(const Features& a, const Features& b) {
-  const auto between = [](std::optional<double> first, std::optional<double> second) {
-    return first && second && *first > 0 && *second > 0 ? std::abs(std::log2(*first / *second)) : 0;
-  };
-  return a.scale && b.scale ? between(a.scale, b.scale) : between(a.scale_share, b.scale_share);
+/// Doublings between two scales; none where one is unknown.
+std::optional<double> octaves(std::optional<double> a, std::optional<double> b) {
+  if (!a || !b || *a <= 0 || *b <= 0) return {};
+  return std::abs(std::log2(*a / *b));
 }
 
-bool may_be_same(const Features& a, const Features& b, double apart) {
-  if (apart > kSameDistance || octaves(a, b) > kSameOctaves || a.direction.kind != b.direction.kind) return false;
+/// Of the colours and the busyness, whatever the scale.
+double distance_of_colours(const Features& a, const Features& b) {
+  return transport(palette(a), palette(b)) + kBusyness * std::abs(a.busyness - b.busyness);
+}
+
+double distance_of_scales(const Features& a, const Features& b) {
+  if (const auto in_inches = octaves(a.scale, b.scale)) return kOctave * std::min(kMostOctaves, *in_inches);
+  return kOctaveOfShares * std::min(kMostOctaves, octaves(a.scale_share, b.scale_share).value_or(0));
+}
+
+bool may_be_same(const Features& a, const Features& b) {
+  const auto apart = octaves(a.scale, b.scale);
+  if (apart.value_or(0) > kSameOctaves || a.direction.kind != b.direction.kind) return false;
+  if (distance_of_colours(a, b) > (apart ? kSameDistanceOfOneScale : kSameDistance)) return false;
   if (a.direction.kind == Direction::Kind::none) return true;
   // Turned by a quarter or more in one of the photographs it is the same stripe.
   const double turn = std::fmod(std::abs(a.direction.degrees - b.direction.degrees), 90);
@@ -126,8 +137,7 @@ double transport(const std::vector<PaletteColour>& first, const std::vector<Pale
 }
 
 double distance(const Features& first, const Features& second) {
-  return transport(palette(first), palette(second)) + kOctave * std::min(kMostOctaves, octaves(first, second)) +
-         kBusyness * std::abs(first.busyness - second.busyness);
+  return distance_of_colours(first, second) + distance_of_scales(first, second);
 }
 
 std::vector<Pair> pairs_alike(const std::vector<Print>& prints) {
@@ -139,7 +149,7 @@ std::vector<Pair> pairs_alike(const std::vector<Print>& prints) {
       if (apart > kAlike) continue;
       // Only what a photograph showed can be one fabric shown twice.
       const bool seen = prints[i].photo && prints[j].photo;
-      pairs.push_back({seen && may_be_same(a, b, apart) ? Pair::Kind::same : Pair::Kind::alike, i, j, apart});
+      pairs.push_back({seen && may_be_same(a, b) ? Pair::Kind::same : Pair::Kind::alike, i, j, apart});
     }
   }
   std::stable_sort(pairs.begin(), pairs.end(), [](const Pair& a, const Pair& b) { return a.distance < b.distance; });

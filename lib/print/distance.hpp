@@ -14,7 +14,8 @@ namespace farflung::print {
 double transport(const std::vector<PaletteColour>& first, const std::vector<PaletteColour>& second);
 
 /// In units of dE00: transport between the palettes (where a print has none, its mean), 4 for each doubling of the
-/// motif's scale up to two doublings where both are known, and 12 for all the difference in busyness there can be.
+/// motif's scale up to two doublings where both are known in inches, 2 where both are known as shares of their swatches
+/// alone, and 12 for all the difference in busyness there can be.
 /// Symmetric, 0 for a print and itself.
 double distance(const Features& first, const Features& second);
 

@@ -75,6 +75,28 @@ TEST(Distance, ScaleAndBusynessTellPrintsOfOnePaletteApart) {
   EXPECT_NEAR(distance(small.features, large.features), 6, 1e-9);
 }
 
+TEST(Distance, ScalesKnownAsSharesOfTheirSwatchesCountHalf) {
+  Print small = seen({50, 10, 10}, 1), large = small;
+  small.features.scale.reset(), large.features.scale.reset();
+  small.features.scale_share = 0.1, large.features.scale_share = 0.2;
+  EXPECT_NEAR(distance(small.features, large.features), 2, 1e-9);
+  small.features.scale = 1, large.features.scale = 1;  // inches are surer
+  EXPECT_NEAR(distance(small.features, large.features), 0, 1e-9);
+}
+
+TEST(PairsAlike, TakesNoPrintOfAnotherScaleForTheSameFabric) {
+  const std::vector<Pair> pairs = pairs_alike({seen({50, 10, 10}, 0.5), seen({50, 10, 10}, 0.62)});
+  ASSERT_EQ(pairs.size(), 1U);
+  EXPECT_EQ(pairs[0].kind, Pair::Kind::alike);
+}
+
+TEST(PairsAlike, LetsColoursStrayFartherWhereTheScaleIsKnown) {
+  std::vector<Print> prints = {seen({50, 10, 10}, 0.5), seen({54.5, 10, 10}, 0.5)};
+  EXPECT_EQ(pairs_alike(prints).at(0).kind, Pair::Kind::same);
+  prints[1].features.scale.reset();
+  EXPECT_EQ(pairs_alike(prints).at(0).kind, Pair::Kind::alike);
+}
+
 TEST(PairsAlike, TellsOneFabricTwiceFromTwoThatReadAlike) {
   const std::vector<Print> prints = {seen({50, 10, 10}, 0.5), seen({51, 10, 10}, 0.51), seen({54, 10, 10}, 0.7),
                                      seen({20, 0, -30}, 0.5)};
