@@ -68,9 +68,10 @@ void add_nesting(const arrange::Report& arranged, Answer& answer, Report& report
   report["nesting"] = json_of(nesting, quilt, plan);
 }
 
-/// What the cloth in hand lets be dealt: by print how many slots, and whether that is enough for all.
+/// What the cloth in hand lets be dealt: by print how many slots, and whether that is enough for all. Where it is not,
+/// every print may fill equally many more, in whole squares, so that little is to be bought.
 struct InHand {
-  std::vector<int> most;  ///< empty: dealt as if there were cloth for all
+  std::vector<int> most;
   int slots = 0, filled = 0;
 
   bool enough() const { return filled >= slots; }
@@ -78,10 +79,17 @@ struct InHand {
 
 InHand in_hand(const quilt::Quilt& quilt) {
   InHand hand;
-  for (const makeup::Deck& deck : makeup::decks_of(quilt)) hand.slots += static_cast<int>(deck.blocks.size());
+  int whole = 1;  // slots that whole squares fill
+  for (const makeup::Deck& deck : makeup::decks_of(quilt)) {
+    hand.slots += static_cast<int>(deck.blocks.size());
+    whole = std::max(whole, makeup::blocks_of_whole_squares(makeup::cuts_of(quilt.patterns[deck.pattern], deck.slot)));
+  }
   hand.most = cloth::slots_in_hand(quilt);
-  for (const int print : makeup::dealt_prints(quilt)) hand.filled += hand.most[print];
-  if (!hand.enough()) hand.most.clear();
+  const std::vector<int> dealt = makeup::dealt_prints(quilt);
+  for (const int print : dealt) hand.filled += hand.most[print];
+  const auto prints = static_cast<int>(std::max<std::size_t>(1, dealt.size()));
+  const int more = hand.enough() ? 0 : (hand.slots - hand.filled + prints - 1) / prints;
+  for (const int print : dealt) hand.most[print] += (more + whole - 1) / whole * whole;
   return hand;
 }
 
@@ -114,9 +122,10 @@ void add_cloth(const quilt::Quilt& quilt, const InHand& hand, Answer& answer, Re
   Report told = {{"enough", hand.enough()}, {"slots", hand.slots}, {"limited", Report::array()}};
   if (!hand.enough()) {
     told["fills"] = hand.filled;
-    answer.words += "The cloth in hand fills " + std::to_string(hand.filled) + " of " + std::to_string(hand.slots) +
-                    " places in the blocks: the prints were dealt as if there were enough, and farflung cloth says "
-                    "what to buy.\n";
+    answer.words +=
+        "The cloth in hand fills " + std::to_string(hand.filled) + " of " + std::to_string(hand.slots) +
+        " places in the blocks; what is missing was shared among the prints, and farflung cloth says what to "
+        "buy.\n";
   } else {
     const std::vector<int> times = times_dealt(quilt);
     for (const int print : limited_by_cloth(quilt, hand.most)) {
