@@ -20,9 +20,9 @@ struct Template {
 std::vector<Template> templates_of(const quilt::Quilt& quilt);
 
 /// The templates at true scale with cutting and sewing line, notches at the middle of each side, the way of the
-/// straight grain, and on each page a square of one inch to check the printer by. What is larger than the paper runs
-/// over several sheets that lap by half an inch, with crosses that come to lie on each other. No page where no shape
-/// needs one.
+/// straight grain, and on each page a square of one inch to check the printer by. What is larger than the paper is
+/// printed in parts that lap by a quarter of an inch, with crosses that come to lie on each other; small parts share a
+/// page. No page where no shape needs one.
 std::vector<Page> templates(const Book& book);
 
 }  // namespace farflung::sheet

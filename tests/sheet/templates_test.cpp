@@ -105,6 +105,20 @@ TEST(Templates, ALargeOneLosesNothingBetweenItsSheets) {
   EXPECT_LE(drawn / kPointsPerInch, around * 1.35);
 }
 
+TEST(Templates, SmallPartsOfALargeOneShareAPage) {
+  // 9 in finished is 9 1/2 by 9 1/2 in to cut: one part as large as a page, two strips and a corner beside it.
+  const auto octagon = [] {
+    block::Pattern pattern = support::square();
+    const auto corner = [](double x, double y) { return Point{Length::inches(x), Length::inches(y)}; };
+    pattern.width = pattern.height = Length::inches(9);
+    pattern.patches = {{0,
+                        {corner(3, 0), corner(6, 0), corner(9, 3), corner(9, 6), corner(6, 9), corner(3, 9),
+                         corner(0, 6), corner(0, 3)}}};
+    return pattern;
+  };
+  EXPECT_EQ(pages_for(quilt_of(octagon())).size(), 2U);
+}
+
 TEST(Templates, NothingIsDrawnBeyondTheMargins) {
   for (const double size : {4.0, 9.0, 16.0}) {
     const auto quilt = quilt_of(block::scaled(support::pinwheel(), Length::inches(size), Length::inches(size)));
