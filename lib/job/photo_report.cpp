@@ -53,6 +53,12 @@ std::string joined(const std::vector<std::string>& words) {
   return text;
 }
 
+Report direction_json(const print::Direction& direction) {
+  using Kind = print::Direction::Kind;
+  if (direction.kind == Kind::none) return {{"kind", "none"}};
+  return {{"kind", direction.kind == Kind::stripe ? "stripe" : "one-way"}, {"degrees", direction.degrees}};
+}
+
 std::vector<print::Pair> pairs_of(const quilt::Quilt& quilt, const std::vector<Seen>& seen) {
   const auto came_in = [&](std::size_t print) {
     return std::any_of(seen.begin(), seen.end(), [&](const Seen& one) { return one.print == print; });
@@ -87,8 +93,15 @@ Report prints_json(const quilt::Quilt& quilt, const std::vector<Seen>& seen) {
                     {"tone_on_tone", tone_on_tone(print.features)},
                     {"value", print::name_of(classes[one.print])},
                     {"busyness", print.features.busyness},
+                    {"direction", direction_json(print.features.direction)},
                     {"reference", print.photo->reference},
                     {"sure", one.doubt.empty()}};
+    // In inches on the cloth where those are known, else as a share of the swatch's width.
+    if (print.features.scale) {
+      entry["scale"] = *print.features.scale;
+    } else if (print.features.scale_share) {
+      entry["scale_share"] = *print.features.scale_share;
+    }
     if (one.colour_by_table) entry["light_from_sitting"] = true;
     if (!one.doubt.empty()) entry["doubt"] = one.doubt;
     list.push_back(entry);
