@@ -25,21 +25,24 @@ struct Rounds {
   std::int64_t proposals = 0;  ///< of one run
 
   int runs() const { return count * kChains; }
-  bool crosses(int round) const { return round >= (count + 1) / 2; }
+  bool crosses(int round) const { return round >= (count + 2) / 3; }
 };
 
-/// Blocks that can turn or hold several prints cost more a proposal, so that a quilt of so many cells takes about the
-/// same time. Small quilts are given more than their share, and what is more than four runs need makes half longer
-/// runs, half more of them: of a small quilt's layouts each run finds another, of a large one's all are alike and a
-/// longer run finds a better.
+/// Blocks that can turn or hold several prints cost more a proposal and prints to be dealt most, so that a quilt of so
+/// many cells takes about the same time. Small quilts are given more than their share, in many short rounds: each run
+/// finds another of their many good layouts, and crossings find better. Of a large one's all are alike and a longer run
+/// finds a better, so that it has one round; of more work than one effort, half makes longer runs and half more of
+/// them.
 Rounds rounds_of(const Task& task, double effort) {
   constexpr double kTypical = 168;  // cells of a quilt
-  const bool plain = task.model->rows <= 1 && task.freedom.decks.empty();
-  const double each = plain ? 60'000 : 28'000;  // proposals a place
+  const bool one_slot = task.model->rows <= 1;
+  const double each = !task.freedom.decks.empty() ? 28'000 : (one_slot ? 200'000 : 120'000);  // proposals a place
   const double places = task.model->places;
   const double more = effort * std::max(places, std::min(kTypical, places + 60)) / places;
   Rounds rounds;
-  rounds.count = std::max(1, static_cast<int>(std::ceil(std::sqrt(more) - 1e-9)));
+  const double few = std::clamp(kTypical / places, 1.0, 12.0);
+  const double times = task.freedom.decks.empty() ? std::sqrt(effort) * few * few : std::sqrt(more);
+  rounds.count = std::max(1, static_cast<int>(std::ceil(times - 1e-9)));
   rounds.proposals = static_cast<std::int64_t>(more * each * places / rounds.count);
   return rounds;
 }

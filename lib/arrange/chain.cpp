@@ -43,8 +43,8 @@ Heat sample_heat(const Task& task, const std::vector<Held>& start, Seed seed) {
   Heat heat;
   // Few blocks have few ways round a bad place, and time enough to start hotter.
   const double few = 168.0 / std::max(1, task.model->places);
-  heat.first = 0.04 * std::clamp(few, 1.0, 12.0) * typical;
-  heat.last = 0.015 * typical;
+  heat.first = 0.03 * std::clamp(few, 1.0, 12.0) * typical;
+  heat.last = 0.008 * typical;
   heat.touch = {2.5 * typical, 0.25 * typical, 1.5 * typical};
   heat.make_up = {1.0 * typical, 1.0 * typical};
   return heat;
