@@ -59,6 +59,25 @@ TEST(Features, WhatWasToldByHandStays) {
   EXPECT_LT(features.busyness, 0.1);
 }
 
+TEST(Features, EveryOneOfThemToldByHandStays) {
+  print::Features before;
+  before.lab = {12, 3, 4};
+  before.palette = {{{12, 3, 4}, 1}};
+  before.value_range = 77;
+  before.scale = 4.5;
+  before.busyness = 0.9;
+  before.direction = {print::Direction::Kind::one_way, 270};
+  before.by_hand = {"lab", "palette", "value_range", "scale", "busyness", "direction"};
+  const print::Features features = features_of(stripes({kCream, kNavy}, 20), 6, before);
+  EXPECT_EQ(features.lab, before.lab);
+  ASSERT_EQ(features.palette.size(), 1U);
+  EXPECT_EQ(features.value_range, 77);
+  EXPECT_EQ(features.scale, 4.5);
+  EXPECT_EQ(features.busyness, 0.9);
+  EXPECT_EQ(features.direction.kind, print::Direction::Kind::one_way);
+  EXPECT_EQ(features.direction.degrees, 270);
+}
+
 TEST(Palette, GivesTheColoursOfAPrintAndTheirShares) {
   const auto palette = palette_of(stripes({kNavy, kNavy, kCream, kCoral}, 15));
   ASSERT_EQ(palette.size(), 3U);
