@@ -32,7 +32,7 @@ struct Columns {
 };
 
 Columns columns_in(const draw::Box& box) {
-  return {box.left, box.left + 132, box.left + 152, box.left + 192, box.left + 296, box.left + 432};
+  return {box.left, box.left + 112, box.left + 130, box.left + 158, box.left + 258, box.left + 384};
 }
 
 void add_head(Flow& flow) {
@@ -63,14 +63,16 @@ void add_row(Flow& flow, const CutRow& row, bool first) {
   const double base = box.bottom() - 4.5;
   draw::Display& display = flow.display();
   if (first) add_print(display, quilt, row.print, {at.print, base}, kBodySize, at.tick - at.print - 6);
-  add_tick(display, at.tick, base + 0.5);
+  if (row.count > 0) add_tick(display, at.tick, base + 0.5);
   const auto word = [&](const std::string& words, double left, double right, bool bold) {
     add_word(display, words, {left, base}, right - left - 5, kBodySize, bold);
   };
-  word(std::to_string(row.count), at.count, at.size, true);
+  // Patches that share the rectangles of another line have none of their own to cut.
+  const bool shared = row.count == 0;
+  word(shared ? "" : std::to_string(row.count), at.count, at.size, true);
   word(cloth::said(quilt::from_units(row.width, quilt.units), quilt::from_units(row.height, quilt.units), ruler),
        at.size, at.shape, true);
-  word(row.shape, at.shape, at.makes, false);
+  word(shared ? "from those of this size" : row.shape, at.shape, at.makes, false);
   word(gives(row), at.makes, box.right() + 5, false);
   display.add(draw::Line{{{first ? box.left : at.tick, box.top}, {box.right(), box.top}}, 0.35, draw::kHair});
 }
