@@ -29,7 +29,7 @@ struct Rounds {
 };
 
 /// Blocks that can turn or hold several prints cost more a proposal and prints to be dealt most, so that a quilt of so
-/// many cells takes about the same time. Small quilts are given more than their share, in many short rounds: each run
+/// many cells takes about the same time. Small quilts are given up to twice their share, in many short rounds: each run
 /// finds another of their many good layouts, and crossings find better. Of a large one's all are alike and a longer run
 /// finds a better, so that it has one round; of more work than one effort, half makes longer runs and half more of
 /// them.
@@ -38,7 +38,7 @@ Rounds rounds_of(const Task& task, double effort) {
   const bool one_slot = task.model->rows <= 1;
   const double each = !task.freedom.decks.empty() ? 28'000 : (one_slot ? 200'000 : 120'000);  // proposals a place
   const double places = task.model->places;
-  const double more = effort * std::max(places, std::min(kTypical, places + 60)) / places;
+  const double more = effort * std::max(places, std::min(kTypical, 2 * places)) / places;
   Rounds rounds;
   const double few = std::clamp(kTypical / places, 1.0, 12.0);
   const double times = task.freedom.decks.empty() ? std::sqrt(effort) * few * few : std::sqrt(more);
