@@ -171,6 +171,23 @@ TEST(Arrange, DealsOpenBlocksEvenlyAndDifferingWithin) {
   EXPECT_GE(meetings.size(), 18u);
 }
 
+TEST(Arrange, DealsNoPrintBeyondItsCloth) {
+  Wanted wanted;
+  wanted.rows = 4;
+  wanted.columns = 5;
+  wanted.prints = 6;
+  wanted.patterns = {support::half_square()};
+  quilt::Quilt quilt = support::random_quilt({2}, wanted);
+  for (block::Block& block : quilt.blocks) block.prints = {quilt::kNone, quilt::kNone};
+  const std::vector<int> most = {20, 4, 20, 2, 20, 20};
+  const Report report = arranged(quilt, {.effort = 0.02, .blocks = Options::Blocks::open, .most = most});
+  std::map<int, int> copies;
+  for (const block::Block& block : report.quilt.blocks) ++copies[block.prints[0]], ++copies[block.prints[1]];
+  EXPECT_EQ(copies[1], 4);
+  EXPECT_EQ(copies[3], 2);
+  for (const int print : {0, 2, 4, 5}) EXPECT_NEAR(copies[print], 34 / 4.0, 2) << "whole squares";
+}
+
 TEST(Arrange, StopsWhenToldToAndLeavesTheQuiltAsItWas) {
   const quilt::Quilt quilt = support::random_quilt({1}, {});
   int calls = 0;
