@@ -18,6 +18,7 @@ constexpr double kClear = 0.3;     ///< support from which a side is seen
 constexpr double kOverlap = 0.12;  ///< of the smaller, that two cloths may seem to share
 constexpr double kStray = 0.09;    ///< of a side, that a cloth may lie from where its row has it
 constexpr double kSureEnough = 0.65;
+constexpr double kStrip = 0.2;  ///< breadth over length of what may be a stripe of a print
 constexpr double kFaint = 1.5;  ///< times what bare surface shows: a cloth of nearly its own colour
 constexpr int kMostPieces = 60;
 constexpr int kMostTries = 150;
@@ -26,6 +27,12 @@ double shortest_side(const Quad& quad) {
   double shortest = 1e9;
   for (int i = 0; i < 4; ++i) shortest = std::min(shortest, cv::norm(quad[i] - quad[(i + 1) % 4]));
   return shortest;
+}
+
+double longest_side(const Quad& quad) {
+  double longest = 0;
+  for (int i = 0; i < 4; ++i) longest = std::max(longest, cv::norm(quad[i] - quad[(i + 1) % 4]));
+  return longest;
 }
 
 /// Of the smaller, how much two outlines share.
@@ -102,6 +109,10 @@ class Companions {
     for (const Piece& piece : pieces) {
       if (!piece.supposed) quads.push_back(piece.outline.quad);
     }
+    // The stripes of one print are of one size too: they are not asked where two pieces are no strips.
+    const auto whole = std::stable_partition(
+        quads.begin(), quads.end(), [](const Quad& quad) { return shortest_side(quad) > kStrip * longest_side(quad); });
+    if (whole - quads.begin() >= 2) quads.erase(whole, quads.end());
     if (quads.size() < 2) return false;
     const auto plane = fitted_plane(quads, ground_.lab.size());
     if (plane) plane_ = *plane;
