@@ -22,7 +22,7 @@ constexpr double kTickColumn = 31;
 struct Entry {
   std::string name;    ///< "B012"
   std::string detail;  ///< "R3 C5"
-  std::string more;    ///< "K  M"
+  std::string more;    ///< "K M"
 };
 
 struct Table {
@@ -41,7 +41,7 @@ Table blocks_table(const Book& book) {
   for (std::size_t block = 0; block < quilt.blocks.size(); ++block) {
     std::string codes;
     for (const int print : prints_dealt(quilt, static_cast<int>(block))) {
-      codes += (codes.empty() ? "" : "  ") + code_of(quilt, print);
+      codes += (codes.empty() ? "" : " ") + code_of(quilt, print);
     }
     const int cell = cell_of[block];
     table.entries.push_back({quilt.blocks[block].id,
@@ -89,7 +89,7 @@ void add_entry(draw::Display& display, const Table& table, const Entry& entry, c
   display.add(Text{
       draw::shortened(entry.name, 9, name - 4, true), {box.left, base}, 9, Anchor::left, true, draw::kInk, Role::name});
   const double rest = box.width - ticks - name - 4;
-  const double detail = entry.more.empty() ? rest : 45;
+  const double detail = entry.more.empty() ? rest : 40;
   add_word(display, entry.detail, {box.left + name, base}, detail, 8.5);
   if (!entry.more.empty()) {
     display.add(Text{draw::shortened(entry.more, 8.5, rest - detail - 4),
@@ -111,13 +111,14 @@ void add_entry(draw::Display& display, const Table& table, const Entry& entry, c
 std::vector<Page> pages_of(const Book& book, const Table& table) {
   const draw::Box room = room_of(book.paper);
   constexpr double kGap = 22;
-  const double width = (room.width - kGap) / 2;
   const auto lines = static_cast<std::size_t>((room.height - kHead) / kLine);
+  const bool one = table.entries.size() <= lines;
+  const double width = one ? room.width : (room.width - kGap) / 2;
   std::vector<Page> pages;
   for (std::size_t first = 0; first < table.entries.size(); first += 2 * lines) {
     Page page = blank_page(book, "Log", table.part);
     const std::size_t count = std::min(2 * lines, table.entries.size() - first);
-    const std::size_t tall = std::max(std::min<std::size_t>(count, 12), (count + 1) / 2);
+    const std::size_t tall = one ? count : std::max(std::min<std::size_t>(count, 12), (count + 1) / 2);
     for (std::size_t i = 0; i < count; ++i) {
       const double left = room.left + (i / tall == 0 ? 0 : width + kGap);
       if (i % tall == 0) add_head(page.display, table, {left, room.top, width, kHead});
