@@ -45,6 +45,11 @@ void print_table(const photo_bench::Reading& all, const std::vector<double>& tau
   print_row("order of lightness, Kendall's tau, mean of bundles", mean(taus), sheet ? 0.97 : 0.93);
   print_row("palette, transport to the true one, dE00, median", quantile(all.palette, 0.5), 2);
   if (!all.scale.empty()) print_row("motif scale, error, median, %", 100 * quantile(all.scale, 0.5), 5);
+  print_row("stripes told as stripes, %", 100.0 * static_cast<double>(all.stripe.size()) / std::max(1, all.stripes),
+            100);
+  if (all.stripe.empty()) return;
+  print_row("stripe angle, error, median, degrees", quantile(all.stripe, 0.5), 2);
+  print_row("stripe angle, error, 95th percentile, degrees", quantile(all.stripe, 0.95), 2);
 }
 
 void append(std::vector<double>& to, const std::vector<double>& more) { to.insert(to.end(), more.begin(), more.end()); }
@@ -105,6 +110,8 @@ int main(int count, char** words) {
     append(all.dE, reading.dE);
     append(all.palette, reading.palette);
     append(all.scale, reading.scale);
+    append(all.stripe, reading.stripe);
+    all.stripes += reading.stripes;
     if (reading.tau) taus.push_back(*reading.tau);
   }
   if (!keep) std::filesystem::remove_all(folder);

@@ -82,6 +82,12 @@ Reading read(const simulator::Scene& scene, const simulator::Photograph& truth,
     const simulator::Truth fabric = simulator::truth_of(scene.cloths[*match].fabric);
     reading.palette.push_back(print::transport(features.palette, fabric.palette));
     if (features.scale && fabric.scale) reading.scale.push_back(std::abs(*features.scale / *fabric.scale - 1));
+    using Kind = print::Direction::Kind;
+    if (fabric.direction.kind == Kind::stripe) {
+      ++reading.stripes;
+      if (features.direction.kind == Kind::stripe)
+        reading.stripe.push_back(std::abs(std::remainder(features.direction.degrees - fabric.direction.degrees, 180)));
+    }
     lightness.emplace_back(cloth.lab.L, features.lab.L);
   }
   if (lightness.size() >= 6) reading.tau = kendall(lightness);

@@ -18,6 +18,8 @@ struct Reading {
   std::vector<double> dE;       ///< of those found, dE00 of the mean colour
   std::vector<double> palette;  ///< of those found, transport from the true palette, dE00
   std::vector<double> scale;    ///< of those whose scale was measured, its error over the truth
+  std::vector<double> stripe;   ///< of the stripes told as stripes, their angle's error, degrees
+  int stripes = 0;              ///< of those found, how many are stripes
   std::optional<double> tau;    ///< Kendall's, of the order of lightness; where six or more were found
 };
 
