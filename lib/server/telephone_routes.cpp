@@ -14,6 +14,7 @@ Response not_open() {
 }
 
 Response invite(Call& call) {
+  if (!call.house.network) return not_open();
   const Result<Json> json = object_in(call.request.body);
   if (!json) return problems_response(json.problems());
   const std::string address = call.house.telephone_address(text_in(*json, "quilt"));

@@ -35,12 +35,14 @@ export class Workroom {
     this.port = 0;
   }
 
-  async serve() {
-    this.process = spawn(program, ['serve', this.folder, ...(this.port ? ['--port', String(this.port)] : [])], {stdio: ['ignore', 'pipe', 'inherit']});
+  /** `before` are words before the program's own, `more` after them; what it says at first stays in `greeting`. */
+  async serve({before = [], more = []} = {}) {
+    const [first, ...words] = [...before, program, 'serve', this.folder, ...(this.port ? ['--port', String(this.port)] : []), ...more];
+    this.process = spawn(first, words, {stdio: ['ignore', 'pipe', 'inherit']});
     this.address = await new Promise((done, failed) => {
       let text = '';
       this.process.stdout.on('data', (bytes) => {
-        text += bytes;
+        this.greeting = text += bytes;
         const found = text.match(/http:\S+/);
         if (found) done(found[0].split('#')[0]);
       });
@@ -65,7 +67,7 @@ export class Workroom {
   }
 }
 
-export const launch = () => chromium.launch({executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium',
+export const launch = (executablePath = process.env.CHROMIUM ?? '/usr/bin/chromium') => chromium.launch({executablePath,
   args: ['--headless', '--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking',
     '--disable-component-update', '--disable-sync']});
 

@@ -20,7 +20,7 @@ export function arrangePanel(view) {
   let effort = '1';
   let running = null;
   let scores = [];
-  const asking = make('div', {}, start, make('p', {class: 'hint'}, 'Takes:'),
+  const asking = make('div', {class: 'column'}, make('div', {}, start), make('p', {class: 'hint'}, 'Takes:'),
       either('How long to arrange', kEfforts, effort, (chosen) => (effort = chosen)));
 
   async function arrange() {

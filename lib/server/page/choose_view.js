@@ -1,6 +1,8 @@
 // Choose: which of her prints go into the quilt, and why.
 import {button, field, fill, make} from './make.js';
 import {swatch} from './prints_panel.js';
+import {say} from './say.js';
+import {addressOf} from './shell.js';
 import {work} from './work.js';
 
 /** @param {import('./quilt.js').Quilt} quilt */
@@ -50,8 +52,14 @@ export function chooseView(quilt) {
 
 function ranked(quilt, answer) {
   const sets = [answer, ...(answer.others ?? [])];
+  const use = async (set) => {
+    if (!await quilt.change({does: 'take', value: set.take})) return;
+    say('These are in the blocks now, and no others. Undo takes them out again.');
+    location.hash = addressOf(quilt.name, 'top');
+  };
   return sets.map((set, k) => make('section', {class: 'card'}, make('h2', {}, k ? `Also good, ${k + 1}` : 'These go best together'),
       make('div', {class: 'set'}, set.take.map((id) => quilt.print(id)).filter(Boolean).map((print) => make('figure', {}, swatch(quilt, print, 96),
           make('figcaption', {}, make('span', {class: 'code'}, print.code), ` ${print.name}`)))),
-      make('ul', {class: 'why'}, [].concat(set.why ?? []).map((why) => make('li', {}, typeof why === 'string' ? why : why.says)))));
+      make('ul', {class: 'why'}, [].concat(set.why ?? []).map((why) => make('li', {}, typeof why === 'string' ? why : why.says))),
+      make('div', {class: 'row'}, button('Use these', () => use(set), {class: k ? '' : 'main', 'aria-label': k ? `Use these, ${k + 1}` : 'Use these'}))));
 }

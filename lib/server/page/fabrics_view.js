@@ -3,10 +3,13 @@ import {of, post, upload} from './ask.js';
 import {labOf} from './colour.js';
 import {outlines} from './outlines.js';
 import {button, field, fill, make} from './make.js';
-import {lengthSays, lengthTyped, shownIn} from './lengths.js';
+import {inchesSay, inchesTyped, lengthSays, lengthTyped, shownIn} from './lengths.js';
 import {swatch} from './prints_panel.js';
 import {askFor, say} from './say.js';
 import {finished} from './work.js';
+
+const kWays = [['none', 'Every way'], ['stripe', 'In stripes'], ['one-way', 'One way up']];
+const kUsualWay = {stripe: 90, 'one-way': 270};  // degrees, clockwise from along x: down and up the cloth
 
 /** @param {import('./quilt.js').Quilt} quilt */
 export function fabricsView(quilt) {
@@ -24,12 +27,12 @@ export function fabricsView(quilt) {
   }
   quilt.addEventListener('top', renew, {signal: away.signal});
   renew();
-  const element = make('div', {class: 'page'}, make('h1', {}, 'Fabrics'), intake(take, across), coming, heading, prints);
+  const element = make('div', {class: 'page'}, make('h1', {}, 'Fabrics'), intake(quilt, take, across), coming, heading, prints);
   return {element, close: () => away.abort()};
 }
 
 /** Camera, library, drag and drop. */
-function intake(take, across) {
+function intake(quilt, take, across) {
   const source = (words, more) => {
     const input = make('input', {type: 'file', accept: 'image/*,.heic,.heif', class: 'hidden-file', tabindex: -1, 'aria-hidden': 'true', ...more,
       onchange: () => {
@@ -52,16 +55,16 @@ function intake(take, across) {
   make('p', {}, 'Lay the fabrics flat in even daylight, one or many to a photograph, a little apart. A white sheet of paper beside them makes the colours true.'),
   make('div', {class: 'row'}, source('Photograph a fabric', {capture: 'environment', 'data-from': 'camera'}),
       source('Choose photographs', {multiple: true, 'data-from': 'library'})),
-  button('Use a telephone as the camera', invite),
+  button('Use a telephone as the camera', () => invite(quilt)),
   field('Each piece measures from left to right', across, 'If you know: it makes the motifs true to size. “8 1/2”, “8.5” or “21,5 cm” will do.'),
   make('p', {class: 'hint'}, 'Or drop photographs here.'));
   return place;
 }
 
 /** A code that lets one telephone in, where the program was started for it. */
-async function invite() {
+async function invite(quilt) {
   try {
-    const {address, says, code} = await post('/telephone', {});
+    const {address, says, code} = await post('/telephone', {quilt: quilt.name});
     await askFor('A telephone as the camera', [
       make('img', {class: 'invite', src: `${code}?${Date.now()}`, alt: 'The address, as a code for a telephone to photograph'}),
       make('p', {class: 'hint'}, address), make('p', {}, says)], 'Done');
@@ -114,22 +117,38 @@ function fabric(quilt, print, index) {
     onchange: ({target}) => target.value.trim() && quilt.set(`${at}/${key}`, target.value.trim())}));
   const upright = make('input', {type: 'checkbox', checked: print.upright, id: `upright-${index}`,
     onchange: ({target}) => quilt.set(`${at}/upright`, target.checked)});
-  const colour = make('input', {type: 'color', value: print.colour, onchange: ({target}) => overrule(quilt, at, target.value)});
+  const colour = make('input', {type: 'color', value: print.colour, onchange: ({target}) => overrule(quilt, at, 'lab', labOf(target.value), 'The colour is')});
   const photograph = known.photo?.file && known.photo.corners;
   return make('li', {class: 'card fabric'}, make('div', {class: 'cloth'}, swatch(quilt, print, 320), make('span', {class: 'code'}, print.code)),
       text('Name', 'name', print.name, 60), text('Code', 'code', print.code, 4),
       make('p', {class: 'quiet'}, `Value: ${print.value}`),
       make('details', {class: 'more'}, make('summary', {}, `Set ${print.name} right`), make('div', {class: 'column'},
           make('label', {class: 'check', for: upright.id}, upright, 'It has an up: keep it upright'),
-          field('Colour across the room', colour),
+          field('Colour across the room', colour), ways(quilt, at, known),
           field('The swatch measures from left to right', make('input', {type: 'text', autocomplete: 'off', value: known.swatch_width ? lengthSays(known.swatch_width, quilt.file) : '',
             onchange: ({target}) => target.value.trim() && quilt.set(`${at}/swatch_width`, lengthTyped(target.value, shownIn(quilt.file)))})),
           photograph && button('Outline on the photograph', () => outlines(quilt, known.photo.file)))));
 }
 
-async function overrule(quilt, at, hex) {
+/** What she says of a print is never measured again. */
+async function overrule(quilt, at, key, value, words) {
   const by_hand = new Set(quilt.file.prints[Number(at.split('/')[2])].features?.by_hand ?? []);
-  const stored = await quilt.change({does: 'set', pointer: `${at}/features/lab`, value: labOf(hex)},
-      {does: 'set', pointer: `${at}/features/by_hand`, value: [...by_hand.add('lab')]});
-  if (stored) say('The colour is as you say now.');
+  const stored = await quilt.change({does: 'set', pointer: `${at}/features/${key}`, value},
+      {does: 'set', pointer: `${at}/features/by_hand`, value: [...by_hand.add(key)]});
+  if (stored) say(`${words} as you say now.`);
+}
+
+/** How its motif lies and how large it is. */
+function ways(quilt, at, {features = {}}) {
+  const {kind = 'none', degrees = 0} = features.direction ?? {};
+  const way = make('select', {onchange: () => overrule(quilt, at, 'direction', way.value === 'none' ? {kind: 'none'} :
+    {kind: way.value, degrees: kind === way.value ? degrees : kUsualWay[way.value]}, 'Its way is')},
+  kWays.map(([key, words]) => make('option', {value: key, selected: key === kind}, words)));
+  const scale = make('input', {type: 'text', inputmode: 'decimal', autocomplete: 'off', value: features.scale ? inchesSay(features.scale, shownIn(quilt.file)) : '',
+    onchange: () => {
+      const inches = inchesTyped(scale.value, shownIn(quilt.file));
+      if (inches) overrule(quilt, at, 'scale', inches, 'Its motif is');
+      else say('That is no length: “1 1/2”, “1.5” or “3,8 cm” will do.');
+    }});
+  return [field('Its print runs', way), field('Its motif measures', scale)];
 }

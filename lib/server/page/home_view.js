@@ -19,8 +19,8 @@ export async function homeView() {
   async function does(what, words) {
     try {
       const answer = await what();
-      if (words) say(words);
       await look();
+      if (words) say(words);
       return answer;
     } catch (error) {
       say(error.message);
@@ -48,7 +48,7 @@ export async function homeView() {
 function card(one, does) {
   const {name} = one;
   const picture = make('img', {alt: '', loading: 'lazy', src: `${of(name, 'picture.png')}?width=480&v=${one.version}`});
-  const more = make('details', {class: 'more'}, make('summary', {}, `More for ${one.title || name}`),
+  const more = make('details', {class: 'more'}, make('summary', {'aria-label': `More for ${one.title || name}`}, 'More'),
       make('div', {class: 'column'},
           button('Copy', async () => {
             const to = await askName(`A copy of ${name}`, `${name} copy`, 'Copy it');
@@ -92,7 +92,7 @@ async function begin() {
 
 /** The quilt that comes with the program, made from its photographs: that takes a while, and is told. */
 async function demo() {
-  let run = await post('/demo', {name: 'Raffle quilt'});
+  let run = await post('/demo', {});
   const {id} = run;
   banner('demo', 'The raffle quilt is being made from its photographs…', [['Stop', () => remove(`/demo/${id}`)]]);
   while (['waiting', 'running'].includes(run.state ?? 'running')) {

@@ -1,46 +1,80 @@
-// Layouts kept by name, to compare and to go back to.
+// Layouts kept by name, drawn beside each other, to compare and to go back to.
 import {get, of, post, remove} from './ask.js';
-import {button, field, fill, make} from './make.js';
+import {button, either, field, fill, make} from './make.js';
 import {panel} from './panel.js';
 import {say} from './say.js';
+
+/** The layout that lies on the top now has no name. */
+const kNow = {name: null};
 
 export function layoutsPanel(view) {
   const {quilt} = view;
   const list = make('ul', {class: 'kept-layouts'});
   const name = make('input', {type: 'text', maxlength: 40, autocomplete: 'off', required: true});
+  const compare = button('See them side by side', () => sideBySide(quilt, all));
   const form = make('form', {onsubmit: keep}, field('Keep this layout as', name), make('button', {}, 'Keep it'));
+  let all = [];
 
   async function keep(event) {
     event.preventDefault();
-    await attempt(() => post(of(quilt.name, 'layouts'), {name: name.value.trim()}), `Kept as ${name.value.trim()}.`);
-    name.value = '';
+    const asked = name.value.trim();
+    if (await attempt(() => post(of(quilt.name, 'layouts'), {name: asked}), `Kept as ${asked}.`)) name.value = '';
   }
 
   async function attempt(does, words) {
+    let done = true;
     try {
-      await does();
-      say(words);
+      done = (await does()) !== false;
+      if (done) say(words);
     } catch (error) {
+      done = false;
       say(error.message);
     }
     look();
+    return done;
   }
 
   async function look() {
     const {layouts} = await get(of(quilt.name, 'layouts')).catch(() => ({layouts: []}));
     if (view.away.signal.aborted) return;
-    const now = quilt.standing;
-    fill(list, layouts.length ? [row('As it lies now', {touch: now.touch.count, corner: now.corner.count, F: now.F}), layouts.map((one) =>
-      row(one.name, one, [
-        button('Lay it so', () => attempt(() => quilt.change({does: 'lay', value: one.name}), `Laid as ${one.name}.`)),
-        button('Forget', () => attempt(() => remove(of(quilt.name, 'layouts', one.name)), `${one.name} is forgotten.`), {class: 'plain', 'aria-label': `Forget ${one.name}`}),
-      ]))] : []);
+    const {touch, corner, F} = quilt.standing;
+    all = [{...kNow, touch: touch.count, corner: corner.count, F}, ...layouts];
+    compare.hidden = layouts.length === 0;
+    fill(list, layouts.map((one) => make('li', {}, picture(quilt, one, 160), make('div', {class: 'column'}, make('strong', {}, one.name),
+        make('p', {class: 'quiet'}, standing(one)), make('span', {class: 'row'},
+            button('Lay it so', () => attempt(() => quilt.change({does: 'lay', value: one.name}), `Laid as ${one.name}.`)),
+            button('Forget', () => attempt(() => remove(of(quilt.name, 'layouts', one.name)), `${one.name} is forgotten.`),
+                {class: 'plain', 'aria-label': `Forget ${one.name}`}))))));
   }
 
-  return {element: panel('Layouts kept', false, list, form), renew: look, stood: () => look()};
+  return {element: panel('Layouts kept', false, list, make('div', {class: 'row'}, compare), form), renew: look, stood: look};
 }
 
-function row(name, {touch, corner, F, problems}, buttons = []) {
-  return make('li', {}, make('strong', {}, name), make('span', {class: 'quiet'}, problems?.length ? 'does not fit the quilt any more' :
-    `${touch} touches, ${corner} at corners${Number.isFinite(F) ? `, score ${F.toFixed(3)}` : ''}`), make('span', {class: 'row'}, buttons));
+function standing({touch, corner, F, problems}) {
+  if (problems?.length) return 'It does not fit the quilt any more.';
+  return `${touch} touches, ${corner} at corners${Number.isFinite(F) ? `, score ${F.toFixed(3)}` : ''}`;
+}
+
+function picture(quilt, {name, problems}, width, grey = false) {
+  if (problems?.length) return make('span', {class: 'drawn'});
+  const asked = new URLSearchParams({width, v: quilt.version, ...(name && {layout: name}), ...(grey && {grey: 1})});
+  const drawn = make('img', {class: 'drawn', alt: '', loading: 'lazy', src: `${of(quilt.name, 'picture.png')}?${asked}`});
+  drawn.style.aspectRatio = `${quilt.top.width} / ${quilt.top.height}`;
+  return drawn;
+}
+
+/** All of them large, in cloth or in values, the one that lies best said in words. */
+function sideBySide(quilt, layouts) {
+  const fit = layouts.filter((one) => !one.problems?.length);
+  const best = fit.toSorted((a, b) => a.touch - b.touch || a.F - b.F)[0];
+  const grid = make('div', {class: 'beside'});
+  const draw = (grey) => fill(grid, fit.map((one) => make('figure', {}, picture(quilt, one, 640, grey),
+      make('figcaption', {}, make('strong', {}, one.name ?? 'As it lies now'), make('p', {class: 'quiet'}, standing(one)),
+          one === best && make('p', {}, 'Lies best of these.')))));
+  const box = make('dialog', {class: 'wide', 'aria-labelledby': 'beside-title', onclose: () => box.remove()},
+      make('div', {class: 'row'}, make('h2', {id: 'beside-title'}, 'Layouts side by side'),
+          either('How they are shown', [[false, 'Cloth'], [true, 'Values']], false, draw), button('Done', () => box.close())), grid);
+  draw(false);
+  document.body.append(box);
+  box.showModal();
 }

@@ -21,6 +21,15 @@ export function lengthSays(length, file, units = shownIn(file)) {
   return typeof length === 'string' ? length : inchesSay(length * kInches[file.units], units);
 }
 
+/** Inches of what she typed, "1 1/2", "1.5" or "3,8 cm"; null where that is no length. */
+export function inchesTyped(text, units) {
+  const [, whole, over, under, decimal, unit] = text.trim().match(/^(?:(?:(\d+)\s+)?(?:(\d+)\/(\d+))|(\d+(?:[.,]\d+)?))\s*(in|"|″|cm|mm)?$/i) ?? [];
+  if (decimal === undefined && under === undefined) return null;
+  const number = decimal !== undefined ? Number(decimal.replace(',', '.')) : Number(whole ?? 0) + Number(over) / Number(under);
+  const inches = number * (kInches[(unit ?? units).toLowerCase()] ?? 1);
+  return Number.isFinite(inches) && inches > 0 ? Math.round(inches * 1000) / 1000 : null;
+}
+
 /** What she typed, with the unit that she meant where she named none; the program reads it. */
 export function lengthTyped(text, units) {
   const typed = text.trim();

@@ -58,6 +58,26 @@ function patternOf(name, squares, count, width) {
     return shape === 'down' ? [{slot: first, polygon: [a, b, c]}, {slot: second, polygon: [a, c, d]}] :
       [{slot: first, polygon: [a, b, d]}, {slot: second, polygon: [b, c, d]}];
   });
+  const piecing = piecingOf(squares, count);
   const slots = Object.fromEntries([...new Set(patches.map((patch) => patch.slot))].sort().map((one) => [one, {}]));
-  return {id: 'own', name, width, height: width, turns: [0, 1, 2, 3], slots, patches};
+  return {id: 'own', name, width, height: width, turns: [0, 1, 2, 3], slots, patches, piecing};
+}
+
+/**
+ * How it is sewn: halves into squares, squares into rows, rows into the block. The allowances of the rows lie to the
+ * left and to the right by turns, so that they nest.
+ */
+function piecingOf(squares, count) {
+  const steps = [];
+  const joined = (a, b, press) => `#${steps.push({join: [a, b], press}) - 1}`;
+  let patch = 0;
+  const parts = squares.map(({shape, first, second}) => {
+    if (shape === 'whole' || first === second) return patch++;
+    patch += 2;
+    return joined(patch - 2, patch - 1, patch - 2);
+  });
+  const rows = Array.from({length: count}, (_, r) => parts.slice(r * count, (r + 1) * count)
+      .reduce((left, right) => joined(left, right, r % 2 ? right : left)));
+  rows.reduce((above, below) => joined(above, below, below));
+  return steps;
 }

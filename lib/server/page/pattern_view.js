@@ -1,6 +1,6 @@
 // Pattern and size: patterns drawn with her own fabrics, sizes with the cloth they need, or a pattern of her own.
 import {get} from './ask.js';
-import {Cloths} from './cloths.js';
+import {Cloths, greyOf, rgbOf} from './cloths.js';
 import {inchesSay, lengthSays, lengthTyped, showIn, shownIn} from './lengths.js';
 import {button, either, field, fill, make} from './make.js';
 import {Painter} from './painter.js';
@@ -63,7 +63,7 @@ function sample(quilt, cloths, pattern) {
   const canvas = make('canvas', {width: side * ratio, height: side * ratio, 'aria-hidden': 'true', class: 'sample'});
   const {prints} = quilt.top;
   const slots = [...new Set(pattern.patches.map((patch) => patch.slot))];
-  const spread = (k) => (prints.length ? (k * 3 + 1) % prints.length : null);
+  const spread = inContrast(prints, pattern.name.length);
   const top = {width: pattern.width, height: pattern.height, frame: [], cells: [], prints, patterns: [pattern],
     blocks: [{pattern: 0, prints: pattern.patches.map((patch) => spread(slots.indexOf(patch.slot))), crops: pattern.patches.map(() => [0.4, 0.4])}],
     layout: {block: [], turn: []}, on_point: false};
@@ -73,6 +73,17 @@ function sample(quilt, cloths, pattern) {
   context.scale(scale, scale);
   painter.paintBlock(context, 0, 0, [pattern.width / 2, pattern.height / 2]);
   return canvas;
+}
+
+/** The print for each slot: dark, light and middle by turns, so that the pattern is seen; other prints from one pattern to the next. */
+function inContrast(prints, begin) {
+  const byValue = prints.map((print, index) => ({index, value: greyOf(...rgbOf(print.colour))})).sort((a, b) => a.value - b.value);
+  const cut = (share) => Math.round(share * byValue.length);
+  const bands = [byValue.slice(0, cut(1 / 3)), byValue.slice(cut(2 / 3)), byValue.slice(cut(1 / 3), cut(2 / 3)), byValue].filter((band) => band.length);
+  return (slot) => {
+    const band = bands[slot % Math.min(3, bands.length)];
+    return band ? band[(begin + Math.floor(slot / 3)) % band.length].index : null;
+  };
 }
 
 /** Another pattern or another size: blocks and layout begin anew, prints and borders stay. */

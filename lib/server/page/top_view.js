@@ -1,10 +1,12 @@
 // The top: the quilt large, what is done to it by hand, and how it stands.
 import {arrangePanel} from './arrange_panel.js';
+import {get, of} from './ask.js';
 import {Cloths} from './cloths.js';
 import {Grid} from './grid.js';
 import {Hands} from './hands.js';
 import {layoutsPanel} from './layouts_panel.js';
-import {button, either, make} from './make.js';
+import {button, either, make, settled} from './make.js';
+import {onPaper} from './on_paper.js';
 import {partsPanel} from './parts_panel.js';
 import {printsPanel} from './prints_panel.js';
 import {say} from './say.js';
@@ -28,8 +30,10 @@ class TopView {
     this.tools = this.makeTools();
     this.panels = [arrangePanel(this), swapsPanel(this), printsPanel(this), layoutsPanel(this), partsPanel(this)];
     this.element = make('div', {class: 'top-view'},
-        make('section', {class: 'board', 'aria-label': 'The top'}, this.stage.element, this.tools),
-        make('aside', {class: 'workbox', 'aria-label': 'For the top'}, this.panels.map((panel) => panel.element)));
+        make('section', {class: 'board', 'aria-label': 'The top'}, make('div', {class: 'table'}, this.stage.element, this.makeNearness()), this.tools),
+        make('aside', {class: 'workbox', 'aria-label': 'For the top'}, this.panels.map((panel) => panel.element)),
+        onPaper(quilt, this.cloths, this.away.signal));
+    this.renewCasts = settled(120, () => this.fetchCasts());
     this.listen();
     this.renew();
   }
@@ -59,9 +63,11 @@ class TopView {
     this.stood();
     for (const panel of this.panels) panel.renew?.();
     if (await this.cloths.fetch(quilt.top.prints)) this.stage.repaint();
+    performance.mark('top in cloth');
   }
 
   moved(detail) {
+    this.stage.marks.casts = null;  // they are of the layout before
     this.stage.refresh();
     if (detail?.live) return;
     this.grid.name();
@@ -72,8 +78,10 @@ class TopView {
     const {standing} = this.quilt;
     this.stage.marks.touches = standing.touch?.where ?? [];
     this.stage.ask();
+    performance.mark('scored');
     this.undoButton.disabled = !standing.undo;
     this.redoButton.disabled = !standing.redo;
+    this.renewCasts();
     this.showChoice();
     for (const panel of this.panels) panel.stood?.();
   }
@@ -141,11 +149,8 @@ class TopView {
     this.turnButton = button('Turn it', () => this.turn(chosen()));
     this.keepButton = button('Keep it here', () => this.keep(chosen()));
     this.choice = make('p', {class: 'choice'});
-    const looks = either('How the fabrics are shown', [['cloth', 'Cloth'], ['grey', 'Values'], ['squint', 'Squint']], 'cloth', (look) => {
-      stage.look.grey = look === 'grey';
-      stage.look.squint = look === 'squint';
-      stage.repaint();
-    });
+    const looks = either('How the fabrics are shown', [['cloth', 'Cloth'], ['grey', 'Values'], ['squint', 'Squint'], ['casts', 'Casts']], 'cloth',
+        (look) => this.show(look));
     const codes = button('Codes', () => {
       stage.look.codes = !stage.look.codes;
       codes.setAttribute('aria-pressed', String(stage.look.codes));
@@ -153,9 +158,51 @@ class TopView {
     }, {'aria-pressed': 'false'});
     return make('div', {class: 'tools'}, this.choice,
         make('div', {class: 'row'}, this.undoButton, this.redoButton, this.turnButton, this.keepButton),
-        make('div', {class: 'row'}, looks, codes),
-        make('div', {class: 'row'}, button('Closer', () => stage.zoom(1.5)), button('Further', () => stage.zoom(1 / 1.5)),
-            button('All of it', () => stage.showWhole())));
+        make('div', {class: 'row'}, looks, codes));
+  }
+
+  /** Over the stage's corner, so that they take nothing from it. */
+  makeNearness() {
+    const {stage} = this;
+    return make('div', {class: 'nearness', role: 'group', 'aria-label': 'How near the top is seen'},
+        button('+', () => stage.zoom(1.5), {'aria-label': 'Closer'}), button('−', () => stage.zoom(1 / 1.5), {'aria-label': 'Further'}),
+        button('All of it', () => stage.showWhole()));
+  }
+
+  show(look) {
+    const {stage} = this;
+    stage.look.grey = look === 'grey';
+    stage.look.squint = look === 'squint';
+    stage.look.casts = look === 'casts';
+    stage.marks.casts = null;
+    stage.repaint();
+    if (stage.look.casts) this.fetchCasts();
+    else this.showChoice();
+  }
+
+  /** How the regions lean, by the program's own reckoning. */
+  async fetchCasts() {
+    if (!this.stage.look.casts) return;
+    const casts = await get(of(this.quilt.name, 'casts')).catch(() => null);
+    if (!casts || !this.stage.look.casts || this.away.signal.aborted) return;
+    this.stage.marks.casts = casts;
+    this.stage.ask();
+    this.showChoice();
+  }
+
+  castWords(cell) {
+    const one = this.stage.marks.casts?.casts.find((each) => each.cell === cell);
+    if (!one) return '';
+    return ` The region around it is ${one.leans} than the whole, ${one.strength.toFixed(1)} times what is usual in a shuffle.`;
+  }
+
+  hint() {
+    const {casts} = this.stage.marks;
+    if (!casts) return 'Tap a block, then tap another: they change places.';
+    const strongest = casts.casts.toSorted((a, b) => b.strength - a.strength)[0];
+    if (!strongest) return 'No region leans any way.';
+    return `Each region in its own colour, stretched. Around ${this.quilt.cellName(strongest.cell)} it is ${strongest.leans} than the whole: ` +
+      `${strongest.strength.toFixed(1)} times what is usual in a shuffle.`;
   }
 
   showChoice() {
@@ -166,8 +213,8 @@ class TopView {
     this.turnButton.disabled = none || kept;
     this.keepButton.disabled = none;
     this.keepButton.textContent = kept ? 'Let it move' : 'Keep it here';
-    this.choice.textContent = none ? 'Tap a block, then tap another: they change places.' :
-      `${quilt.cellName(chosen)}: ${quilt.printsOf(chosen).map((print) => `${print.name} (${print.code})`).join(', ')}`;
+    this.choice.textContent = none ? this.hint() :
+      `${quilt.cellName(chosen)}: ${quilt.printsOf(chosen).map((print) => `${print.name} (${print.code})`).join(', ')}.${this.castWords(chosen)}`;
   }
 }
 
