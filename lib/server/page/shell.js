@@ -19,7 +19,7 @@ export function showHead(quilt, title, step, topic) {
   head.querySelector('[aria-current=step]')?.scrollIntoView({block: 'nearest', inline: 'center'});
 }
 
-const kLights = {auto: 'Light: as the machine', light: 'Light: day', dark: 'Light: evening'};
+const kLights = {auto: 'Light: auto', light: 'Light: day', dark: 'Light: evening'};
 
 /** The light of the page; cloth keeps its own colours in any. */
 export function setLight(light = localStorage.getItem('light') ?? 'auto') {
