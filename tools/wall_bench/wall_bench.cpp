@@ -102,6 +102,10 @@ void by_command(wall_bench::Wanted wanted, int walls) {
   for (int w = 0; w < walls; ++w) {
     wanted.pattern = w % 4;
     const wall_bench::Cost cost = wall_bench::cost_of_command(wanted, Seed{static_cast<std::uint64_t>(w) + 1});
+    if (cost.command <= 0 || cost.decoding <= 0) {
+      std::printf("  the command failed\n");
+      continue;
+    }
     std::printf("  %.1f megapixels, %d blocks: %.2f s, %.1f times decoding (%.2f s); of one core %.2f s, %.1f times\n",
                 wanted.pixels.area() / 1e6, wanted.rows * wanted.columns, cost.command, cost.command / cost.decoding,
                 cost.decoding, cost.command_core, cost.command_core / cost.decoding_core);
