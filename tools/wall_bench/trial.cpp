@@ -207,6 +207,8 @@ Tally tally_of(const Wall& wall, const wall::Learnt& learnt) {
     tally.right += right;
     if (cell.sure) ++tally.sure, tally.sure_right += right;
   }
+  // A block that was taken for an empty place is wrong.
+  for (const int cell : learnt.empty) tally.cells += truth.block[cell] != block::kNone;
   return tally;
 }
 
@@ -225,6 +227,7 @@ Tally tally_of(const Wall& wall, const wall::Grouped& grouped) {
     }
   }
   wall::Learnt learnt;
+  learnt.empty = grouped.empty;
   for (wall::BlockLearnt cell : grouped.blocks) {
     for (int& print : cell.prints) {
       if (print == block::kNone) continue;
