@@ -94,8 +94,7 @@ struct Stage {
   const score::Measure& measure;
   const Task& task;
   const Options& options;
-  double share = 1;    ///< of the effort, or of the seconds
-  bool found = false;  ///< the quilt lies as the stage before found it: runs begin there, half as hot
+  double share = 1;  ///< of the effort, or of the seconds
 
   bool open() const { return !task.freedom.decks.empty(); }
   Rounds rounds() const { return options.seconds ? Rounds{} : rounds_of(task, share * options.effort); }
@@ -123,10 +122,8 @@ std::vector<Found> all_runs(const Stage& stage, const Rounds& rounds, const List
       const int run = round * kChains + chain;
       Rng start(derived(options.seed, 10 + 2 * static_cast<std::uint64_t>(run)));
       const bool crossed = crosses && elites.enough_to_cross();
-      const bool goes_on = stage.found && !crossed;
-      const std::vector<Held> from =
-          crossed ? elites.crossed(start) : (goes_on ? held : random_start(task, held, start));
-      found[run] = anneal(task, from, crossed || goes_on ? reheat : heat, work,
+      const std::vector<Held> from = crossed ? elites.crossed(start) : random_start(task, held, start);
+      found[run] = anneal(task, from, crossed ? reheat : heat, work,
                           derived(options.seed, 11 + 2 * static_cast<std::uint64_t>(run)), watch(run, from));
     });
     if (rounds.count == 1 || stage.open()) continue;
@@ -199,10 +196,10 @@ Scored best_of_runs(const Stage& stage, double until, Listener& listener) {
 
 /// Places and turns for blocks that are as they are; never worse than the quilt lies.
 Scored laid_anew(const quilt::Quilt& quilt, const score::Measure& measure, const Options& options, double share,
-                 bool go_on, Listener& listener) {
+                 Listener& listener) {
   const score::Model model = score::model_of(measure);
   const Task task{&model, freedom_of(quilt, measure, model, false), std::nullopt};
-  Scored best = best_of_runs({quilt, measure, task, options, share, go_on}, 1, listener);
+  Scored best = best_of_runs({quilt, measure, task, options, share}, 1, listener);
   const score::Score given = measure.score(quilt.layout);
   if (!score::better(best.score, given)) best = {quilt, given};
   return best;
@@ -211,13 +208,13 @@ Scored laid_anew(const quilt::Quilt& quilt, const score::Measure& measure, const
 /// Make-up and places together; then, what was dealt measured as it is, places alone.
 Scored dealt_and_laid(const quilt::Quilt& quilt, const score::Measure& measure, const Options& options,
                       Listener& listener) {
-  constexpr double kDealing = 0.5;  // of the effort
+  constexpr double kDealing = 0.25;  // of the effort: laying what is dealt anew gains more than dealing longer
   const score::Model model = score::model_of(measure);
   const Task task{&model, freedom_of(quilt, measure, model, true), makeup::Balance(quilt, measure.prints())};
-  if (task.freedom.decks.empty()) return laid_anew(quilt, measure, options, 1, false, listener);
-  const Scored dealt = best_of_runs({quilt, measure, task, options, kDealing, false}, kDealing, listener);
+  if (task.freedom.decks.empty()) return laid_anew(quilt, measure, options, 1, listener);
+  const Scored dealt = best_of_runs({quilt, measure, task, options, kDealing}, kDealing, listener);
   if (listener.stopped()) return dealt;
-  return laid_anew(dealt.quilt, measure.dealt_anew(dealt.quilt), options, 1 - kDealing, true, listener);
+  return laid_anew(dealt.quilt, measure.dealt_anew(dealt.quilt), options, 1 - kDealing, listener);
 }
 
 score::TouchBound bound_of(const quilt::Quilt& quilt) {
@@ -278,7 +275,7 @@ Result<Report> arrange(const quilt::Quilt& quilt, const Options& options) {
   }
   Listener listener(options.progress);
   Scored best = open ? dealt_and_laid(report.quilt, measure, options, listener)
-                     : laid_anew(report.quilt, measure, options, 1, false, listener);
+                     : laid_anew(report.quilt, measure, options, 1, listener);
   if (listener.stopped()) {
     report.quilt = quilt;
     report.after = report.before;
