@@ -8,12 +8,15 @@ namespace farflung::job {
 /// JSON, all lengths in inches on the top, (0, 0) its top left corner:
 ///
 ///   width, height, finished_size, pitch, on_point, block_width, block_height
-///   prints    id, code, name, colour ("#3a6ea5"), value, swatch (its file in swatches/, empty where it has none), swatch_width, upright
+///   prints    id, code, name, colour ("#3a6ea5"), value, swatch (its file in swatches/, empty where it has none),
+///             swatch_width, upright
 ///   cells     row, column, name, centre [x, y], outline [[x, y], ...]
 ///   frame     role, print, outline, cloth: degrees, across, down
 ///   patterns  id, name, width, height, turns, slots, patches: slot, outline (unturned, from the block's top left
-///   corner) blocks    id, pattern, prints (by patch), crops (by patch: [across, down]), sewn, cut_turn (null unless
-///   sewn) layout    block (by cell, null where empty), turn, kept spares    blocks that no cell names
+///             corner)
+///   blocks    id, pattern, prints (by patch), crops (by patch: [across, down]), sewn, cut_turn (null unless sewn)
+///   layout    block (by cell, null where empty), turn, kept
+///   spares    blocks that no cell names
 ///
 /// Prints, patterns and blocks are named by their place in these lists, null where there is none. A block is drawn
 /// about its cell's middle, turned by 90 degrees x its turn, 45 more on point; its cloth turns with it, unless its
