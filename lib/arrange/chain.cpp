@@ -58,6 +58,7 @@ Found anneal(const Task& task, std::vector<Held> start, const Heat& heat, const 
   const std::int64_t steps = std::max(kSteps, work.proposals / kMostEach);
   const std::int64_t each = std::max<std::int64_t>(1, work.proposals / steps);
   const score::TouchSum first = pricer.touch();
+  const double first_F = pricer.F();
   const auto standing = [&](double done) {
     const score::TouchSum change = pricer.touch() - first;
     return Standing{done,
@@ -72,8 +73,10 @@ Found anneal(const Task& task, std::vector<Held> start, const Heat& heat, const 
     const double temperature = heat.first * std::pow(heat.last / heat.first, done);
     for (std::int64_t k = 0; k < each;) k += moves.propose(rng, temperature);
   }
-  const Standing cooled = standing(1);
+  // A descent asks often: it is told of once as it begins, and once more where it has ended.
+  const Standing cooled = standing(std::nextafter(1.0, 0.0));
   go_down(pricer, moves, task.freedom, rng, [&] { return watch(cooled); });
+  watch({1, {pricer.touch() - first, pricer.F() - first_F}, [&pricer] { return found_in(pricer); }});
   return found_in(pricer);
 }
 
