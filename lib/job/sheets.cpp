@@ -2,6 +2,7 @@
 
 #include "draw/top.hpp"
 #include "job/open_quilt.hpp"
+#include "score/nesting.hpp"
 #include "sheet/pdf.hpp"
 #include "sheet/sheets.hpp"
 
@@ -23,7 +24,7 @@ Outcome sheets(const Sheets& options) {
   sheet::Order order{*paper, options.only};
   order.workroom = *how;
   order.left_handed = options.left_handed;
-  Result<std::vector<sheet::Page>> pages = sheet::pages_of(document->quilt, order);
+  Result<std::vector<sheet::Page>> pages = sheet::pages_of(score::pressed_to_nest(document->quilt), order);
   if (!pages) return pages.problems();
   Result<std::string> bytes = sheet::pdf(*pages, swatches, document->quilt.title);
   if (!bytes) return bytes.problems();

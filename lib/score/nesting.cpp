@@ -77,4 +77,13 @@ Nesting nesting_of(const quilt::Quilt& quilt) {
   return nesting;
 }
 
+quilt::Quilt pressed_to_nest(quilt::Quilt quilt) {
+  const Nesting nesting = nesting_of(quilt);
+  if (nesting.nothing_to_nest()) return quilt;
+  for (std::size_t b = 0; b < quilt.blocks.size(); ++b) {
+    if (!quilt.blocks[b].press) quilt.blocks[b].press = nesting.press[b];
+  }
+  return quilt;
+}
+
 }  // namespace farflung::score

@@ -40,4 +40,8 @@ struct Nesting {
 /// sashing no block meets another and there is nothing to nest: all is pressed to the sash.
 Nesting nesting_of(const quilt::Quilt& quilt);
 
+/// The quilt with every block that is not pressed yet set to be pressed so that the most ends nest. As it was where no
+/// ends meet.
+quilt::Quilt pressed_to_nest(quilt::Quilt quilt);
+
 }  // namespace farflung::score

@@ -66,10 +66,9 @@ void add_patterns(Flow& flow) {
     double left = box.left;
     for (const bool other : {false, true}) {
       const draw::Display drawing = pressing_drawing(pattern, piecing, other, kSide);
-      std::string words = name;
-      words += other ? ", the other way" : ", as drawn";
-      add_figure(flow.display(), "How it is pressed: " + words, drawing, {left, box.top}, 1);
-      flow.display().add(Text{draw::shortened(words, 9, 200, true),
+      const std::string way = other ? "The other way" : "As drawn";
+      add_figure(flow.display(), "How it is pressed, " + name + ": " + way, drawing, {left, box.top}, 1);
+      flow.display().add(Text{draw::shortened(way + ": " + name, 9, 225, true),
                               {left, box.top + drawing.height + 13},
                               9,
                               Anchor::left,
@@ -132,8 +131,7 @@ std::vector<Page> pressing(const Book& book) {
   flow.paragraph(decided ? room.piles.says +
                                " On the plan, plain: as drawn; slanting lines: the other way, every seam of the block; "
                                "level lines: not decided yet."
-                         : "Nothing is decided yet: press each block as drawn, or let the layout say which blocks are "
-                           "pressed the other way so that seams nest.");
+                         : "No seam ends meet from block to block: nothing has to nest, press each block as drawn.");
   flow.paragraph("An iron burns and scalds: set the seam flat, press, lift; take labels and pins off first.",
                  kSmallSize, draw::kFaint);
   flow.gap(4);

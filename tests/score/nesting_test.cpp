@@ -93,6 +93,15 @@ TEST(Nesting, PressesUnpressedBlocksSoThatAllNestWhereTheMeetingsCanBeTwoColoure
   }
 }
 
+TEST(Nesting, UnpressedBlocksAreSetToBePressedSoThatSeamsNestAndPressedOnesStay) {
+  quilt::Quilt quilt = of_pattern(pressed_four_patch(), 4, 4);
+  quilt.blocks[quilt.layout.block[0]].press = Press::other;
+  const quilt::Quilt pressed = pressed_to_nest(quilt);
+  EXPECT_EQ(pressed.blocks[quilt.layout.block[0]].press, Press::other);
+  for (const block::Block& block : pressed.blocks) EXPECT_TRUE(block.press.has_value());
+  EXPECT_EQ(nesting_of(pressed).unnested, 0);
+}
+
 TEST(Nesting, HasNothingToDoWithSashing) {
   quilt::Quilt quilt = of_pattern(pressed_four_patch(), 3, 3);
   setting::Sashing sashing;
@@ -100,6 +109,7 @@ TEST(Nesting, HasNothingToDoWithSashing) {
   sashing.print = 0;
   quilt.setting.sashing = sashing;
   EXPECT_TRUE(nesting_of(quilt).nothing_to_nest());
+  for (const block::Block& block : pressed_to_nest(quilt).blocks) EXPECT_FALSE(block.press.has_value());
 }
 
 TEST(Nesting, MeetsOnPointTooAndNotInBricksWhoseSeamsLieApart) {
