@@ -110,11 +110,16 @@ std::vector<ChainLine> chain_list(const quilt::Quilt& quilt) {
 
 Piles pressing_piles(const quilt::Quilt& quilt) {
   Piles piles;
-  for (std::size_t i = 0; i < quilt.blocks.size(); ++i) {
-    const auto& press = quilt.blocks[i].press;
+  std::vector<bool> told(quilt.blocks.size(), false);
+  const auto tell = [&](int block) {
+    if (block == kNone || told[block]) return;
+    told[block] = true;
+    const auto& press = quilt.blocks[block].press;
     auto& pile = !press ? piles.undecided : *press == block::Block::Press::drawn ? piles.drawn : piles.other;
-    pile.push_back(static_cast<int>(i));
-  }
+    pile.push_back(block);
+  };
+  for (const int block : quilt.layout.block) tell(block);
+  for (std::size_t spare = 0; spare < quilt.blocks.size(); ++spare) tell(static_cast<int>(spare));
   piles.says =
       std::to_string(piles.drawn.size()) + " blocks are pressed as drawn, " + std::to_string(piles.other.size()) +
       " the other way" +

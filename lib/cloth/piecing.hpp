@@ -74,7 +74,7 @@ struct ChainLine {
 /// pair of prints over all steps and patterns; later steps by pattern, step and prints.
 std::vector<ChainLine> chain_list(const quilt::Quilt& quilt);
 
-/// The blocks by how they are pressed.
+/// The blocks by how they are pressed, as they hang, spares last.
 struct Piles {
   std::vector<int> drawn, other, undecided;
   std::string says;

@@ -41,7 +41,7 @@ draw::Display plan_of_wall(const Book& book, double width, double height) {
     if (block == kNone) continue;
     const std::string words = setting::cell_name(book.plan.cells[cell]);
     const draw::Box box = draw::box_of(outline);
-    const double room = (book.plan.on_point ? 0.6 : 0.86) * box.width;
+    const double room = (book.plan.on_point ? 0.6 : 0.9) * box.width - 5;
     const double size = std::min(8.0, room / draw::width_of(words, 1, true));
     if (size < 3.5) continue;
     const Vec at = {box.centre().x, box.centre().y + draw::kCapHeight * size / 2};
@@ -128,9 +128,9 @@ std::vector<Page> pressing(const Book& book) {
         "Sashing parts the blocks: press every seam between block and sash toward the sash. Blocks may all "
         "be pressed as drawn.");
   }
-  flow.paragraph(decided ? room.piles.says +
-                               " On the plan, plain: as drawn; slanting lines: the other way, every seam of the block; "
-                               "level lines: not decided yet."
+  const std::string key = " On the plan, plain: as drawn; slanting lines: the other way, every seam of the block" +
+                          std::string(room.piles.undecided.empty() ? "." : "; level lines: not decided yet.");
+  flow.paragraph(decided ? room.piles.says + key
                          : "No seam ends meet from block to block: nothing has to nest, press each block as drawn.");
   flow.paragraph("An iron burns and scalds: set the seam flat, press, lift; take labels and pins off first.",
                  kSmallSize, draw::kFaint);
