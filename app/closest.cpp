@@ -25,7 +25,8 @@ std::size_t edits(const std::string& a, const std::string& b) {
 
 std::string closest(const std::string& word, const std::vector<std::string>& candidates) {
   std::string best;
-  std::size_t fewest = word.size() / 2 + 1;
+  const std::size_t dashes = std::min(word.find_first_not_of('-'), word.size());
+  std::size_t fewest = (word.size() - dashes) / 2 + 1;
   for (const std::string& candidate : candidates) {
     const std::size_t needed = candidate.rfind(word, 0) == 0 ? 1 : edits(word, candidate);
     if (needed < fewest) {

@@ -147,6 +147,11 @@ std::string words_of(const quilt::Quilt& quilt, const setting::Plan& plan, const
     words += ", " + std::to_string(read.differs.size()) + " not as planned";
   }
   words += unsure == 0 ? ".\n" : ", " + std::to_string(unsure) + " not sure.\n";
+  if (3 * static_cast<std::size_t>(unsure) > read.cells.size()) {
+    words +=
+        "So many are not sure that the blocks may not lie where they were looked for: look at what was read (-o), and "
+        "say where the blocks' corners are (--corners), or that it is a sewn top with its borders (--top).\n";
+  }
   if (!nothing_planned(quilt)) {
     for (const Difference& difference : read.differs) {
       words += "  " + difference_words(quilt, plan, read, seen, difference) + ".\n";

@@ -17,6 +17,12 @@ std::string counted(int count, const std::string& name) {
   return (count < 10 ? kWords[count] : std::to_string(count)) + std::string(" ") + name + (count == 1 ? "" : "s");
 }
 
+/// "Kelps", "Compasses": more than one block of a print.
+std::string several(const std::string& name) {
+  const auto ends = [&](const char* end) { return name.ends_with(end); };
+  return name + (ends("s") || ends("x") || ends("z") || ends("ch") || ends("sh") ? "es" : "s");
+}
+
 /// The cells that a step changes.
 std::vector<int> cells_of(const Step& step) {
   if (step.whole.empty()) return step.turns_only() ? std::vector<int>{step.a} : std::vector<int>{step.a, step.b};
@@ -39,9 +45,9 @@ void say_touches(const score::Measure& measure, const setting::Arrangement& befo
   std::vector<std::string> parted, met;
   for (const auto& [print, more] : touches_more(measure, before, after)) {
     const std::string name = choice::name_of(measure.quilt().prints[print]);
-    if (more == -1) parted.push_back("two " + name + "s");
+    if (more == -1) parted.push_back("two " + several(name));
     if (more < -1) parted.push_back(counted(-more, "pair") + " of " + name);
-    if (more == 1) met.push_back("two " + name + "s");
+    if (more == 1) met.push_back("two " + several(name));
     if (more > 1) met.push_back(counted(more, "pair") + " of " + name);
   }
   if (!parted.empty()) says.push_back("parts " + choice::listed(parted));
@@ -189,7 +195,8 @@ Mend mended_spread(const score::Measure& measure, const score::Terms& was, const
     }
   }
   if (best != kNone) {
-    return {spread + coverage, "moves the nearest " + choice::name_of(measure.quilt().prints[best]) + "s apart"};
+    return {spread + coverage,
+            "moves the nearest " + several(choice::name_of(measure.quilt().prints[best])) + " apart"};
   }
   std::vector<std::string> names;
   for (const int cell : cells) {
