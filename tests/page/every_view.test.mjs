@@ -92,6 +92,7 @@ test('ANameLikeMarkupShowsAsText', async () => {
 
 test('LessMotionAndForcedColoursAreHeeded', async () => {
   const page = await visit(browser, room, step('Raffle', 'top'), {reducedMotion: 'reduce', forcedColors: 'active'});
+  await page.locator('.stage canvas').first().waitFor({state: 'attached'});
   const moving = await page.evaluate(() => document.getAnimations().length);
   assert.equal(moving, 0);
   assert.equal(await page.evaluate(() => getComputedStyle(document.querySelector('.stage canvas')).forcedColorAdjust), 'none');
