@@ -45,7 +45,8 @@ TEST(TakePrints, DealsTheChosenOnesAloneToTheBlocks) {
   const std::string gannet = world.add_print("#e6edf2", "Gannet");
   world.change({"take", {}, 0, "", Json({kelp, gannet}).dump()});
   std::map<std::string, int> times;
-  for (const Json& block : world.file()["blocks"]) ++times[block["prints"].begin().value()];
+  const Json file = world.file();
+  for (const Json& block : file["blocks"]) ++times[block["prints"].begin().value()];
   EXPECT_EQ(times.count(buoy), 0u);
   EXPECT_NEAR(times[kelp], times[gannet], 1);
   EXPECT_NE(refused(world.try_edit({"take", {}, 0, "", R"(["P99"])"})), "");
