@@ -128,7 +128,6 @@ Moves::Kind Moves::draw(Rng& rng) {
 /// What is no swap; `choice` below their share.
 Moves::Kind Moves::draw_other(std::uint32_t choice, std::uint64_t bits) {
   if (choice < exchange_share_) return draw_exchange(bits);
-  if (free_.empty()) return Kind::none;
   return choice < replace_share_ ? draw_replacement(bits) : draw_turn(bits);
 }
 

@@ -2,6 +2,7 @@
 #include "photo/corner_cards.hpp"
 #include "sheet/cards.hpp"
 #include "sheet/grid.hpp"
+#include "sheet/mark.hpp"
 
 namespace farflung::sheet {
 namespace {
@@ -13,33 +14,17 @@ using draw::Text;
 constexpr const char* kCorners[] = {"top left", "top right", "bottom right", "bottom left"};
 constexpr draw::Colour kBlack{0, 0, 0, 1};
 
-/// Black cells that lie side by side are one area: no hair of white between them.
-void add_mark(draw::Display& display, const photo::CornerCard& card, draw::Vec tip) {
-  const double cell = photo::kCornerMark / static_cast<double>(card.black.size()) * kPointsPerInch;
-  const draw::Vec corner = tip + kPointsPerInch * draw::Vec{card.left, card.top};
-  for (std::size_t row = 0; row < card.black.size(); ++row) {
-    const std::vector<bool>& cells = card.black[row];
-    for (std::size_t from = 0; from < cells.size(); ++from) {
-      if (!cells[from]) continue;
-      std::size_t to = from;
-      while (to < cells.size() && cells[to]) ++to;
-      const double overlap = row + 1 < card.black.size() ? 0.05 : 0;
-      display.add(draw::Area{
-          draw::outline_of({corner.x + static_cast<double>(from) * cell, corner.y + static_cast<double>(row) * cell,
-                            static_cast<double>(to - from) * cell, cell + overlap}),
-          kBlack});
-      from = to;
-    }
-  }
-}
-
 void add_card(draw::Display& display, int corner, const draw::Box& box) {
   const photo::CornerCard& card = photo::corner_cards()[static_cast<std::size_t>(corner)];
   const bool tip_right = card.left < 0, tip_below = card.top < 0;
   const draw::Vec tip = {tip_right ? box.right() : box.left, tip_below ? box.bottom() : box.top};
   const std::string name = kCorners[corner];
   display.add(draw::Opening{draw::Opening::Kind::figure, "Corner card for the " + name + " of the blocks"});
-  add_mark(display, card, tip);
+  const std::size_t cells = card.black.size();
+  add_mark(
+      display, cells, [&](std::size_t row, std::size_t column) { return card.black[row][column]; },
+      tip + kPointsPerInch * draw::Vec{card.left, card.top},
+      photo::kCornerMark / static_cast<double>(cells) * kPointsPerInch);
   const double reach = 0.2 * kPointsPerInch;
   display.add(draw::Area{
       {tip, tip + draw::Vec{tip_right ? -reach : reach, 0}, tip + draw::Vec{0, tip_below ? -reach : reach}}, kBlack});

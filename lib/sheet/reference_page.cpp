@@ -2,6 +2,7 @@
 
 #include "draw/text.hpp"
 #include "photo/reference_sheet.hpp"
+#include "sheet/mark.hpp"
 
 namespace farflung::sheet {
 namespace {
@@ -27,25 +28,6 @@ class Placing {
  private:
   draw::Vec middle_;
 };
-
-/// Black cells that lie side by side are one area: no hair of white between them.
-void add_mark(draw::Display& display, const photo::SheetMark& mark, const Placing& place) {
-  const draw::Box box = place.box(mark.box);
-  const double cell = box.width / static_cast<double>(mark.black.size());
-  for (std::size_t row = 0; row < mark.black.size(); ++row) {
-    for (std::size_t from = 0; from < mark.black.size(); ++from) {
-      if (!mark.black[row][from]) continue;
-      std::size_t to = from;
-      while (to < mark.black.size() && mark.black[row][to]) ++to;
-      const double overlap = row + 1 < mark.black.size() ? 0.05 : 0;
-      display.add(draw::Area{
-          draw::outline_of({box.left + static_cast<double>(from) * cell, box.top + static_cast<double>(row) * cell,
-                            static_cast<double>(to - from) * cell, cell + overlap}),
-          kBlack});
-      from = to;
-    }
-  }
-}
 
 void add_screen(draw::Display& display, const photo::SheetScreen& screen, const Placing& place) {
   for (const photo::SheetBox& line : screen.lines()) {
@@ -95,7 +77,12 @@ Page reference_page(const Paper& paper) {
   page.bare = true;
   page.display.width = paper.width;
   page.display.height = paper.height;
-  for (const photo::SheetMark& mark : plan.marks) add_mark(page.display, mark, place);
+  for (const photo::SheetMark& mark : plan.marks) {
+    const draw::Box box = place.box(mark.box);
+    add_mark(
+        page.display, mark.black.size(), [&](std::size_t row, std::size_t column) { return mark.black[row][column]; },
+        {box.left, box.top}, box.width / static_cast<double>(mark.black.size()));
+  }
   for (const photo::SheetScreen& screen : plan.screens) add_screen(page.display, screen, place);
   add_window(page.display, place.box(plan.window));
   add_check_line(page.display, place.box(plan.inch), "1 inch");
