@@ -51,6 +51,10 @@ Result<project::Document> reshaped(const project::Document& document, const std:
     wanted.patterns = quilt.patterns;
     quilt.setting.alternate = {};
   }
+  // What is made beside has no prints that its slots could name.
+  for (block::Pattern& pattern : wanted.patterns) {
+    for (block::Slot& slot : pattern.slots) slot.print = quilt::kNone;
+  }
   quilt.setting.rows = *rows;
   quilt.setting.columns = *columns;
   wanted.kind = quilt.setting.kind;

@@ -35,7 +35,7 @@ class Checks {
     const Problems found = setting::problems_of(quilt_.setting, quilt_.patterns, prints(), "/setting");
     problems_.insert(problems_.end(), found.begin(), found.end());
     check_pieces_of_cloth();
-    if (problems_.size() == before_blocks && !quilt_.patterns.empty()) check_layout();
+    if (problems_.size() == before_blocks && prints_are_there_ && !quilt_.patterns.empty()) check_layout();
     if (problems_.size() == before_blocks) {
       check_sewn_units();
       check_test_block();
@@ -62,7 +62,9 @@ class Checks {
   }
 
   void check_print_index(const std::string& at, int print) {
-    if (print < kNone || print >= prints()) add(at, "there is no such print", "name one of the quilt's prints");
+    if (print >= kNone && print < prints()) return;
+    add(at, "there is no such print", "name one of the quilt's prints");
+    prints_are_there_ = false;
   }
 
   void check_prints() {
@@ -232,6 +234,7 @@ class Checks {
 
   const Quilt& quilt_;
   Problems problems_;
+  bool prints_are_there_ = true;  ///< no part of the quilt names one that is not
 };
 
 }  // namespace

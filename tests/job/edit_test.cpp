@@ -70,6 +70,16 @@ TEST(Reshape, KeepsPrintsBordersAndTheBlocksWidthAndBeginsBlocksAnew) {
   EXPECT_EQ(after["layout"]["cells"][0].size(), 4u);
 }
 
+TEST(Reshape, LeavesASlotItsOwnPrint) {
+  const World world;
+  const std::string kelp = world.add_print("#2f5d50", "Kelp");
+  const std::string slot = world.file()["patterns"][0]["slots"].begin().key();
+  world.change({"set", {}, 0, "/patterns/0/slots/" + slot + "/print", '"' + kelp + '"'});
+  world.change({"reshape", {}, 0, "", R"({"rows": 5, "columns": 4})"});
+  EXPECT_EQ(world.file()["patterns"][0]["slots"][slot]["print"], kelp);
+  EXPECT_EQ(world.file()["blocks"].size(), 20u);
+}
+
 TEST(Reshape, TakesAPatternDrawnByHandWithItsPiecing) {
   const World world;
   world.change({"reshape", {}, 0, "", R"({"pattern": {"id": "own", "name": "Mine", "width": 8, "height": 8,

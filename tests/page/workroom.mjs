@@ -62,7 +62,7 @@ export class Workroom {
   }
 
   async close() {
-    if (this.process?.exitCode === null) await this.stop();
+    if (this.process?.exitCode === null && !this.process.signalCode) await this.stop();
     rmSync(this.folder, {recursive: true, force: true});
   }
 }

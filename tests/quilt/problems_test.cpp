@@ -88,6 +88,12 @@ TEST(Quilt, EveryProblemIsListedNotOnlyTheFirst) {
   EXPECT_THAT(places(quilt), ElementsAre("/prints/1/id", "/goals/spread", "/blocks/2/prints/A", "/setting/rows"));
 }
 
+TEST(Quilt, ASlotThatNamesNoPrintIsNamedAndNothingIsReadOfIt) {
+  Quilt quilt = small_quilt();
+  quilt.patterns[0].slots[0].print = static_cast<int>(quilt.prints.size());
+  EXPECT_THAT(places(quilt), ElementsAre("/patterns/0/slots/A/print"));
+}
+
 TEST(Quilt, BlocksThatNoCellNamesAreSpares) {
   Quilt quilt = small_quilt();
   quilt.layout.block[2] = kNone;
