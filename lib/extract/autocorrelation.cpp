@@ -6,22 +6,26 @@
 #include <opencv2/imgproc.hpp>
 
 #include "extract/middle.hpp"
+#include "extract/wide_blur.hpp"
 
 namespace farflung::extract {
 namespace {
 
-/// Mean by distance of the steps that `counts`, a weight 0 or 1 by (x, y).
+/// Mean by distance of the steps that `counts`, a weight 0 or 1 by (x, y). A step and its opposite are alike: one half
+/// of all steps tells as much.
 template <typename Counts>
 std::vector<double> means(const cv::Mat& correlation, Counts&& counts) {
   const int half_x = correlation.cols / 2, half_y = correlation.rows / 2, reach = std::min(half_x, half_y);
   std::vector<double> sums(static_cast<std::size_t>(reach) + 1), weights(sums.size());
-  for (int y = -half_y; y <= half_y; ++y) {
-    for (int x = -half_x; x <= half_x; ++x) {
+  for (int y = 0; y <= reach; ++y) {
+    const auto* line = correlation.ptr<float>(y + half_y) + half_x;
+    for (int x = y == 0 ? 0 : -reach; x <= reach; ++x) {
+      if (x * x + y * y >= reach * reach) continue;
       // Between two whole distances it counts for both.
-      const double distance = std::hypot(x, y);
+      const double distance = std::sqrt(static_cast<double>(x * x + y * y));
+      if (!counts(x, y, distance)) continue;
       const auto near = static_cast<std::size_t>(distance);
-      if (near + 1 >= sums.size() || !counts(x, y)) continue;
-      const double far = distance - static_cast<double>(near), here = correlation.at<float>(y + half_y, x + half_x);
+      const double far = distance - static_cast<double>(near), here = line[x];
       sums[near] += (1 - far) * here, weights[near] += 1 - far;
       sums[near + 1] += far * here, weights[near + 1] += far;
     }
@@ -43,7 +47,7 @@ Detail detail_of(const photo::Picture& swatch, int side, double slow) {
   small.convertTo(scaled, CV_32FC3, 1 / 255.0);
   cv::cvtColor(scaled, lab, cv::COLOR_RGB2Lab);
   cv::GaussianBlur(lab, lab, {}, 1);
-  cv::GaussianBlur(lab, around, {}, std::max(lab.cols, lab.rows) * slow);
+  blur_widely(lab, around, std::max(lab.cols, lab.rows) * slow);
   lab -= around;
   cv::split(lab, detail.channels);
   return detail;
@@ -57,43 +61,41 @@ double contrast(const std::vector<cv::Mat>& channels) {
 }
 
 cv::Mat autocorrelation(const std::vector<cv::Mat>& channels) {
-  const cv::Size size(cv::getOptimalDFTSize(2 * channels[0].cols), cv::getOptimalDFTSize(2 * channels[0].rows));
-  cv::Mat sum = cv::Mat::zeros(size, CV_32F);
-  const auto correlated = [&](const cv::Mat& channel) {
-    cv::Mat padded, spectrum, back;
-    cv::copyMakeBorder(channel, padded, 0, size.height - channel.rows, 0, size.width - channel.cols,
-                       cv::BORDER_CONSTANT, 0);
-    cv::dft(padded, spectrum);
+  // Only half the swatch's width and height of steps are believable: so much margin keeps them from running round.
+  const int columns = channels[0].cols, rows = channels[0].rows, half_x = columns / 2, half_y = rows / 2;
+  const cv::Size size(cv::getOptimalDFTSize(columns + half_x), cv::getOptimalDFTSize(rows + half_y));
+  cv::Mat power = cv::Mat::zeros(size, CV_32F), padded, spectrum, back;
+  for (const cv::Mat& channel : channels) {
+    cv::copyMakeBorder(channel, padded, 0, size.height - rows, 0, size.width - columns, cv::BORDER_CONSTANT, 0);
+    cv::dft(padded, spectrum, 0, rows);
     cv::mulSpectrums(spectrum, spectrum, spectrum, 0, true);
-    cv::dft(spectrum, back, cv::DFT_INVERSE | cv::DFT_SCALE | cv::DFT_REAL_OUTPUT);
-    return back;
-  };
-  for (const cv::Mat& channel : channels) sum += correlated(channel);
-  const cv::Mat overlap = correlated(cv::Mat::ones(channels[0].size(), CV_32F));
-  cv::Mat result = sum / cv::max(overlap, 0.1 * overlap.at<float>(0, 0));
-  result /= result.at<float>(0, 0);
-  // Bring the middle to the middle: only half the swatch's width and height of steps are believable.
-  const int half_x = channels[0].cols / 2, half_y = channels[0].rows / 2;
+    power += spectrum;
+  }
+  cv::dft(power, back, cv::DFT_INVERSE | cv::DFT_SCALE | cv::DFT_REAL_OUTPUT);
+  // Bring the middle to the middle, each step over how many pixels then lie on others.
+  const double whole = static_cast<double>(columns) * rows / std::max(1e-12F, back.at<float>(0, 0));
   cv::Mat centred(2 * half_y + 1, 2 * half_x + 1, CV_32F);
   for (int y = -half_y; y <= half_y; ++y) {
+    const auto* from = back.ptr<float>((y + size.height) % size.height);
+    auto* to = centred.ptr<float>(y + half_y) + half_x;
     for (int x = -half_x; x <= half_x; ++x) {
-      centred.at<float>(y + half_y, x + half_x) =
-          result.at<float>((y + size.height) % size.height, (x + size.width) % size.width);
+      const double overlap = static_cast<double>(columns - std::abs(x)) * (rows - std::abs(y));
+      to[x] = static_cast<float>(whole * from[x < 0 ? x + size.width : x] / overlap);
     }
   }
   return centred;
 }
 
 std::vector<double> by_distance(const cv::Mat& correlation) {
-  return means(correlation, [](int, int) { return true; });
+  return means(correlation, [](int, int, double) { return true; });
 }
 
 std::vector<double> by_distance(const cv::Mat& correlation, double degrees, double sector) {
   const double angle = degrees * CV_PI / 180, dx = std::cos(angle), dy = std::sin(angle);
   const double least = std::cos(sector * CV_PI / 180);
-  return means(correlation, [&](int x, int y) {
+  return means(correlation, [&](int x, int y, double distance) {
     const double along = std::abs(x * dx + y * dy), across = std::abs(x * dy - y * dx);
-    return across <= 1 || along >= least * std::hypot(x, y);
+    return across <= 1 || along >= least * distance;
   });
 }
 

@@ -10,6 +10,7 @@
 #include "extract/middle.hpp"
 #include "extract/palette.hpp"
 #include "extract/pattern.hpp"
+#include "extract/wide_blur.hpp"
 
 namespace farflung::extract {
 
@@ -60,7 +61,7 @@ double busyness(const photo::Picture& swatch, std::optional<double> inches) {
   cv::cvtColor(scaled, lab, cv::COLOR_RGB2Lab);
   const double radius = inches ? 0.75 * shrink * swatch.columns / *inches : std::max(small.cols, small.rows) / 12.0;
   cv::GaussianBlur(lab, seen, {}, std::max(0.8, radius / 24));
-  cv::GaussianBlur(lab, around, {}, std::max(2.0, radius / 1.5));
+  blur_widely(lab, around, std::max(2.0, radius / 1.5));
   double sum = 0;
   for (int row = 0; row < lab.rows; ++row) {
     for (int column = 0; column < lab.cols; ++column) {
