@@ -218,10 +218,87 @@ double Light::uncertainty() const {
   return sum;
 }
 
+/// Fits one of the three colours to what the samples show of it; returns what is left of each.
+std::vector<double> Light::fit_colour(int colour, const std::vector<std::vector<double>>& rows,
+                                      const std::vector<double>& seen) {
+  const int size = kColours + static_cast<int>(field(0, 0).size());
+  std::vector<double> ridge(size, 1e-3), towards(size, 0.0);
+  for (int j = 0; j < kColours; ++j) ridge[j] = 0.02 * static_cast<double>(rows.size());
+  towards[colour] = 1;
+  std::vector<double> weight(rows.size(), 1.0), residuals(rows.size());
+  for (int round = 0; round < 5; ++round) {
+    cv::Mat normal = cv::Mat::zeros(size, size, CV_64F), right = cv::Mat::zeros(size, 1, CV_64F);
+    for (std::size_t s = 0; s < rows.size(); ++s) {
+      for (int i = 0; i < size; ++i) {
+        right.at<double>(i) += weight[s] * rows[s][i] * seen[s];
+        for (int j = 0; j < size; ++j) normal.at<double>(i, j) += weight[s] * rows[s][i] * rows[s][j];
+      }
+    }
+    weights_[colour] = solved(normal, right, ridge, towards);
+    std::vector<double> sizes;
+    for (std::size_t s = 0; s < rows.size(); ++s) {
+      double predicted = 0;
+      for (int i = 0; i < size; ++i) predicted += weights_[colour][i] * rows[s][i];
+      residuals[s] = seen[s] - predicted;
+      sizes.push_back(std::abs(residuals[s]));
+    }
+    // Geman and McClure's weights at twice the robust deviation: what does not fit does not count.
+    const double deviation = std::max(0.02, 1.4826 * median(sizes));
+    for (std::size_t s = 0; s < rows.size(); ++s) {
+      const double r = residuals[s] / (2.5 * deviation);
+      weight[s] = 1 / ((1 + r * r) * (1 + r * r));
+    }
+  }
+  return residuals;
+}
+
+/// What is left of the light around each cell, by the patches of the cells about it, its own left out.
+void Light::fit_left(const Evidence& evidence, const std::vector<Sample>& samples,
+                     const std::array<std::vector<double>, kColours>& residuals) {
+  const double reach = 2.2 / std::sqrt(static_cast<double>(std::max(evidence.cells(), 1)));
+  for (int cell = 0; cell < evidence.cells(); ++cell) {
+    std::array<double, kColours> sum{};
+    double total = 0;
+    for (std::size_t s = 0; s < samples.size(); ++s) {
+      if (samples[s].cell == cell) continue;
+      const double dx = evidence.x[samples[s].cell] - evidence.x[cell];
+      const double dy = evidence.y[samples[s].cell] - evidence.y[cell];
+      const double near = std::exp(-(dx * dx + dy * dy) / (2 * reach * reach));
+      if (near < 0.02) continue;
+      double outlying = 0;
+      for (int k = 0; k < kColours; ++k) outlying += std::pow(residuals[k][s] / 0.15, 2);
+      const double weight = near / std::pow(1 + outlying / 3, 2);
+      for (int k = 0; k < kColours; ++k) sum[k] += weight * residuals[k][s];
+      total += weight;
+    }
+    for (int k = 0; k < kColours; ++k) left_[cell][k] = sum[k] / (total + 3);
+  }
+}
+
+/// How much of a print's texture the photograph shows.
+void Light::fit_scale(const Evidence& evidence, const Book& book, const std::vector<Sample>& samples, int look) {
+  std::vector<double> ratios;
+  for (const Sample& sample : samples) {
+    const PrintLook& print = book.of(sample.patch, sample.print);
+    if (print.texture && std::abs(print.mean[look]) > kPlain) {
+      ratios.push_back(evidence.look(sample.cell, sample.patch)[look] / print.mean[look]);
+    }
+  }
+  scale_[look] = ratios.size() > 5 ? median(ratios) : 1;
+}
+
+void Light::fit_noise(const Evidence& evidence, const Book& book, const std::vector<Sample>& samples, int look) {
+  std::vector<double> misses;
+  for (const Sample& sample : samples) {
+    const Look shown = expected(evidence, sample.cell, book.of(sample.patch, sample.print));
+    misses.push_back(std::abs(evidence.look(sample.cell, sample.patch)[look] - shown[look]));
+  }
+  const double least = look == 0 || look >= kColours ? 0.03 : 0.02;
+  noise_[look] = std::pow(std::max(least, 1.4826 * median(misses)), 2);
+}
+
 void Light::fit(const Evidence& evidence, const Book& book, const std::vector<Sample>& samples, int degree) {
   degree_ = degree;
-  const int terms = static_cast<int>(field(0, 0).size());
-  const int size = kColours + terms;
   std::vector<std::vector<double>> rows;
   for (const Sample& sample : samples) {
     const Look& mean = book.of(sample.patch, sample.print).mean;
@@ -232,73 +309,15 @@ void Light::fit(const Evidence& evidence, const Book& book, const std::vector<Sa
   }
   std::array<std::vector<double>, kColours> residuals;
   for (int k = 0; k < kColours; ++k) {
-    std::vector<double> ridge(size, 1e-3), towards(size, 0.0);
-    for (int j = 0; j < kColours; ++j) ridge[j] = 0.02 * static_cast<double>(samples.size());
-    towards[k] = 1;
-    std::vector<double> weight(samples.size(), 1.0);
-    for (int round = 0; round < 5; ++round) {
-      cv::Mat normal = cv::Mat::zeros(size, size, CV_64F), right = cv::Mat::zeros(size, 1, CV_64F);
-      for (std::size_t s = 0; s < samples.size(); ++s) {
-        const double y = evidence.look(samples[s].cell, samples[s].patch)[k];
-        for (int i = 0; i < size; ++i) {
-          right.at<double>(i) += weight[s] * rows[s][i] * y;
-          for (int j = 0; j < size; ++j) normal.at<double>(i, j) += weight[s] * rows[s][i] * rows[s][j];
-        }
-      }
-      weights_[k] = solved(normal, right, ridge, towards);
-      residuals[k].clear();
-      std::vector<double> sizes;
-      for (std::size_t s = 0; s < samples.size(); ++s) {
-        double predicted = 0;
-        for (int i = 0; i < size; ++i) predicted += weights_[k][i] * rows[s][i];
-        residuals[k].push_back(evidence.look(samples[s].cell, samples[s].patch)[k] - predicted);
-        sizes.push_back(std::abs(residuals[k].back()));
-      }
-      // Geman and McClure's weights at twice the robust deviation: what does not fit does not count.
-      const double deviation = std::max(0.02, 1.4826 * median(sizes));
-      for (std::size_t s = 0; s < samples.size(); ++s) {
-        const double r = residuals[k][s] / (2.5 * deviation);
-        weight[s] = 1 / ((1 + r * r) * (1 + r * r));
-      }
-    }
+    std::vector<double> seen;
+    for (const Sample& sample : samples) seen.push_back(evidence.look(sample.cell, sample.patch)[k]);
+    residuals[k] = fit_colour(k, rows, seen);
   }
-  // What is left of the light around each cell, by the patches of the cells about it, its own left out.
   left_.assign(evidence.cells(), {});
-  if (degree >= 2) {
-    const double reach = 2.2 / std::sqrt(static_cast<double>(std::max(evidence.cells(), 1)));
-    for (int cell = 0; cell < evidence.cells(); ++cell) {
-      std::array<double, kColours> sum{};
-      double total = 0;
-      for (std::size_t s = 0; s < samples.size(); ++s) {
-        if (samples[s].cell == cell) continue;
-        const double dx = evidence.x[samples[s].cell] - evidence.x[cell];
-        const double dy = evidence.y[samples[s].cell] - evidence.y[cell];
-        const double near = std::exp(-(dx * dx + dy * dy) / (2 * reach * reach));
-        if (near < 0.02) continue;
-        double outlying = 0;
-        for (int k = 0; k < kColours; ++k) outlying += std::pow(residuals[k][s] / 0.15, 2);
-        const double weight = near / std::pow(1 + outlying / 3, 2);
-        for (int k = 0; k < kColours; ++k) sum[k] += weight * residuals[k][s];
-        total += weight;
-      }
-      for (int k = 0; k < kColours; ++k) left_[cell][k] = sum[k] / (total + 3);
-    }
-  }
+  if (degree >= 2) fit_left(evidence, samples, residuals);
   for (int k = 0; k < kLooks; ++k) {
-    std::vector<double> ratios, misses;
-    for (const Sample& sample : samples) {
-      const PrintLook& print = book.of(sample.patch, sample.print);
-      if (k >= kColours && print.texture && std::abs(print.mean[k]) > kPlain) {
-        ratios.push_back(evidence.look(sample.cell, sample.patch)[k] / print.mean[k]);
-      }
-    }
-    if (k >= kColours) scale_[k] = ratios.size() > 5 ? median(ratios) : 1;
-    for (const Sample& sample : samples) {
-      const Look shown = expected(evidence, sample.cell, book.of(sample.patch, sample.print));
-      const double miss = evidence.look(sample.cell, sample.patch)[k] - shown[k];
-      misses.push_back(std::abs(miss));
-    }
-    noise_[k] = std::pow(std::max(k == 0 ? 0.03 : k < kColours ? 0.02 : 0.03, 1.4826 * median(misses)), 2);
+    if (k >= kColours) fit_scale(evidence, book, samples, k);
+    fit_noise(evidence, book, samples, k);
   }
 }
 

@@ -78,6 +78,12 @@ class Light {
  private:
   Look expected(const Evidence& evidence, int cell, const PrintLook& print) const;
   std::vector<double> field(double x, double y) const;
+  std::vector<double> fit_colour(int colour, const std::vector<std::vector<double>>& rows,
+                                 const std::vector<double>& seen);
+  void fit_left(const Evidence& evidence, const std::vector<Sample>& samples,
+                const std::array<std::vector<double>, kColours>& residuals);
+  void fit_scale(const Evidence& evidence, const Book& book, const std::vector<Sample>& samples, int look);
+  void fit_noise(const Evidence& evidence, const Book& book, const std::vector<Sample>& samples, int look);
 
   int degree_ = 0;
   std::array<std::vector<double>, kColours> weights_;  ///< of the three colours, then of the field's terms

@@ -282,12 +282,11 @@ PrintSeen cut_of(const Section& section, const Laying& laying, const quilt::Quil
   return {photo::picture_from(picture), 2 * half, 0};
 }
 
-}  // namespace
-
-Result<Grouped> group_wall(const std::vector<Section>& sections, const quilt::Quilt& quilt, int pattern, int prints) {
+/// Each photograph laid out; what `found` says of them goes with it.
+Result<std::vector<Laying>> lay_out(const std::vector<Section>& sections, const quilt::Quilt& quilt, int pattern,
+                                    Grouped& found) {
   const setting::Plan plan = quilt::plan_of(quilt);
   std::vector<Laying> layings;
-  Grouped found;
   for (const Section& section : sections) {
     Result<Laying> laying = laying_of(section, quilt, plan, pattern);
     if (!laying) return laying.problems();
@@ -298,11 +297,11 @@ Result<Grouped> group_wall(const std::vector<Section>& sections, const quilt::Qu
     }
     layings.push_back(std::move(*laying));
   }
-  std::vector<Item> items = items_of(layings, quilt);
-  if (items.empty()) {
-    return input_problem("the photograph", "no block is to be seen", "give the four outer corners of the blocks");
-  }
-  // First as if prints lay evenly over the wall; then by what the groups themselves say of the light.
+  return layings;
+}
+
+/// The items' groups: first as if prints lay evenly over the wall, then by what the groups themselves say of the light.
+std::vector<int> groups_of(std::vector<Laying>& layings, std::vector<Item>& items, int prints) {
   even_out(layings, std::vector<Look>(items.size(), Look{}), items);
   std::vector<int> group;
   for (int round = 0; round < 3; ++round) {
@@ -312,24 +311,38 @@ Result<Grouped> group_wall(const std::vector<Section>& sections, const quilt::Qu
     for (const int g : group) about.push_back(means[g]);
     if (round < 2) even_out(layings, about, items);
   }
-  const std::vector<Look> means = means_of(items, group);
+  return group;
+}
 
-  // The swatch of a print: from a large piece that looks like the print's mean.
+/// The item that shows each group best: a large piece that looks like the group's mean.
+std::vector<std::size_t> best_of(const std::vector<Item>& items, const std::vector<int>& group,
+                                 const std::vector<Look>& means) {
   std::vector<double> worth(means.size(), -1e18);
   std::vector<std::size_t> best(means.size(), 0);
-  std::vector<int> count(means.size(), 0);
   for (std::size_t i = 0; i < items.size(); ++i) {
     const int g = group[i];
-    ++count[g];
     const double here = std::log(items[i].area) - unlike(items[i].look, means[g]);
     if (here > worth[g]) worth[g] = here, best[g] = i;
   }
-  for (std::size_t g = 0; g < means.size(); ++g) {
-    const Item& item = items[best[g]];
-    found.prints.push_back(cut_of(sections[item.section], layings[item.section], quilt, item));
-    found.prints.back().patches = count[g];
-  }
+  return best;
+}
 
+/// How likely it is that an item is of its group and of no other.
+double confidence_of(const Item& item, int group, const std::vector<Look>& means, int count) {
+  const double own = unlike(item.look, means[group]);
+  double other = std::numeric_limits<double>::infinity();
+  for (std::size_t g = 0; g < means.size(); ++g) {
+    if (static_cast<int>(g) != group) other = std::min(other, unlike(item.look, means[g]));
+  }
+  // A print seen once only may as well be another one's odd piece.
+  const double margin = count == 1 ? 0 : std::max(0.0, other - own);
+  return 1 / (1 + std::exp(-1.5 * margin));
+}
+
+std::vector<BlockLearnt> blocks_of(const std::vector<Item>& items, const std::vector<int>& group,
+                                   const std::vector<Look>& means, const std::vector<int>& count,
+                                   const std::vector<Laying>& layings, const quilt::Quilt& quilt) {
+  std::vector<BlockLearnt> blocks;
   for (std::size_t i = 0; i < items.size(); ++i) {
     const Item& item = items[i];
     const Laying& laying = layings[item.section];
@@ -337,19 +350,36 @@ Result<Grouped> group_wall(const std::vector<Section>& sections, const quilt::Qu
     if (fresh) {
       const Form& form = laying.evidence.forms[laying.form[item.cell]];
       const std::vector<int> none(quilt.patterns[form.pattern].slots.size(), kNone);
-      found.blocks.push_back({laying.grid.cells[item.cell], none, form.turn, 1, false});
+      blocks.push_back({laying.grid.cells[item.cell], none, form.turn, 1, false});
     }
-    BlockLearnt& block = found.blocks.back();
+    BlockLearnt& block = blocks.back();
     block.prints[item.slot] = group[i];
-    const double own = unlike(item.look, means[group[i]]);
-    double other = std::numeric_limits<double>::infinity();
-    for (std::size_t g = 0; g < means.size(); ++g) {
-      if (static_cast<int>(g) != group[i]) other = std::min(other, unlike(item.look, means[g]));
-    }
-    // A print seen once only may as well be another one's odd piece.
-    const double margin = count[group[i]] == 1 ? 0 : std::max(0.0, other - own);
-    block.confidence = std::min(block.confidence, 1 / (1 + std::exp(-1.5 * margin)));
+    block.confidence = std::min(block.confidence, confidence_of(item, group[i], means, count[group[i]]));
   }
+  return blocks;
+}
+
+}  // namespace
+
+Result<Grouped> group_wall(const std::vector<Section>& sections, const quilt::Quilt& quilt, int pattern, int prints) {
+  Grouped found;
+  Result<std::vector<Laying>> layings = lay_out(sections, quilt, pattern, found);
+  if (!layings) return layings.problems();
+  std::vector<Item> items = items_of(*layings, quilt);
+  if (items.empty()) {
+    return input_problem("the photograph", "no block is to be seen", "give the four outer corners of the blocks");
+  }
+  const std::vector<int> group = groups_of(*layings, items, prints);
+  const std::vector<Look> means = means_of(items, group);
+  std::vector<int> count(means.size(), 0);
+  for (const int g : group) ++count[g];
+  for (const std::size_t best : best_of(items, group, means)) {
+    const Item& item = items[best];
+    found.prints.push_back(cut_of(sections[item.section], (*layings)[item.section], quilt, item));
+    found.prints.back().patches = count[found.prints.size() - 1];
+  }
+
+  found.blocks = blocks_of(items, group, means, count, *layings, quilt);
   for (BlockLearnt& block : found.blocks) block.sure = block.confidence >= sections.front().options.sure;
   std::sort(found.blocks.begin(), found.blocks.end(), [](const auto& a, const auto& b) { return a.cell < b.cell; });
   for (std::size_t i = 1; i < found.blocks.size(); ++i) {
