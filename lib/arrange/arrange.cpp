@@ -1,23 +1,24 @@
 #include "arrange/arrange.hpp"
 
 #include <algorithm>
-#include <atomic>
 #include <chrono>
 #include <cmath>
 #include <memory>
-#include <thread>
 
 #include "arrange/chain.hpp"
 #include "arrange/elites.hpp"
+#include "arrange/far_starts.hpp"
 #include "arrange/held.hpp"
 #include "arrange/listener.hpp"
+#include "arrange/run_all.hpp"
 #include "makeup/deal.hpp"
 #include "score/measure.hpp"
 
 namespace farflung::arrange {
 namespace {
 
-constexpr int kChains = 4;  // at once
+constexpr int kChains = 4;          // at once
+constexpr double kClearing = 0.05;  // of a run's proposals: the exchanges that clear its start
 
 /// How the work is parted: rounds of so many runs at once, each of so many proposals.
 struct Rounds {
@@ -58,20 +59,6 @@ quilt::Quilt laid(quilt::Quilt quilt, const score::Model& model, const Found& fo
   return quilt;
 }
 
-/// Runs tasks 0 .. count - 1 on so many threads; which thread runs which does not matter.
-void run_all(int count, int threads, const std::function<void(int)>& run) {
-  const int cores = std::max(1, static_cast<int>(std::thread::hardware_concurrency()));
-  const int workers = std::clamp(threads > 0 ? threads : cores, 1, count);
-  std::atomic<int> next{0};
-  const auto work = [&] {
-    for (int k = next++; k < count; k = next++) run(k);
-  };
-  std::vector<std::thread> others;
-  for (int k = 1; k < workers; ++k) others.emplace_back(work);
-  work();
-  for (std::thread& other : others) other.join();
-}
-
 std::function<double()> clock_of(double seconds) {
   const auto started = std::chrono::steady_clock::now();
   return [started, seconds] {
@@ -94,7 +81,8 @@ struct Stage {
   const score::Measure& measure;
   const Task& task;
   const Options& options;
-  double share = 1;  ///< of the effort, or of the seconds
+  double share = 1;                      ///< of the effort, or of the seconds
+  const FarStarts* far_apart = nullptr;  ///< where runs begin whose task has a clearance
 
   bool open() const { return !task.freedom.decks.empty(); }
   Rounds rounds() const { return options.seconds ? Rounds{} : rounds_of(task, share * options.effort); }
@@ -113,16 +101,22 @@ std::vector<Found> all_runs(const Stage& stage, const Rounds& rounds, const List
   reheat.first /= 2;
   Work work{rounds.proposals, {}};
   if (options.seconds) work = {2'000 * 250, clock_of(stage.share * *options.seconds)};
-  const std::vector<Symmetry> symmetries = {identity(task.model->places)};
+  const int places = task.model->places;
+  const std::vector<Symmetry> symmetries = {identity(places)};
   Elites elites(task, symmetries, 2 * kChains);
   std::vector<Found> found(rounds.runs());
   for (int round = 0; round < rounds.count && !listener.stopped(); ++round) {
     const bool crosses = rounds.crosses(round) && !stage.open();
     run_all(kChains, options.seconds ? kChains : options.threads, [&](int chain) {
       const int run = round * kChains + chain;
-      Rng start(derived(options.seed, 10 + 2 * static_cast<std::uint64_t>(run)));
+      const Seed seed = derived(options.seed, 10 + 2 * static_cast<std::uint64_t>(run));
+      Rng start(seed);
       const bool crossed = crosses && elites.enough_to_cross();
-      const std::vector<Held> from = crossed ? elites.crossed(start) : random_start(task, held, start);
+      std::vector<Held> from = crossed ? elites.crossed(start) : random_start(task, held, start);
+      if (stage.far_apart != nullptr) {
+        from = stage.far_apart->cleared(from, kClearing * work.proposals / places, seed,
+                                        [&] { return !listener.stopped(); });
+      }
       found[run] = anneal(task, from, crossed ? reheat : heat, work,
                           derived(options.seed, 11 + 2 * static_cast<std::uint64_t>(run)), watch(run, from));
     });
@@ -194,12 +188,42 @@ Scored best_of_runs(const Stage& stage, double until, Listener& listener) {
   return best ? *best : Scored{stage.quilt, stage.measure.score(stage.quilt.layout)};
 }
 
+/// Places and turns for blocks that are as they are, every goal weighed against every other.
+Scored laid_freely(const quilt::Quilt& quilt, const score::Measure& measure, const Options& options, double share,
+                   Listener& listener) {
+  const score::Model model = score::model_of(measure);
+  const Task task{&model, freedom_of(quilt, measure, model, false), std::nullopt};
+  return best_of_runs({quilt, measure, task, options, share}, 1, listener);
+}
+
+/// The same where the closest two copies come before all but touches: first they are brought as far apart as can be,
+/// then the other goals are sought among the layouts that leave them so.
+Scored laid_far_apart(const quilt::Quilt& quilt, const score::Measure& measure, const Options& options, double share,
+                      Listener& listener) {
+  constexpr double kPatience = 20'000;  // exchanges a place at an effort of 1
+  quilt::Quilt others = quilt;
+  others.goals.closest = 0;
+  const score::Measure without(others);
+  const score::Model model = score::model_of(without);
+  Task task{&model, freedom_of(quilt, measure, model, false), std::nullopt};
+  const std::function<double()> clock = options.seconds ? clock_of(share * *options.seconds / 4) : nullptr;
+  const Trying trying{clock ? 10 * kPatience : kPatience * share * options.effort, options.threads,
+                      [&] { return !clock || clock() < 1; }};
+  const FarStarts far_apart(task, measure.places(), held_in(quilt, model), trying, derived(options.seed, 4));
+  task.clearance = far_apart.clearance();
+  return best_of_runs({quilt, measure, task, options, clock ? 3 * share / 4 : share, &far_apart}, 1, listener);
+}
+
 /// Places and turns for blocks that are as they are; never worse than the quilt lies.
 Scored laid_anew(const quilt::Quilt& quilt, const score::Measure& measure, const Options& options, double share,
                  Listener& listener) {
-  const score::Model model = score::model_of(measure);
-  const Task task{&model, freedom_of(quilt, measure, model, false), std::nullopt};
-  Scored best = best_of_runs({quilt, measure, task, options, share}, 1, listener);
+  const bool far_apart = quilt.goals.closest > 0;
+  Scored best = far_apart ? laid_far_apart(quilt, measure, options, share, listener)
+                          : laid_freely(quilt, measure, options, share, listener);
+  if (far_apart && best.score.terms.touches + best.score.broken > 0 && !listener.stopped()) {  // those come first
+    const Scored freely = laid_freely(quilt, measure, options, share, listener);
+    if (score::better(freely.score, best.score)) best = freely;
+  }
   const score::Score given = measure.score(quilt.layout);
   if (!score::better(best.score, given)) best = {quilt, given};
   return best;

@@ -56,7 +56,8 @@ struct Report {
 /// where nothing better turns up. Kept cells keep their block and turn; cells of a pattern's own hold that pattern;
 /// turns are those that each block may take; holes stay holes. An empty layout is first filled in order. A fixed number
 /// of chains runs on all cores and the best is taken: same quilt, same options, same bytes. Open blocks are dealt and
-/// laid together for a quarter of the effort; the rest lays them as they are then.
+/// laid together for a quarter of the effort; the rest lays them as they are then. Where the closest two copies are a
+/// goal they are brought as far apart as is found, before all else but touches and rules.
 ///
 ///   Result<Report> report = arrange(quilt, {.seed = {7}});
 Result<Report> arrange(const quilt::Quilt& quilt, const Options& options);

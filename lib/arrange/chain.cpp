@@ -53,7 +53,7 @@ Heat sample_heat(const Task& task, const std::vector<Held>& start, Seed seed) {
 Found anneal(const Task& task, std::vector<Held> start, const Heat& heat, const Work& work, Seed seed,
              const Watch& watch) {
   score::Pricer pricer(*task.model, std::move(start), heat.touch);
-  Moves moves(pricer, task.freedom, task.balance, heat.make_up);
+  Moves moves(pricer, task.freedom, task.balance, heat.make_up, task.clearance.get());
   Rng rng(seed);
   const std::int64_t steps = std::max(kSteps, work.proposals / kMostEach);
   const std::int64_t each = std::max<std::int64_t>(1, work.proposals / steps);
@@ -82,7 +82,7 @@ Found anneal(const Task& task, std::vector<Held> start, const Heat& heat, const 
 
 Found descend(const Task& task, std::vector<Held> start, const Heat& heat, Seed seed, const Watch& watch) {
   score::Pricer pricer(*task.model, std::move(start), heat.touch);
-  Moves moves(pricer, task.freedom, task.balance, heat.make_up);
+  Moves moves(pricer, task.freedom, task.balance, heat.make_up, task.clearance.get());
   Rng rng(seed);
   go_down(pricer, moves, task.freedom, rng, [&] { return watch({1, {}, [&pricer] { return found_in(pricer); }}); });
   return found_in(pricer);

@@ -3,22 +3,27 @@
 
 #include <cstdint>
 #include <functional>
+#include <memory>
 #include <optional>
 #include <vector>
 
 #include "arrange/freedom.hpp"
 #include "arrange/moves.hpp"
+#include "arrange/near_copies.hpp"
 #include "base/rng.hpp"
 #include "makeup/balance.hpp"
 #include "score/pricer.hpp"
 
 namespace farflung::arrange {
 
-/// What is to be laid: the numbers, what may move, and where prints may be dealt anew how well they mix.
+/// What is to be laid: the numbers, what may move, where prints may be dealt anew how well they mix, and how near
+/// copies may not come: of layouts that have them so far apart no run makes one that has not.
 struct Task {
   const score::Model* model = nullptr;
   Freedom freedom;
   std::optional<makeup::Balance> balance;
+  std::shared_ptr<const Clearance>
+      clearance;  ///< none: copies may lie as near as they like; not where prints are dealt
 };
 
 /// How hot a run starts and ends, and what a touch costs in it: all from prices sampled on the instance itself.

@@ -3,6 +3,8 @@
 #include <cmath>
 #include <numeric>
 
+#include "arrange/print_exchange.hpp"
+
 namespace farflung::arrange {
 namespace {
 
@@ -28,6 +30,7 @@ class Descent {
  private:
   template <typename Move>
   bool make_if_better(const Move& move) {
+    if (!moves_.stays_clear(move)) return false;
     if (touch_.count == 0 && touch_.ends == 0 && pricer_.cost(move) >= -kRounding) return false;
     const score::Price price = pricer_.delta(move);
     if (!betters(price)) return false;
@@ -39,7 +42,7 @@ class Descent {
     for (const int form : freedom_.forms[pricer_.held()[a].block]) {
       const score::Swap turned{a, kNone, form, 0};
       if (form == pricer_.held()[a].form || !make_if_better(turned)) continue;
-      pricer_.apply(turned);
+      moves_.swap(turned);
       return true;
     }
     return false;
@@ -52,7 +55,7 @@ class Descent {
       for (const int form_b : freedom_.forms[block_a]) {
         const score::Swap swapped{a, b, form_a, form_b};
         if (!make_if_better(swapped)) continue;
-        pricer_.apply(swapped);
+        moves_.swap(swapped);
         return true;
       }
     }
@@ -97,6 +100,7 @@ void go_down(score::Pricer& pricer, Moves& moves, const Freedom& freedom, Rng& r
       if (!go_on()) return;
       made |= descent.around(place);
     }
+    if (!made) made = exchange_prints(pricer, moves, freedom, go_on);
   }
 }
 

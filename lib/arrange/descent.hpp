@@ -14,7 +14,8 @@ namespace farflung::arrange {
 bool betters(const score::Price& price);
 
 /// Tries every swap in every two forms, every turn and every replacement, and makes each that betters (touch, F), until
-/// none does. Exchanges of prints are left as they are.
+/// none does; where copies have to lie clear of each other, also exchanges of two prints' places. What blocks hold
+/// stays as it is.
 void go_down(score::Pricer& pricer, Moves& moves, const Freedom& freedom, Rng& rng, const std::function<bool()>& go_on);
 
 }  // namespace farflung::arrange

@@ -39,8 +39,13 @@ std::uint32_t low(std::uint64_t bits) { return static_cast<std::uint32_t>(bits);
 
 }  // namespace
 
-Moves::Moves(score::Pricer& pricer, const Freedom& freedom, std::optional<makeup::Balance> balance, MakeUpPrice price)
-    : pricer_(pricer), freedom_(freedom), balance_(std::move(balance)), make_up_price_(price) {
+Moves::Moves(score::Pricer& pricer, const Freedom& freedom, std::optional<makeup::Balance> balance, MakeUpPrice price,
+             const Clearance* clearance)
+    : pricer_(pricer), freedom_(freedom), clearance_(clearance), balance_(std::move(balance)), make_up_price_(price) {
+  if (clearance_ != nullptr) {
+    copies_.emplace(clearance_->near, pricer.model().prints);
+    for (int i = 0; i < pricer.model().places; ++i) copies_->change(copies_in(pricer.held()[i].block), i, 1);
+  }
   std::size_t spares = 0;
   bool turns = false;
   for (const Pool& pool : freedom.pools) {
@@ -85,7 +90,7 @@ Moves::Kind Moves::draw_swap(std::uint64_t bits) {
       swap_.form_b == b.form) {
     return Kind::none;
   }
-  return Kind::swap;
+  return stays_clear(swap_) ? Kind::swap : Kind::none;
 }
 
 Moves::Kind Moves::draw_turn(std::uint64_t bits) {
@@ -102,7 +107,7 @@ Moves::Kind Moves::draw_replacement(std::uint64_t bits) {
   if (spares.empty()) return Kind::none;
   spare_ = below(low(bits), spares.size());
   replacement_.in = {spares[spare_], any_form(spares[spare_], low(bits) << 16)};
-  return Kind::replace;
+  return stays_clear(replacement_) ? Kind::replace : Kind::none;
 }
 
 Moves::Kind Moves::draw_exchange(std::uint64_t bits) {
@@ -152,6 +157,7 @@ bool Moves::swap_at_best(int a, int b, double bar, Rng& rng) {
   const int in_a = pricer_.held()[a].block;
   const int in_b = pricer_.held()[b].block;
   if (freedom_.decks.empty() && freedom_.kind[in_a] == freedom_.kind[in_b]) return false;
+  if (!stays_clear(score::Swap{a, b, 0, 0})) return false;
   kind_ = Kind::swap;
   swap_ = {a, b, best_form(a, in_b, rng), best_form(b, in_a, rng)};
   if (cost() >= bar) return false;
@@ -234,7 +240,33 @@ score::Price Moves::price() const {
   return {};
 }
 
+bool Moves::stays_clear(const score::Swap& swap) const {
+  if (!copies_ || swap.b == kNone) return true;
+  const std::vector<Held>& held = pricer_.held();
+  return copies_->stays_clear(copies_in(held[swap.a].block), swap.a, copies_in(held[swap.b].block), swap.b);
+}
+
+bool Moves::stays_clear(const score::Replacement& replacement) const {
+  return !copies_ || copies_->stays_clear(copies_in(replacement.in.block), replacement.place);
+}
+
+void Moves::swap(const score::Swap& swap) {
+  if (copies_ && swap.b != kNone) {
+    const auto in_a = copies_in(pricer_.held()[swap.a].block);
+    const auto in_b = copies_in(pricer_.held()[swap.b].block);
+    copies_->change(in_a, swap.a, -1);
+    copies_->change(in_b, swap.b, -1);
+    copies_->change(in_b, swap.a, 1);
+    copies_->change(in_a, swap.b, 1);
+  }
+  pricer_.apply(swap);
+}
+
 void Moves::replace(const score::Replacement& replacement, std::size_t spare) {
+  if (copies_) {
+    copies_->change(copies_in(pricer_.held()[replacement.place].block), replacement.place, -1);
+    copies_->change(copies_in(replacement.in.block), replacement.place, 1);
+  }
   spares_[freedom_.pool_of_place[replacement.place]][spare] = pricer_.held()[replacement.place].block;
   pricer_.apply(replacement);
 }
@@ -244,7 +276,7 @@ void Moves::make() {
   switch (kind_) {
     case Kind::swap:
     case Kind::turn:
-      pricer_.apply(swap_);
+      swap(swap_);
       break;
     case Kind::replace:
       replace(replacement_, spare_);

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "arrange/freedom.hpp"
+#include "arrange/near_copies.hpp"
 #include "base/rng.hpp"
 #include "makeup/balance.hpp"
 #include "score/pricer.hpp"
@@ -24,8 +25,19 @@ class Moves {
  public:
   enum class Kind { none, swap, turn, replace, exchange };
 
-  /// `balance` only where prints may be dealt anew.
-  Moves(score::Pricer& pricer, const Freedom& freedom, std::optional<makeup::Balance> balance, MakeUpPrice price);
+  /// `balance` only where prints may be dealt anew, `clearance` only where not: then the pricer's layout is clear, and
+  /// no move that is proposed makes it otherwise.
+  Moves(score::Pricer& pricer, const Freedom& freedom, std::optional<makeup::Balance> balance, MakeUpPrice price,
+        const Clearance* clearance = nullptr);
+
+  /// Whether a move leaves copies as far apart as they are to be.
+  bool stays_clear(const score::Swap& swap) const;
+  bool stays_clear(const score::Replacement& replacement) const;
+  const NearCopies* copies() const { return copies_ ? &*copies_ : nullptr; }  ///< none where all is clear
+  std::span<const int> copies_in(int block) const { return clearance_->prints[block]; }
+
+  /// Makes a swap or a turn, whatever comes near what.
+  void swap(const score::Swap& swap);
 
   /// Makes a replacement by spare number `spare` of the place's pool.
   void replace(const score::Replacement& replacement, std::size_t spare);
@@ -65,6 +77,8 @@ class Moves {
 
   score::Pricer& pricer_;
   const Freedom& freedom_;
+  const Clearance* clearance_ = nullptr;
+  std::optional<NearCopies> copies_;      ///< where there is a clearance
   std::vector<std::vector<int>> spares_;  ///< by pool
   std::vector<int> free_;
   std::optional<makeup::Balance> balance_;

@@ -14,6 +14,6 @@ struct Trial {
 
 void print_grey_rows(int side, const Trial& trial);
 void print_many_print_rows(const Trial& trial);
-void print_lee_rows();
+void print_lee_rows(const Trial& trial);
 
 }  // namespace farflung::bench

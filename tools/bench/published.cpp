@@ -44,7 +44,7 @@ int main(int argc, char** argv) {
       {"prices", [] { print_price_rows(); }},           {"small", [] { print_small_grid_rows(); }},
       {"efforts", [&] { print_effort_rows(sample); }},  {"large", [&] { print_large_rows(sample); }},
       {"grey8", [&] { print_grey_rows(8, trial); }},    {"grey16", [&] { print_grey_rows(16, trial); }},
-      {"torus", [&] { print_many_print_rows(trial); }}, {"lee", [] { print_lee_rows(); }}};
+      {"torus", [&] { print_many_print_rows(trial); }}, {"lee", [&] { print_lee_rows(trial); }}};
   std::set<std::string> wanted;
   for (int k = 1; k < argc; ++k) {
     const auto option = options.find(argv[k]);
