@@ -5,6 +5,7 @@
 
 namespace farflung {
 
+/// The rows given to columns, and the prices that prove that no other way is cheaper (linear programming duals).
 struct Assignment {
   std::vector<int> column;                      ///< by row: no column twice
   std::vector<double> row_price, column_price;  ///< no cost is below the sum of its two prices; those given equal it

@@ -9,6 +9,7 @@
 
 namespace farflung {
 
+/// What a length may be typed in; a yard is 36 in.
 enum class LengthUnit { inches, feet, yards, millimetres, centimetres, metres };
 
 /// A length that was typed; one without a unit is in `unit`. None where it is not a length, or beyond +-10 km.

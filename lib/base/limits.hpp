@@ -16,11 +16,13 @@ constexpr std::size_t kProblems = 500;      ///< told of one file; how many more
 
 // The quilt.
 constexpr std::size_t kPrints = 1'000;
+/// Of one quilt, as all in this part of which nothing else is said.
 constexpr std::size_t kPatterns = 100;
 constexpr std::size_t kPatches = 500;       ///< of one pattern
 constexpr std::size_t kAllPatches = 2'000;  ///< of all patterns together
 constexpr std::size_t kCorners = 200;       ///< of one patch
 constexpr std::size_t kSlots = 100;         ///< of one pattern
+/// Of the setting, empty cells too; blocks may be more, for spares lie in none.
 constexpr std::int64_t kCells = 40'000;
 constexpr std::size_t kBlocks = 60'000;
 constexpr std::size_t kBorders = 20;
@@ -42,16 +44,21 @@ constexpr std::size_t kThreads = 10'000;
 constexpr std::size_t kThreadListBytes = 1'000'000;
 
 // The page's server.
+/// Open at once, of all pages together.
 constexpr int kConnections = 400;
 constexpr unsigned kPatienceSeconds = 20;            ///< that a connection may be idle; event streams may be for ever
 constexpr std::size_t kConnectionBytes = 24 * 1024;  ///< of memory: longer headers are refused
 constexpr std::uint64_t kRequestBytes = 4 * 1024 * 1024;  ///< of a body that is JSON
+/// Of a body that is a packed quilt; it goes to a file, not into memory.
 constexpr std::uint64_t kPackedRequestBytes = 4ULL * 1024 * 1024 * 1024;
 constexpr std::uint64_t kGraceBytes = 1024 * 1024;  ///< read and thrown away beyond a limit, so that the reason is read
+/// Pages that may listen at once, of all quilts together.
 constexpr std::size_t kEventStreams = 300;
 constexpr std::size_t kWaitingEvents = 64;  ///< of one page that does not read; it is then told to look again
+/// Long jobs begun or waiting, of all quilts together.
 constexpr std::size_t kWaitingRuns = 500;
 constexpr std::size_t kKeptRuns = 200;  ///< that are over and can still be asked about
+/// Let in while the program runs, each by a token of its own; one that has gone still counts.
 constexpr std::size_t kTelephones = 50;
 constexpr std::size_t kNameBytes = 100;  ///< of a quilt's name
 

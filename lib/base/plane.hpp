@@ -8,6 +8,7 @@
 
 namespace farflung {
 
+/// A place on the cloth, or a step from one place to another.
 struct Point {
   Length x, y;
 
@@ -16,6 +17,7 @@ struct Point {
   friend constexpr Point operator-(Point a, Point b) { return {a.x - b.x, a.y - b.y}; }
 };
 
+/// Corners in order, either way round, the last joined to the first; sides do not cross.
 using Polygon = std::vector<Point>;
 
 /// A plain rectangle, its corners clockwise from the top left.
@@ -23,6 +25,7 @@ Polygon rectangle(Length left, Length top, Length width, Length height);
 
 /// Square inches; positive where the corners run clockwise on the cloth.
 double signed_area(const Polygon& polygon);
+/// The same whichever way the corners run.
 double area(const Polygon& polygon);
 
 /// `point` of a width x height block, as it lies in the block's box once the block is turned.

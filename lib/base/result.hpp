@@ -27,6 +27,7 @@ struct Problem {
   friend bool operator==(const Problem&, const Problem&) = default;
 };
 
+/// In the order in which they were met; whoever collects them goes on after the first.
 using Problems = std::vector<Problem>;
 
 /// A value, or the reasons why there is none (at least one).
@@ -62,6 +63,7 @@ struct Done {
   friend bool operator==(Done, Done) = default;
 };
 
+/// A problem of the user's own making (or, below, of the system's), in the order in which it reads.
 inline Problem input_problem(std::string at, std::string cause, std::string remedy = {}) {
   return {Problem::Kind::input, std::move(at), std::move(cause), std::move(remedy)};
 }

@@ -39,18 +39,22 @@ struct Pressing {
   Unit toward;  ///< meant where kind is toward
 };
 
+/// What is sewn together in one step, in the order in which it lies, and how the allowance is pressed.
 struct PiecingStep {
   std::vector<Unit> join;
   Pressing press;
 };
 
+/// How a block is pieced: the same for every block of it, whatever prints fill its slots.
 struct Pattern {
   std::string id;
   std::string name;
   Length width, height;  ///< finished
+  /// Those in which a block may lie; one and three quarters only of a square.
   std::vector<Turn> turns = {Turn()};
   std::vector<Slot> slots;
   std::vector<Patch> patches;
+  /// In the order of sewing; empty: an order is found (cloth::piecing_of).
   std::vector<PiecingStep> piecing;
 
   int slot_named(const std::string& slot) const;  ///< kNone where there is none
@@ -72,15 +76,18 @@ struct InnerSeam {
   int patch_a = 0, patch_b = 0;
   Length length;
 };
+/// Every two patches that share a seam, once, patch_a < patch_b; those that meet at a point only are left out.
 std::vector<InnerSeam> inner_seams(const Pattern& pattern);
 
 /// One sewn, or to be sewn, copy of a pattern.
 struct Block {
+  /// drawn: as the pattern's steps say; other: every step the other way.
   enum class Press { drawn, other };
 
   std::string id;
   int pattern = 0;          ///< index into the quilt's patterns
   std::vector<int> prints;  ///< by slot, index into the quilt's prints; kNone where not dealt yet
+  /// None: not pressed yet.
   std::optional<Press> press;
   bool sewn = false;
   Turn cut_turn;  ///< the turn for which a sewn block's upright prints were cut

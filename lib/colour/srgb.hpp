@@ -28,17 +28,20 @@ struct Xyz {
 constexpr Xyz kD65 = {0.95047, 1.0, 1.08883};
 
 /// One channel, by the curve of IEC 61966-2-1; odd about 0, so that light beyond the gamut survives both ways.
+/// `decoded` gives light from an encoded value, `encoded` an encoded value from light, both 0..1 within the gamut.
 double decoded(double encoded);
 double encoded(double light);
 
 /// The light of one 8-bit channel, from a table.
 double decoded(std::uint8_t value);
 
+/// Channel by channel, by the table above.
 Light light_from_srgb(Srgb pixel);
 
 /// Nearest pixel; light beyond the gamut is cut off channel by channel.
 Srgb srgb_from_light(Light light);
 
+/// By the matrix of the sRGB primaries and its inverse; nothing is cut off.
 Xyz xyz_from_light(Light light);
 Light light_from_xyz(Xyz xyz);
 
@@ -50,6 +53,7 @@ Xyz xyz_from_lab(Lab lab, Xyz white = kD65);
 Lab lab_from_light(Light light);
 Light light_from_lab(Lab lab);
 
+/// By way of light; a colour that the screen has not becomes the pixel nearest channel by channel.
 Lab lab_from_srgb(Srgb pixel);
 Srgb srgb_from_lab(Lab lab);
 

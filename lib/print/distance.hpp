@@ -23,6 +23,7 @@ double distance(const Features& first, const Features& second);
 struct Pair {
   enum class Kind { same, alike } kind = Kind::alike;
   std::size_t first = 0, second = 0;  ///< first < second
+  /// As `distance` has it.
   double distance = 0;
 };
 

@@ -17,6 +17,7 @@ struct PaletteColour {
   double share = 0;  ///< 0..1; a palette's shares sum to 1
 };
 
+/// Whether a print runs one way: a stripe reads alike from both ends, a one-way print has a top.
 struct Direction {
   enum class Kind { none, stripe, one_way } kind = Kind::none;
   double degrees = 0;  ///< clockwise from "along x"; a stripe's is in [0, 180)
@@ -41,8 +42,11 @@ struct Features {
 struct Cloth {
   std::string kind;  ///< "fat quarter", "yardage" ...
   Length width, length;
+  /// Pieces alike.
   int count = 1;
+  /// Dye lot, as noted on the bolt: two lots of one print may differ in shade.
   std::string lot;
+  /// What one piece cost, in the quilter's own money; none where that is not known.
   std::optional<double> price;
 };
 
@@ -53,12 +57,14 @@ struct Sighting {
   std::string reference = "none";                  ///< "sheet", "chart", "surface" or "none"
 };
 
+/// One fabric design. Everything else names it by its index in the quilt's list; the id names it in the file.
 struct Print {
   std::string id;
   std::string code;  ///< one or two characters, never O or I
   std::string name;
   std::string swatch;                  ///< the swatch's file within the quilt's folder; empty where there is none
   std::optional<Length> swatch_width;  ///< what the swatch picture spans on the cloth
+  /// It has an up: its patches are cut so that they stand upright in the layout.
   bool upright = false;
   std::vector<Cloth> cloth;
   std::optional<Sighting> photo;

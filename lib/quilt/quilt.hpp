@@ -47,12 +47,15 @@ struct Gradation {
 std::optional<Gradation::Way> way_named(const std::string& word);
 const char* way_name(Gradation::Way way);
 
+/// The folded strip that covers the raw edge of the finished quilt.
 struct Binding {
   int print = kNone;
   Length width = Length::inches(2.5);  ///< cut
+  /// Cut on the bias, at 45 degrees to the selvage, so that it gives round curves; else straight across the cloth.
   bool bias = false;
 };
 
+/// The cloth of the quilt's back.
 struct Backing {
   int print = kNone;
   Length over = Length::inches(4);  ///< beyond the top on each side
@@ -76,9 +79,11 @@ struct SewnUnit {
 std::optional<SewnUnit::Stage> stage_named(const std::string& word);
 const char* stage_name(SewnUnit::Stage stage);
 
+/// All that a quilt's file says but its keys that are not ours. Prints, patterns and blocks name each other by index.
 struct Quilt {
   std::string title;
   Units units = Units::inches;
+  /// On each side of a patch.
   Length seam_allowance = Length::inches(0.25);
   std::vector<print::Print> prints;
   std::vector<block::Pattern> patterns;
@@ -86,6 +91,7 @@ struct Quilt {
   std::optional<Binding> binding;
   std::optional<Backing> backing;
   std::vector<block::Block> blocks;
+  /// What hangs where; its cells are those of setting::cells_in_rows, row by row.
   setting::Arrangement layout;
   std::vector<SewnUnit> sewn_units;
   std::optional<TestBlock> test_block;
@@ -115,6 +121,7 @@ std::vector<int> spares(const Quilt& quilt);
 /// well.
 Problems problems_of(const Quilt& quilt);
 
+/// A length as a number in the quilt's units, and back; back it is rounded to the nanometre.
 double in_units(Length length, Units units);
 Length from_units(double value, Units units);
 const char* unit_name(Units units);  ///< "in", "cm", "mm"

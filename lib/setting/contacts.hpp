@@ -30,12 +30,16 @@ struct CellPair {
 ///     for (PatchContact c : contacts.between(pair.relation, pattern_a, turn_a, pattern_b, turn_b)) ...
 class Contacts {
  public:
+  /// `patterns` are the quilt's; blocks are taken in each turn that their pattern allows, and in no other.
   Contacts(const Plan& plan, const std::vector<block::Pattern>& patterns);
 
   std::span<const CellPair> pairs() const { return pairs_; }
+  /// How many ways there are for a second cell to lie to the first: pairs as far apart the same way share one.
   int relations() const { return relations_; }
 
+  /// Of a block of pattern_a, so turned, in the first cell of a pair and one of pattern_b in the second.
   std::span<const PatchContact> between(int relation, int pattern_a, Turn turn_a, int pattern_b, Turn turn_b) const;
+  /// Of a block in `cell` with the patches of Plan::frame; none for a pattern that does not belong there.
   std::span<const PatchContact> with_frame(int cell, int pattern, Turn turn) const;
 
  private:

@@ -12,7 +12,9 @@ class Lattice {
  public:
   Lattice(const Setting& setting, Length block_width, Length block_height);
 
+  /// The middle of a cell; rows and columns from 0.
   Point centre(int row, int column) const;
+  /// Of all that lies inside the borders: blocks, sashing, fillers.
   Length width() const { return width_; }
   Length height() const { return height_; }
 
@@ -34,6 +36,8 @@ class Lattice {
   Length width_, height_;
 };
 
+/// Strips and cornerstones where the setting has sashing; what fills the edge: setting triangles on point, half blocks
+/// at the ends of brick's shorter rows.
 void add_sashing(Plan& plan, const Setting& setting, const Lattice& lattice);
 void add_fillers(Plan& plan, const Setting& setting, const Lattice& lattice);
 

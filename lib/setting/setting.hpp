@@ -30,10 +30,13 @@ struct Border {
   int cornerstone = kNone;  ///< the print of the corner squares where corners is cornerstone
 };
 
+/// How blocks make the top: straight in rows, brick with every second row half a block on, on point turned by 45
+/// degrees.
 struct Setting {
   enum class Kind { straight, brick, on_point };
 
   Kind kind = Kind::straight;
+  /// Rows, and cells in one of full width; on point the rows of full width alone, the shorter between them not counted.
   int rows = 0, columns = 0;
   std::vector<std::vector<int>> alternate;  ///< patterns by index, tiled over the cells; empty: any pattern anywhere
   std::optional<Sashing> sashing;
