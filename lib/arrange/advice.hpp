@@ -33,6 +33,7 @@ struct KeptCost {
 
 /// Of a quilt that has passed problems_of.
 std::vector<AccentAdvice> accent_advice(const quilt::Quilt& quilt);
+/// Of every kept cell that holds a block, in the plan's order. The same quilt gives the same costs.
 std::vector<KeptCost> kept_costs(const quilt::Quilt& quilt);
 
 }  // namespace farflung::arrange

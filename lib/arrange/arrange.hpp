@@ -25,6 +25,7 @@ struct Progress {
   std::function<quilt::Quilt()> laid;
 };
 
+/// How to arrange, and for how long.
 struct Options {
   enum class Blocks {
     sewn,  ///< blocks are as they are: only places and turns change
@@ -41,9 +42,11 @@ struct Options {
   /// Called from the chains' threads, one call at a time; false stops the run and nothing is reported.
   std::function<bool(const Progress&)> progress;
 
+  /// What is wrong: an effort not above 0 or beyond 1,000,000, seconds not above 0. arrange() asks it first.
   Problems check() const;
 };
 
+/// What arranging came to.
 struct Report {
   quilt::Quilt quilt;   ///< the same quilt with its new layout, and where blocks are open with its new make-up
   score::Score before;  ///< as it lay; all 0 where no cell held a block

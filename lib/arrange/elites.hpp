@@ -15,6 +15,7 @@ class Elites {
 
   bool full() const { return static_cast<int>(elites_.size()) == most_; }
   bool enough_to_cross() const { return elites_.size() > 1; }
+  /// Of the layouts held; there must be one.
   double best_F() const;
 
   /// Keeps a layout that no other equals in F and that is better than the worst, which it displaces. Whether it did.

@@ -24,6 +24,7 @@ struct Deck {
   std::vector<int> blocks;
 };
 
+/// The rules of one quilt as lists that a move is drawn from.
 struct Freedom {
   std::vector<Pool> pools;
   std::vector<int> pool_of_place;       ///< kNone: kept

@@ -23,6 +23,7 @@ struct MakeUpPrice {
 /// A layout under moves: the pricer, the spares, the make-up, and what chance proposes next.
 class Moves {
  public:
+  /// swap: two blocks change places; turn: one turns where it lies; replace: a spare comes in; exchange: prints change.
   enum class Kind { none, swap, turn, replace, exchange };
 
   /// `balance` only where prints may be dealt anew, `clearance` only where not: then the pricer's layout is clear, and
@@ -59,6 +60,7 @@ class Moves {
   double spent() const { return spent_; }
 
   const std::vector<int>& spares(int pool) const { return spares_[pool]; }
+  /// Whether anything may move at all.
   bool any() const { return !free_.empty() || !freedom_.decks.empty(); }
 
  private:

@@ -36,6 +36,7 @@ class NearCopies {
   NearCopies(NearPlaces near, int prints);
 
   int places() const { return static_cast<int>(near_.size()); }
+  /// Whether two places lie nearer together than copies may.
   bool near(int a, int b) const;
   const std::vector<int>& near_to(int place) const { return near_[place]; }
 

@@ -15,9 +15,11 @@ struct BorderWidths {
   std::vector<Length> widths;  ///< finished, from the inside out; each at least one step
   Length width, height;        ///< of the finished top
   Length wider, taller;        ///< than wanted; below zero: narrower, shorter
+  /// "a border of 5 in makes 60 x 72 in, exactly what is wanted".
   std::string says;
 };
 
+/// The ways found to reach one wanted size.
 struct BordersReport {
   Length inner_width, inner_height;  ///< of the top within all borders
   std::vector<BorderWidths> ways;    ///< the one nearest to the wanted size first; one only where it reaches both

@@ -16,6 +16,7 @@ struct Fit {
   double apart = 0;  ///< the share of its seams along which it differs from what it meets by CIEDE2000 10 or more
 };
 
+/// A candidate in its part, as it would look there.
 struct RankedCandidate {
   int candidate = 0;  ///< index into the list of candidates
   double score = 0;   ///< 0 .. 1: the weighted mean of the fit
@@ -24,10 +25,12 @@ struct RankedCandidate {
   double lighter = 0;     ///< mean of dL* likewise; above 0 where the candidate is the lighter
   double hue_share = 0;   ///< the share of the top within 30 degrees of its hue; 0 for greys
   int nearest = kNone;    ///< the print it meets that it is least told apart from (index into the quilt's prints)
+  /// CIEDE2000 to that print.
   double nearest_delta_e = 0;
   std::vector<std::string> why;
 };
 
+/// All candidates for one part, and what each of them would meet there.
 struct RoleReport {
   Role role;
   std::vector<RankedCandidate> ranked;  ///< best first; equals in the order given

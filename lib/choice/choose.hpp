@@ -12,7 +12,9 @@
 
 namespace farflung::choice {
 
+/// What to take out of a bundle. `effort` at most 1,000,000, `others` at most 1,000; beyond is a problem.
 struct ChooseOptions {
+  /// How many prints.
   int take = 0;
   std::vector<int> keep;  ///< prints that must be among them, as indices into the bundle's prints
   std::vector<int> drop;  ///< prints that must not
@@ -35,11 +37,13 @@ struct ChosenSet {
 
 /// One print of the best set, and what to take if it cannot be had.
 struct Substitute {
+  /// Both indices into the bundle's prints.
   int dropped = 0, instead = 0;
   double rise = 0;   ///< of the cost; never below 0 where the choice is proven
   std::string says;  ///< "if you drop Kelp, take Foghorn instead"
 };
 
+/// The best set, those next to it, and how far it is proven that there is none better.
 struct ChooseReport {
   ChosenSet best;
   std::vector<ChosenSet> others;        ///< the next best sets, best first

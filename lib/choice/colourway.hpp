@@ -21,6 +21,7 @@ struct ValueMatch {
   std::string says;       ///< "Buoy (L* 45) for Kelp (L* 48)"
 };
 
+/// The quilt recoloured by matching values: what was light stays light, so that the layout still reads.
 struct Colourway {
   quilt::Quilt quilt;               ///< in the second bundle's prints
   std::vector<ValueMatch> matches;  ///< every print in use, from the lightest to the darkest

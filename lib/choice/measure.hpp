@@ -11,6 +11,7 @@ namespace farflung::choice {
 /// What the quilter likes. Weights are at least 0; a weight of 0 leaves its term out.
 struct Taste {
   double lively = 0.5;  ///< 0 calm: hues held together .. 1 lively: hues spread; at 1/2 hues do not count
+  /// The weights of alike, uneven, hue_spread, same_scale and busy_together, in the order of Terms.
   double apart = 1;
   double values = 1;
   double hues = 2;  ///< at 1 the slider moves hardly a print in bundles of muted colours

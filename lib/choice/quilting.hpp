@@ -10,6 +10,7 @@
 
 namespace farflung::choice {
 
+/// How an all-over quilting is stitched.
 struct QuiltingOptions {
   /// lines: straight rows from edge to edge; waves: rows that rise and fall together; loops: rows of loops, each row
   /// half a loop on from the last; pebbles: rows of circles that touch.
@@ -22,8 +23,10 @@ struct QuiltingOptions {
 
 /// "lines", "waves", "loops", "pebbles"; none for any other word.
 std::optional<QuiltingOptions::Style> quilting_style_named(const std::string& word);
+/// The word that quilting_style_named reads.
 const char* quilting_style_name(QuiltingOptions::Style style);
 
+/// The line as it is stitched, and the thread that it takes, in inches.
 struct Quilting {
   std::vector<Point> path;  ///< one continuous line on the top, from its top left
   Length spacing;           ///< as stitched: adjusted so that rows (pebbles: those along a row) fit the top exactly

@@ -19,9 +19,10 @@ struct Role {
 
 /// "background", "accent", "sashing", "setting", "border", "binding", "backing"; none for any other word.
 std::optional<Role> role_named(const std::string& word);
+/// The word that role_named reads.
 const char* role_name(Role::Kind kind);
 
-/// Widths of what has to be added before it can be tried.
+/// Widths of what has to be added before it can be tried. Finished.
 constexpr Length kTriedSashing = Length::inches(1);
 constexpr Length kTriedBorder = Length::inches(4);
 

@@ -25,6 +25,7 @@ struct SlotPieces {
   double cut_area = 0;  ///< square inches of all of them, each as the box round it with its seam allowance
 };
 
+/// The quilt of this pattern and setting that comes nearest to a wanted size, and what it takes.
 struct SizeReport {
   WantedSize wanted;
   int rows = 0, columns = 0;

@@ -8,12 +8,14 @@
 
 namespace farflung::choice {
 
+/// A print that could take the places of another, the layout staying as it is.
 struct StandIn {
   int candidate = 0;    ///< index into the list of candidates
   double score = 0;     ///< 0 .. 1, 1 best
   double lighter = 0;   ///< L* above the print that goes; below 0: darker
   double touching = 0;  ///< inches of seam along which it would meet itself: the print lies beside those places already
   int nearest = kNone;  ///< the print that stays and that it is least told apart from (index into the quilt's prints)
+  /// CIEDE2000 to that print.
   double nearest_delta_e = 0;
   std::vector<std::string> why;
 };

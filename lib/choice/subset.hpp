@@ -20,6 +20,7 @@ struct SubsetProblem {
   double subsets() const;  ///< how many there are: count choose take
 };
 
+/// Items as indices into SubsetProblem::single.
 struct PricedSubset {
   std::vector<int> items;  ///< ascending
   double cost = 0;
@@ -50,6 +51,7 @@ class BestSubsets {
 /// exchanges for each item in each of eight starts.
 void anneal_subsets(const SubsetProblem& problem, Seed seed, double effort, BestSubsets& best);
 
+/// How far branch and bound came.
 struct Proof {
   bool complete = false;      ///< every subset was ruled out or looked at: what is held is the best there is
   std::int64_t branches = 0;  ///< branches that were opened

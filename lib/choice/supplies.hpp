@@ -34,6 +34,7 @@ struct Supply {
   std::string says;          ///< "six lights, at most 240 sq in of each"
 };
 
+/// The whole list, as it is handed out before the class.
 struct SupplyList {
   std::vector<Supply> lines;  ///< in the order of Part; parts that the quilt lacks are left out
   std::string says;           ///< "six lights, four darks, one accent"

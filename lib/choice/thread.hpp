@@ -9,6 +9,7 @@
 
 namespace farflung::choice {
 
+/// One line of the table: the thread's name as the maker has it, and its colour.
 struct ThreadColour {
   std::string name;
   colour::Lab lab;
@@ -29,14 +30,17 @@ struct Showing {
   double worst_delta_e = 0;  ///< mean over that print's colours
 };
 
+/// A thread on one side of the quilt, the top or the back.
 struct RankedThread {
   int thread = 0;  ///< index into the table
   Showing showing;
   std::string says;  ///< "shows on 12 % of the top, most on Foam (CIEDE2000 23.1)"
 };
 
+/// blend: the stitches are to sink into the cloth; show: they are to be seen on it.
 enum class ThreadAim { blend, show };
 
+/// The threads ranked for each side by itself: another colour may wind the bobbin.
 struct ThreadReport {
   ThreadAim aim = ThreadAim::blend;
   std::vector<RankedThread> top;   ///< best first

@@ -14,6 +14,7 @@ std::string name_of(const print::Print& print);
 
 /// "Kelp", "Kelp and Buoy", "Kelp, Buoy and Gannet".
 std::string listed(const std::vector<std::string>& words);
+/// The names of those prints, listed: "Kelp, Buoy and Gannet".
 std::string names_of(const std::vector<print::Print>& prints, const std::vector<int>& which);
 
 /// A number to so many places, "-0" never: rounded(2.25, 1) is "2.3" or "2.2" as printf rounds it.

@@ -7,6 +7,7 @@
 
 namespace farflung::cloth {
 
+/// One box: a wanted piece, or two builds put together; a side that is short is left over. Sizes in steps of a ruler.
 struct Build {
   enum class Kind { piece, beside, above } kind = Kind::piece;
   int a = 0, b = 0;  ///< piece: wanted and 0 or 1 for turned; else the two builds
@@ -16,6 +17,7 @@ struct Build {
 /// An arena of builds; indices stay good.
 class Builds {
  public:
+  /// Each adds a build and gives its index.
   int piece(const std::vector<Wanted>& wanted, int index, bool turned);
   int beside(int a, int b);
   int above(int a, int b);
@@ -29,6 +31,7 @@ class Builds {
   std::vector<Build> builds_;
 };
 
+/// Where there is no such build.
 constexpr int kNoBuild = -1;
 
 /// Strips right across the sheet, each filled as well as can be, in several orders and both directions: all found.
@@ -41,9 +44,12 @@ class Fronts {
 
   bool complete() const { return complete_; }  ///< false: the limit was reached, nothing below is meaningful
   int states() const { return static_cast<int>(fronts_.size()); }
+  /// Whether all of it can be cut from the sheet.
   bool fits(int state) const { return !fronts_[state].empty(); }
+  /// How many of each wanted rectangle a state holds; `state` is the other way, capped at what can matter.
   std::vector<int> counts(int state) const;
   int state(const std::vector<int>& counts) const;
+  /// Of all that the state holds, by Wanted::worth.
   std::int64_t value(int state) const;
   int full() const { return states() - 1; }  ///< everything that can matter
 

@@ -9,6 +9,7 @@
 
 namespace farflung::cloth {
 
+/// Of all counts together; 0 of none.
 inline int total(const std::vector<int>& counts) { return std::accumulate(counts.begin(), counts.end(), 0); }
 
 /// The pieces of one print, on a ruler's steps, once the length of a joined strip is settled.
@@ -17,13 +18,17 @@ struct Demand {
   std::vector<Wanted> wanted;
 };
 
+/// Gathers what one print is asked for: rectangles alike come together, whatever they are for. The list must outlive
+/// it.
 class DemandMaker {
  public:
   explicit DemandMaker(const CutList& list) : list_(list) {}
 
+  /// The rectangles of one line of the list, by its index.
   void add_line(int index);
   /// Whole strips of `strip`, and a last one as long as is still needed.
   void add_run(const Run& run, Length strip);
+  /// The demand, its pieces lettered in the order in which they came. The last call.
   Demand take();
 
  private:
@@ -40,11 +45,15 @@ struct Sheet {
   int width = 0, height = 0;
 };
 
+/// A demand laid on sheets: which layout on which sheet, and what found no room.
 struct Attempt {
   Demand demand;
   std::vector<std::pair<Sheet, Layout>> sheets;
+  /// By wanted.
   std::vector<int> missing;
+  /// Everything found room, or it is certain that it cannot.
   bool proven = false;
+  /// In steps of the ruler, squared.
   std::int64_t missing_area() const {
     std::int64_t sum = 0;
     for (std::size_t i = 0; i < missing.size(); ++i) {

@@ -14,11 +14,14 @@ struct Part {
   std::string part;
   int pattern = kNone;
   CutShape shape;
+  /// May lie either way on the cloth; false for the pieces of a print that must stand upright.
   bool turnable = true;
+  /// Patches.
   int count = 0;
   std::string note;
 };
 
+/// Half-square or quarter-square; a template of three corners is none.
 bool is_triangle(const CutShape& shape);
 
 /// Long side first: what may lie either way is listed once.
@@ -29,6 +32,7 @@ class Gathering {
  public:
   explicit Gathering(Length seam) : seam_(seam) {}
 
+  /// `count` more of a part; parts that are cut alike and have the same note become one.
   void add(Part part, int count = 1);
   std::vector<CutLine> lines() const;
 

@@ -7,6 +7,7 @@
 
 namespace farflung::cloth {
 
+/// x runs right, y down, from the sheet's top left corner.
 struct Rect {
   int x = 0, y = 0, width = 0, height = 0;
   std::int64_t area() const { return static_cast<std::int64_t>(width) * height; }
@@ -30,9 +31,11 @@ struct Cut {
   friend bool operator==(const Cut&, const Cut&) = default;
 };
 
+/// Where one wanted rectangle lies.
 struct Placed {
   Rect rect;
   int wanted = 0;  ///< index into the list
+  /// On its side: width and height of what is wanted exchanged.
   bool turned = false;
 };
 
@@ -52,6 +55,7 @@ struct Layout {
 struct Effort {
   std::int64_t exact = 20'000'000;  ///< pairs of boxes that the exhaustive search may join
   std::int64_t grid = 60'000'000;   ///< pairs of partial layouts that the grid search may join
+  /// Look at plain strips alone: fast, seldom the best.
   bool strips_only = false;
 };
 
@@ -69,6 +73,7 @@ struct Sheets {
   std::vector<int> missing;  ///< by wanted: what fits on none, or beyond `most` sheets
   bool proven = false;
 };
+/// At most `most` sheets. Where they do not hold all, `proven` says that no plan would; with one, that none holds more.
 Sheets fewest_sheets(int width, int height, const std::vector<Wanted>& wanted, int most, const Effort& effort = {});
 
 /// Cut by cut: whether the layout keeps its guarantees on such a sheet and gives no more than is wanted.

@@ -23,6 +23,7 @@ Spares spare_blocks(const quilt::Quilt& quilt, const CutOptions& cutting = {}, c
 /// pressed for the quilt is then cut, labelled and pressed for them too.
 quilt::Quilt with_spares(quilt::Quilt quilt, const Spares& spares);
 
+/// What one kit holds, and the bolts that kits are cut from.
 struct KitOptions {
   int kits = 1;
   bool spare = true;                      ///< cloth for one more block of each pattern in every kit
@@ -41,10 +42,12 @@ struct KitLine {
   std::string says;
 };
 
+/// All kits of a class or a shop; all are alike.
 struct Kits {
   int kits = 0;
   std::vector<KitLine> lines;
   double price = 0;  ///< of one kit, prints with a price only
+  /// Every print has a price noted; else `price` is of a part of the kit only.
   bool all_priced = false;
   std::vector<std::string> packing;  ///< the checklist of one kit
   std::string label;                 ///< the bag's label, without its number
@@ -60,6 +63,7 @@ struct TestBlockReport {
   Length across, down;                     ///< what that makes over the whole top
   std::vector<std::string> says;           ///< seams too wide or narrow, what follows the measure
 };
+/// `measured` is as it lies on the ruler, seam allowances on; `pattern` an index into the quilt's patterns.
 TestBlockReport test_block_report(const quilt::Quilt& quilt, int pattern, const TestBlock& measured,
                                   const CutOptions& options = {});
 

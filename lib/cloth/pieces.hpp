@@ -27,6 +27,7 @@ enum class CornerMethod {
   flip,      ///< the whole rectangle, and a square sewn across its corner
 };
 
+/// How border strips lie on the cloth. Crosswise ones need joins; lengthwise ones stretch less and take more cloth.
 enum class BorderCut {
   crosswise,   ///< strips across the cloth, joined where one is too short
   lengthwise,  ///< in one piece along the selvage
@@ -37,6 +38,7 @@ struct TestBlock {
   Length width, height;
 };
 
+/// How the quilter wants her cloth cut.
 struct CutOptions {
   bool sixteenths = false;  ///< inch quilts: cut to 1/16 in
   GeeseMethod geese = GeeseMethod::plain;
@@ -71,6 +73,7 @@ struct Run {
   Length total;                 ///< of the joined strip, joins not counted
   Length join_loss;             ///< what each join takes: two seam allowances, or the strip's width on the diagonal
   bool turnable = true;         ///< strips may lie either way on the cloth; else across it
+  /// How the total comes about, in words.
   std::string working;
 
   /// Strips of `strip` length that give the whole run: n strip - (n - 1) join_loss >= total.
@@ -79,10 +82,12 @@ struct Run {
 
 /// Something the list could not hold to: a size off the ruler, a method that does not apply.
 struct Remark {
+  /// A JSON pointer into the quilt's file; empty where it is about no one place.
   std::string at;
   std::string says;
 };
 
+/// Everything to cut, before it is laid on any cloth; lines and runs in the order in which their parts are met.
 struct CutList {
   Ruler ruler = Ruler::eighths;
   YardageOptions yardage;  ///< as it was made by

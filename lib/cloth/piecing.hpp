@@ -20,6 +20,7 @@ struct Seam {
   int meets = 0, nests = 0;           ///< seams of both sides that meet on it, and how many of them nest
 };
 
+/// One step of the piecing: two units or more joined in a row, pressed, then measured.
 struct Step {
   std::vector<block::Unit> join;
   block::Pressing press;
@@ -32,6 +33,7 @@ struct Step {
   std::string says;                ///< "Sew A to background. Press toward A. It measures 4 1/2 x 9 1/2 in: trim."
 };
 
+/// How a block of one pattern is sewn, from its patches to the whole.
 struct Piecing {
   bool given = false;       ///< the pattern has its own steps; else they were found
   bool straight = true;     ///< false: some seam has to be set in
@@ -79,6 +81,7 @@ struct Piles {
   std::vector<int> drawn, other, undecided;
   std::string says;
 };
+/// Every block once, in the order of the layout's cells, then those that lie in none.
 Piles pressing_piles(const quilt::Quilt& quilt);
 
 }  // namespace farflung::cloth

@@ -20,8 +20,10 @@ struct ClothKind {
 
 /// Fat quarter, fat eighth, long fat eighth, charm square, 10 in square, 2 1/2 in strip, yardage.
 const std::vector<ClothKind>& cloth_kinds();
+/// By the name as cloth_kinds has it, letter for letter.
 const ClothKind* kind_named(const std::string& name);  ///< null for scraps and anything else
 
+/// How cloth is cut up: how many layers at once, and how hard to look for a plan.
 struct PlanOptions {
   int layers = 4;  ///< comfortable under one cutter at once
   Effort effort{.exact = 4'000'000, .grid = 12'000'000, .strips_only = false};
@@ -43,12 +45,14 @@ struct Area {
   Length x, y, width, height;
 };
 
+/// A piece as it lies on the cloth, not yet parted into patches.
 struct PlacedPiece {
   Area area;
   int wanted = 0;  ///< index into PrintPlan::wanted
   bool turned = false;
 };
 
+/// A cut from edge to edge of one piece, as a rotary cutter makes it.
 struct NumberedCut {
   int number = 0;        ///< from 1, in the order in which they are made
   Area of;               ///< the piece that is cut
@@ -68,6 +72,7 @@ struct SheetPlan {
   double used = 0;         ///< share of its area in pieces, 0..1
 };
 
+/// How one print is cut from the cloth in hand, and what is missing where it is not enough.
 struct PrintPlan {
   int print = kNone;
   std::vector<WantedPiece> wanted;
@@ -91,6 +96,7 @@ struct CuttingGroup {
   std::string says;
 };
 
+/// The plans of all prints that anything is cut from.
 struct CuttingPlans {
   std::vector<PrintPlan> plans;
   std::vector<CuttingGroup> groups;

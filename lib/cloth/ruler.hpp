@@ -36,6 +36,8 @@ struct Measured {
   friend bool operator==(const Measured&, const Measured&) = default;
 };
 
+/// Marks of the ruler at, above, below and nearest to a length; within kHair of a mark it is that mark; half way goes
+/// up.
 bool falls_on(Length length, Ruler ruler);
 Length up_to_mark(Length length, Ruler ruler);
 Length down_to_mark(Length length, Ruler ruler);

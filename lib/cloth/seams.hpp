@@ -8,6 +8,7 @@
 
 namespace farflung::cloth {
 
+/// A point, without the rounding of Length.
 struct Spot {
   double x = 0, y = 0;  ///< inches on the unturned block
 };

@@ -32,6 +32,7 @@ struct Section {
   std::vector<int> cells;
 };
 
+/// How blocks become a top: rows first, or sections, then all joined.
 struct SewingOrder {
   bool diagonal = false;
   std::vector<SewingRow> rows;     ///< in the order in which they are joined; on point the corners last

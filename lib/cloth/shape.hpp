@@ -8,6 +8,7 @@
 
 namespace farflung::cloth {
 
+/// How a piece is cut: with a ruler alone, or by a template.
 enum class Shape {
   square,
   rectangle,
@@ -26,6 +27,7 @@ const char* name_of(Shape shape);
 ///     | \        quarter-square, long edge on top: 0, right: 1, bottom: 2, left: 3
 using Facing = int;
 
+/// What one patch is cut as.
 struct CutShape {
   Shape shape = Shape::odd;
   Length finished_width, finished_height;  ///< rectangles: their sides; triangles: short side, or long side, twice

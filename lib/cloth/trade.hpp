@@ -11,6 +11,7 @@ namespace farflung::cloth {
 /// A multiple of a length that need not be whole; rounded to the nanometre.
 inline Length times(double factor, Length length) { return Length::millimetres(factor * length.millimetres()); }
 
+/// A square's diagonal over its side.
 inline const double kRootTwo = std::numbers::sqrt2;
 
 /// A side of a square, rectangle or strip: finished + 2s.

@@ -13,6 +13,7 @@ struct Goose {
   int sky_a = 0, sky_b = 0;
   Length long_side;  ///< finished
 };
+/// Every such three patches, whichever way the long triangle points, in the order of the long ones.
 std::vector<Goose> geese_of(const block::Pattern& pattern);
 
 /// A patch that is a rectangle but for corners, each filled by a triangle with equal short sides.

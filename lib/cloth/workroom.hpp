@@ -12,6 +12,7 @@
 
 namespace farflung::cloth {
 
+/// What is asked of the workroom beside the quilt itself.
 struct WorkroomOptions {
   CutOptions cutting;
   PlanOptions plan;
@@ -30,6 +31,7 @@ struct CutRow {
   std::string says;              ///< the working
 };
 
+/// All that the sheets of cutting, buying and sewing are made from.
 struct Workroom {
   setting::Plan top;  ///< as it will measure: by the test block where there is one
   CutList list;

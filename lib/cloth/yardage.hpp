@@ -40,6 +40,7 @@ struct BindingPlan {
   Length cloth;  ///< length taken from cloth of the usable width
   std::string says;
 };
+/// width x height of the top, finished; strip_width as cut, rounded up to a mark.
 BindingPlan binding_plan(Length width, Length height, Length strip_width, bool bias, const YardageOptions& options,
                          Ruler ruler);
 
@@ -53,6 +54,7 @@ struct BackingWay {
   std::string says;
 };
 
+/// Both ways to make the backing, and the one that is taken.
 struct BackingPlan {
   Length width, height;  ///< of the finished backing
   BackingWay up_and_down, across;
@@ -68,14 +70,18 @@ struct BattingSize {
   const char* name;
   Length width, length;
 };
+/// As commonly packed in North America, smallest first; makers differ by an inch or two.
 const std::vector<BattingSize>& batting_sizes();
 
+/// The filling between top and backing.
 struct BattingPlan {
   Length width, height;                 ///< needed
   std::optional<BattingSize> packaged;  ///< the smallest that holds it, either way round; none where none does
   Length by_length;                     ///< or so much of batting by the yard, joined where it is too narrow
   std::string says;
 };
+/// backing_over: how far the backing reaches beyond the top on each side; the batting lies between the
+/// two in size.
 BattingPlan batting_plan(Length top_width, Length top_height, Length backing_over, const YardageOptions& options,
                          Ruler ruler);
 

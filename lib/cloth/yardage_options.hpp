@@ -7,6 +7,7 @@
 
 namespace farflung::cloth {
 
+/// What is lost between the bolt and the quilt, and how wide cloth and batting come.
 struct YardageOptions {
   Length usable_width = Length::inches(40);   ///< of cloth by the yard, selvages off; longer strips are joined
   double shrinkage = 0.03;                    ///< of the length, where the cloth is washed before it is cut
@@ -19,6 +20,7 @@ struct YardageOptions {
   Length batting_width = Length::inches(90);  ///< of batting by the yard
   Length sleeve_cut = Length::inches(9);      ///< width of the strip that becomes the hanging sleeve
   bool backing_upright = false;               ///< the backing's print must stand upright
+  /// least: whichever way takes less cloth; across: parallel to the quilt's top edge; along: up and down.
   enum class BackingSeam { least, across, along } backing_seams = BackingSeam::least;
 };
 

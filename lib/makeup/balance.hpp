@@ -26,6 +26,7 @@ struct Mix {
 /// a time that does not grow with the number of blocks. Slots whose pattern names their print are never counted.
 class Balance {
  public:
+  /// `prints` as the blocks are dealt now, in the order of the quilt's blocks.
   Balance(const quilt::Quilt& quilt, Prints prints);
 
   const Prints& prints() const { return prints_; }

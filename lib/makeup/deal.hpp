@@ -8,6 +8,7 @@
 
 namespace farflung::makeup {
 
+/// How blocks are dealt; every field left as it is deals all that there is.
 struct Options {
   Seed seed;
   std::vector<int> prints;  ///< what is dealt; empty: dealt_prints(quilt)

@@ -40,8 +40,10 @@ struct TouchSum {
 /// and slot, the cost of each print there; a price is one look-up a slot, and a change is told to the neighbours only.
 class ContactField {
  public:
+  /// Nothing lies anywhere yet but the frame. The model must outlive the field.
   ContactField(const Model& model, TouchPrice touch_price);
 
+  /// Nothing meets in this model: every cost is 0.
   bool empty() const { return rows_ == 0; }
 
   /// What the contacts of `lying` cost, were it in `place`.
@@ -65,6 +67,7 @@ class ContactField {
 
   /// What the contacts between two places cost; 0 where they do not meet.
   double between(int a, Lying in_a, int b, Lying in_b) const;
+  /// Whether blocks in the two places share at least a point.
   bool meet(int a, int b) const;
   double alone(int place, Lying lying) const;  ///< the part of cost() that no other block has a hand in
 
@@ -81,6 +84,7 @@ class ContactField {
     }
     return sum;
   }
+  /// The touches between two places alone; none where they do not meet.
   TouchSum touches_between(int a, Lying in_a, int b, Lying in_b) const;
 
  private:

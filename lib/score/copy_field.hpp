@@ -26,6 +26,7 @@ class CopyField {
 
   /// What F changes by when all of these do, each another place.
   double cost(std::span<const Change> changes) const;
+  /// Makes the changes: later prices and whole() count them.
   void apply(std::span<const Change> changes);
 
   double cost(const Change& a, const Change& b) const { return cost(std::array{a, b}); }

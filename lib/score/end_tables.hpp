@@ -14,10 +14,12 @@ struct EndCount {
   int alike = 0, unlike = 0;
   int open = 0;  ///< one of the two is pressed open: it lies flat, and nothing is asked of it
 
+  /// Ends that could nest: neither of the two is pressed open.
   int asked() const { return alike + unlike; }
   int unnested(bool pressed_alike) const { return pressed_alike ? unlike : alike; }
 };
 
+/// For every way that two blocks can lie to each other, how many seam ends meet there. Worked out once for a quilt.
 class EndTables {
  public:
   EndTables() = default;

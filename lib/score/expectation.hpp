@@ -15,6 +15,7 @@ struct ClassSums {
   std::vector<double> pairs;     ///< by class, class: sum of K(i, j) over i != j
 };
 
+/// A place stands in one class; those of no class count for nothing.
 ClassSums class_sums(const Kernel& kernel, const std::vector<std::vector<int>>& places_of_class);
 
 /// A number that each block carries, summed over the blocks of a class.

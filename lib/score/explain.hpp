@@ -54,6 +54,7 @@ struct AccentInLine {
   std::vector<int> cells;
 };
 
+/// All that there is to say of a layout; lists are empty where nothing stands out.
 struct Explanation {
   std::vector<PrintSpacing> spacings;  ///< one for each print
   RegionCast strongest;
@@ -62,6 +63,7 @@ struct Explanation {
   std::vector<AccentInLine> accents;
 };
 
+/// `measure` holds for every arrangement that leaves the same cells empty.
 Explanation explain(const Measure& measure, const setting::Arrangement& arrangement);
 
 /// How the region around each cell that holds a block leans, in the order of Measure::places(); none where no block

@@ -29,6 +29,7 @@ class LatticeWindows {
  public:
   LatticeWindows(const Places& places, std::span<const double> scales, double share);
 
+  /// K(i, j) of two places; symmetric.
   double at(int i, int j) const;
   double numbers() const;  ///< how many its tables hold
 

@@ -75,8 +75,10 @@ class Measure {
   int spread_prints() const;  ///< how many prints the spread is a mean over
   const Reading& mean_reading() const { return mean_reading_; }
   double delta_e(int p, int q) const;  ///< between two prints: of their mean colours, or print::distance by the goals
+  /// L* of print p less that of print q.
   double delta_L(int p, int q) const { return quilt_.prints[p].features.lab.L - quilt_.prints[q].features.lab.L; }
 
+  /// What the layout has, raw, and as the goals weigh it; F is the sum of weight x term over its mean in a shuffle.
   Terms terms(const setting::Arrangement& arrangement) const;
   Score score(const setting::Arrangement& arrangement) const;
   double F(const Terms& terms) const;

@@ -34,6 +34,7 @@ class Meetings {
   Meetings(const quilt::Quilt& quilt, const setting::Plan& plan);
 
   const setting::Contacts& contacts() const { return contacts_; }
+  /// The cells whose blocks share at least a point with the one in `cell`.
   std::span<const Neighbour> neighbours(int cell) const { return neighbours_[cell]; }
   int relations() const { return contacts_.relations(); }
 
@@ -44,6 +45,7 @@ class Meetings {
   std::span<const Meeting> towards(const Neighbour& neighbour, int pattern, Turn turn, int pattern_there,
                                    Turn turn_there) const;
 
+  /// Of a block in `cell` with the frame: Meeting::other is then a print, not a slot.
   std::span<const Meeting> with_frame(int cell, int pattern, Turn turn) const;
 
  private:

@@ -83,6 +83,7 @@ struct Model {
   int form_of_block(int block, Turn turn) const;
   /// The forms that a block may take in a turn: both ways of pressing where it is not pressed yet.
   std::vector<int> forms_of_block(const block::Block& block, Turn turn) const;
+  /// Of a whole block, its prints by slot; slots that hold no print count for nothing.
   Parts parts_of(int pattern, const std::vector<int>& prints) const;
   /// Of one slot alone, filled by `print`: what an exchange of prints moves.
   Parts part_of_slot(int pattern, int slot, int print) const;
@@ -93,6 +94,7 @@ struct Model {
   void weigh(Parts& parts) const;
 };
 
+/// The model of a quilt's measure: prices that it gives are exact changes of the measure's F.
 Model model_of(const Measure& measure);
 
 /// The spread term alone on any table of weights, any boundary: `print` by block, kNone a blank that costs nothing. One

@@ -12,8 +12,11 @@ namespace farflung::score {
 
 /// The potentials, in the symbols of Model:
 ///
-///   Psi_p(i) = dF/dw(p, i) = sum_j (spread_weight(p) spread(i, j) + 2 coverage_weight(p) coverage(i, j)) w(p, j) +
-///   linear(i) V(i) = dF/dg(i) = 2 sum_j (evenness_weight evenness(i, j) + streak_weight streaks(i, j)) g(j)
+///   Psi_p(i) = dF/dw(p, i)
+///            = sum_j (spread_weight(p) spread(i, j) + 2 coverage_weight(p) coverage(i, j)) w(p, j) + linear(i)
+///
+///   V(i)     = dF/dg(i)
+///            = 2 sum_j (evenness_weight evenness(i, j) + streak_weight streaks(i, j)) g(j)
 ///
 /// F is quadratic, so a price is the change times the potential plus half the change's own form: exact, and its cost
 /// does not grow with the number of places.

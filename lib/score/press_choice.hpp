@@ -12,6 +12,7 @@ struct PressWish {
   bool differ = false;
 };
 
+/// Blocks are numbered as the wishes number them.
 struct PressChoice {
   std::vector<bool> other;                  ///< by block: pressed the other way
   bool exact = true;                        ///< no choice for the unpressed blocks meets more wishes, proved

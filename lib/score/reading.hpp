@@ -13,11 +13,13 @@ using quilt::kNone;
 /// (1.5 L*, a*, b*, 20 busyness): value does the work, and loud prints should not gather either.
 using Reading = std::array<double, 4>;
 
+/// The scalar product and the difference of two readings, component by component.
 inline double dot(const Reading& a, const Reading& b) { return a[0] * b[0] + a[1] * b[1] + a[2] * b[2] + a[3] * b[3]; }
 inline Reading minus(const Reading& a, const Reading& b) {
   return {a[0] - b[0], a[1] - b[1], a[2] - b[2], a[3] - b[3]};
 }
 
+/// By its mean colour and its busyness, measured or told.
 Reading reading_of(const print::Print& print);
 
 /// A print and the share of a block's area that it fills: w(p, b).
@@ -32,6 +34,7 @@ struct SlotFacts {
   std::vector<bool> may_touch;  ///< left out of w
 };
 
+/// Areas of slots without patches are 0.
 SlotFacts slot_facts(const block::Pattern& pattern);
 
 /// The prints of a block by slot; kNone where one is not dealt yet.

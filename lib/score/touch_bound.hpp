@@ -16,6 +16,7 @@ enum class Cause {
   patterns,  ///< the cells of the pattern that it lies in
 };
 
+/// What is proved of one print.
 struct PrintBound {
   int print = 0;
   int copies = 0;      ///< the least number of blocks with the print that must be placed
@@ -24,6 +25,7 @@ struct PrintBound {
   Cause cause = Cause::none;
 };
 
+/// What is proved of all prints; no touches and no prints where nothing is.
 struct TouchBound {
   int touches = 0;                 ///< no layout has fewer: the sum over the prints
   std::vector<PrintBound> prints;  ///< those with a bound above 0

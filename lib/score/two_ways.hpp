@@ -30,8 +30,10 @@ struct WaysChosen {
 /// Where both ways cost the same, the first.
 WaysChosen cheapest_ways(const TwoWays& problem);
 
+/// The cost of a choice: what the chosen ways cost by themselves, and each link by whether its two go the same way.
 std::int64_t cost_of(const TwoWays& problem, const std::vector<bool>& other);
 
+/// Things decided that are still linked to others that are not: 2^16 states are looked at for each thing.
 inline constexpr int kWidestFrontier = 16;
 
 }  // namespace farflung::score

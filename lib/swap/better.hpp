@@ -10,6 +10,7 @@
 
 namespace farflung::swap {
 
+/// How far from the wall to look, and how hard.
 struct BetterOptions {
   int most = 10;  ///< swaps, at most
   Seed seed;

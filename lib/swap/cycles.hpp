@@ -15,6 +15,7 @@ struct Errand {
 /// A closed round of places: the block in each goes to the next one in the list, the last one's to the first.
 using Round = std::vector<int>;
 
+/// The errands parted into rounds; every errand's place stands in exactly one.
 struct Rounds {
   std::vector<Round> rounds;
   bool proven = false;  ///< no way of parting the errands has more rounds

@@ -8,8 +8,10 @@
 
 namespace farflung::swap {
 
+/// The exchanges that bring one layout to the other.
 struct Errands {
   std::vector<Trip> trips;  ///< the fewest, in an order that arrives; those that share no site may change places
+  /// No list of trips is shorter.
   bool proven = false;
 };
 

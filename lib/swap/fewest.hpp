@@ -7,6 +7,7 @@
 
 namespace farflung::swap {
 
+/// The way from the wall to the layout that was asked for.
 struct FewestReport {
   std::vector<Step> steps;  ///< in an order that is short to walk
   int swaps = 0;

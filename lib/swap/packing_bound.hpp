@@ -5,6 +5,7 @@
 
 namespace farflung::swap {
 
+/// An arc of the multigraph, from one make-up to another: one for each block that has to go that way.
 struct Way {
   int from = 0, to = 0;
   friend auto operator<=>(const Way&, const Way&) = default;

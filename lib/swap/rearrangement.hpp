@@ -25,6 +25,7 @@ struct Freedom {
       blocks_hang;  ///< by unit, of sewn ones by form: its blocks in their forms
 };
 
+/// Of the quilt that `measure` was made of, as it hangs.
 Freedom freedom_of(const score::Measure& measure, const score::Model& model, const Sites& sites);
 
 /// What hangs in each site.

@@ -29,8 +29,10 @@ struct Step {
 
 /// The work of a step in half swaps: 2, or 1 where a block only turns. A turn on the way in a swap is free.
 inline int half_swaps(const Step& step) { return step.turns_only() ? 1 : 2; }
+/// Of all the steps.
 int half_swaps(const std::vector<Step>& steps);
 
+/// Makes the step in a layout of cells: blocks and turns change, what is kept is not looked at.
 void make(const Step& step, setting::Arrangement& layout);
 
 /// By block: equal numbers for blocks of equal make-up, which nobody could tell apart: the same pattern and prints,

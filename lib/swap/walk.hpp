@@ -17,6 +17,7 @@ struct Trip {
   friend bool operator==(const Trip&, const Trip&) = default;
 };
 
+/// Such trips must keep their order.
 bool share_a_site(const Trip& s, const Trip& t);
 
 /// The distance between the middles of sites, inches.
