@@ -9,6 +9,7 @@
 
 namespace farflung::draw {
 
+/// A ring about one cell of the plan, and a word or two in it.
 struct CellMark {
   enum class Kind {
     wrong,   ///< an unbroken ring

@@ -21,6 +21,7 @@ struct Cloth {
   friend bool operator==(const Cloth&, const Cloth&) = default;
 };
 
+/// What fills a shape: one colour, or a print's cloth.
 using Paint = std::variant<Colour, Cloth>;
 
 /// A filled shape.
@@ -45,6 +46,7 @@ struct Relief {
   double depth = 1;  ///< 0 none .. 1 as sewn and pressed
 };
 
+/// Which end of a line of words lies at its point.
 enum class Anchor { left, middle, right };
 
 /// What a line of words is for; sheets are read aloud and tested by it.
@@ -69,10 +71,13 @@ struct Opening {
   enum class Kind { figure, heading, paragraph, table, row, cell } kind = Kind::figure;
   std::string says;  ///< alternative text; meant for figures
 };
+/// Ends what was opened last; openings may lie within each other.
 struct Closing {};
 
+/// All that can be drawn, and the marks that group it for a reader.
 using Item = std::variant<Area, Line, Relief, Text, Opening, Closing>;
 
+/// A picture or page as a list. Its unit is the maker's: inches for tops, points for pages; x runs right, y down.
 struct Display {
   double width = 0, height = 0;
   std::vector<Item> items;  ///< drawn in this order

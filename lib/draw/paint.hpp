@@ -15,6 +15,7 @@ typedef struct _cairo_surface cairo_surface_t;  // NOLINT(bugprone-reserved-iden
 
 namespace farflung::draw {
 
+/// Gives the surface back to Cairo.
 struct SurfaceRelease {
   void operator()(cairo_surface_t* surface) const;
 };
@@ -38,11 +39,13 @@ class Bolts {
     Surface whole_surface, tile_surface, lapping_surface;
   };
 
+  /// Whether the print has a swatch; where it has none Cloth::plain is drawn.
   bool has(int print) const;
 
   /// `print` with its swatch `pixels` wide, or as wide as it came if that is less.
   Bolt& at(int print, int pixels);
 
+  /// Each made on first use and kept with the bolt.
   const Picture& tile(Bolt& bolt);
   cairo_surface_t* whole_surface(Bolt& bolt);
   cairo_surface_t* tile_surface(Bolt& bolt);

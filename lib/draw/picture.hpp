@@ -20,6 +20,7 @@ struct Picture {
   friend bool operator==(const Picture&, const Picture&) = default;
 };
 
+/// All black.
 Picture blank(int width, int height);
 
 /// One for each print of the quilt, in order; empty pictures where a print has no swatch.

@@ -18,11 +18,13 @@ struct Vec {
   friend constexpr Vec operator*(double k, Vec a) { return {k * a.x, k * a.y}; }
 };
 
+/// In the units of its display.
 double length(Vec v);
 
 /// A closed shape; the last corner joins the first.
 using Outline = std::vector<Vec>;
 
+/// An upright rectangle, in the units of its display.
 struct Box {
   double left = 0, top = 0, width = 0, height = 0;
 
@@ -41,9 +43,13 @@ struct Box {
   }
 };
 
+/// Corners clockwise. A rounded box has seven at each of its own, the radius at most half of its shorter side; a circle
+/// has 48.
 Outline outline_of(const Box& box);
 Outline rounded(const Box& box, double radius);
 Outline circle(Vec centre, double radius);
+/// Of an outline that runs either way round: the upright box about it (all 0 of an empty one), its area, and whether a
+/// point lies within.
 Box box_of(const Outline& outline);
 double area(const Outline& outline);
 bool holds(const Outline& outline, Vec point);
@@ -77,7 +83,9 @@ struct Colour {
   friend constexpr bool operator==(const Colour&, const Colour&) = default;
 };
 
+/// By the nearest pixel of 8 bits; what the screen has not is cut off.
 Colour colour_of(colour::Lab lab);
+/// `level` is encoded sRGB, not light: 0 black, 1 white.
 constexpr Colour grey_level(double level, double alpha = 1) { return {level, level, level, alpha}; }
 
 constexpr Colour kWhite = grey_level(1);

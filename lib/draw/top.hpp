@@ -6,6 +6,7 @@
 
 namespace farflung::draw {
 
+/// How the top is shown; what is shown of cloth is always true to scale.
 struct TopLook {
   bool binding = true;   ///< where the quilt has one: the edge that shows on the front
   bool relief = true;    ///< seams as soft shadows
@@ -16,6 +17,7 @@ struct TopLook {
 /// A look for a picture to pin up: some wall around, and the title below.
 TopLook pinned_up(const setting::Plan& plan);
 
+/// The top as a display whose unit is the inch.
 struct Top {
   Display display;
   Vec corner;  ///< where the top's own corner (0, 0), inside the binding, lies on the display

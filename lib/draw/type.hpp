@@ -8,9 +8,11 @@
 
 namespace farflung::draw {
 
+/// Gives the layout back to Pango.
 struct Unref {
   void operator()(void* object) const { g_object_unref(object); }
 };
+/// Words set in a font, ready to be measured or drawn.
 using Layout = std::unique_ptr<PangoLayout, Unref>;
 
 /// Layouts are set at this size and scaled, so that widths are exactly proportional to size.

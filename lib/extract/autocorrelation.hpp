@@ -15,6 +15,7 @@ struct Detail {
   std::vector<cv::Mat> channels;  ///< L*, a*, b*: CV_32F
   double shrink = 1;              ///< pixels of these over pixels of the swatch
 };
+/// The swatch's rim is left out, see middle_of; a swatch smaller than `side` is not enlarged.
 Detail detail_of(const photo::Picture& swatch, int side, double slow);
 
 /// The mean dE (1976) of the detail from its surroundings.

@@ -13,6 +13,7 @@ struct Hump {
   double at = 0, height = 0;  ///< at a fraction of a pixel
   double rise = 0;            ///< out of the dip before it
 };
+/// In order of distance; each rise is from the lowest value since the hump before.
 std::vector<Hump> humps_of(const std::vector<double>& profile);
 
 /// The first above 0 that rises by `share` of what any of those does; none where all is flat.

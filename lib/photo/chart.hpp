@@ -10,12 +10,14 @@
 
 namespace farflung::photo {
 
+/// Four rows of six.
 constexpr int kChartPatches = 24;
 
 /// Published CIELAB of the patches under D65 (from data/chart.csv, told there under D50, adapted by Bradford's method),
 /// four rows of six, dark skin first, black last.
 const std::array<colour::Lab, kChartPatches>& chart_colours();
 
+/// A chart as it lies in a picture.
 struct ChartSeen {
   Corners corners{};  ///< of the block of patches; the first is the dark skin's, the second the bluish green's
   std::vector<KnownColour> patches;  ///< in the chart's order

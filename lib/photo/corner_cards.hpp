@@ -13,6 +13,7 @@ namespace farflung::photo {
 /// A card is pinned outside the blocks, upright as the quilt is, its tip at their outer corner. Clockwise from the top
 /// left; each has a mark of its own, so that a photograph on its side is known to be so.
 struct CornerCard {
+  /// Of the mark, within the dictionary below.
   int id = 0;
   double left = 0, top = 0;              ///< of the mark, inches from the tip, x right, y down
   std::vector<std::vector<bool>> black;  ///< the mark's cells, row by row; the outer ones are black

@@ -10,6 +10,7 @@
 
 namespace farflung::photo {
 
+/// How large a file and its picture may be.
 struct DecodeOptions {
   int longest = 2048;  ///< the picture is shrunk until its longer side is at most this; 0: never
   std::int64_t most_pixels = limits::kPhotographPixels;  ///< larger ones are refused by their header alone

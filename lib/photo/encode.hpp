@@ -9,6 +9,7 @@
 
 namespace farflung::photo {
 
+/// png keeps every pixel as it is; jpeg is smaller, and a little off.
 enum class Format { png, jpeg };
 
 /// The bytes of a file without any metadata; the same picture gives the same bytes. JPEG at quality 90.

@@ -8,6 +8,7 @@
 
 namespace farflung::photo {
 
+/// One number a pixel; rows are values.size() / columns.
 struct Lightness {
   int columns = 0;
   std::vector<float> values;  ///< L* / 100, 0..1, row by row from the top left

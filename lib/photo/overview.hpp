@@ -8,6 +8,7 @@
 
 namespace farflung::photo {
 
+/// One outline to draw and the print code that stands in it.
 struct Mark {
   Corners corners{};  ///< pixels of the picture that is drawn on
   std::string code;   ///< a few characters that print in ASCII

@@ -18,6 +18,7 @@ struct Plane {
   double turn = 0;               ///< radians: how most cloths are turned on the table
   int agreeing = 0;              ///< how many outlines are that size
 
+  /// The same point in the other frame, through the homography.
   cv::Point2d on_table(cv::Point2d photo) const;
   cv::Point2d in_photo(cv::Point2d table) const;
 };

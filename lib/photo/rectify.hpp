@@ -11,6 +11,7 @@ namespace farflung::photo {
 /// where the lens is another and the slant is strong.
 double aspect(const Corners& corners, double columns, double rows);
 
+/// How large the flat picture is and how much of the rim it leaves out.
 struct RectifyOptions {
   int longest = 900;   ///< pixels of the swatch's longer side, at most
   double depth = 0;    ///< pixels of `picture`: how far inward the cut edge wanders
@@ -18,6 +19,7 @@ struct RectifyOptions {
   double aspect = 0;   ///< width over height of the cloth where it is known, else 0: judged by the lens
 };
 
+/// The flat picture; the cloth's width times kept_across is what it spans.
 struct Rectified {
   Picture picture;
   double kept_across = 1;  ///< of the cloth's width, what the picture spans after trimming

@@ -12,6 +12,7 @@
 
 namespace farflung::photo {
 
+/// What one picture tells of its own light and scale; places in pixels of that picture.
 struct Reference {
   std::string kind = "none";        ///< "sheet", "chart", "surface" or "none"
   std::optional<Balance> balance;   ///< none where nothing tells the light

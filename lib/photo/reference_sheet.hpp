@@ -53,6 +53,7 @@ struct SheetSeen {
   std::array<double, 9> picture_from_sheet{};  ///< homography, row by row: pixels from inches
   int marks = 0;                               ///< how many of its marks are seen
 
+  /// Between inches from the sheet's middle and pixels of the picture, both ways.
   std::array<double, 2> picture(double x, double y) const;
   std::array<double, 2> sheet(double column, double row) const;
 };

@@ -17,6 +17,7 @@ struct Lit {
   cv::Mat bare;  ///< CV_32FC3, linear; of any size, stretched over the picture
 };
 
+/// `rgb` is CV_8UC3 in the order R, G, B and shared, not copied; the bare surface is worked out at 320 pixels at most.
 Lit lit_from(const cv::Mat& rgb, const Surface& surface);
 
 /// Moves the sides of an outline that is good to a few pixels to where the light is half the cloth's and half the

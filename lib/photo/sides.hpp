@@ -11,7 +11,9 @@ namespace farflung::photo {
 
 using Quad = std::array<cv::Point2d, 4>;  ///< clockwise from the top left; pixel centres are whole numbers
 
+/// Square pixels; below 0 where the corners run anticlockwise.
 double area(const Quad& quad);
+/// Whether the corners run clockwise and every one turns the same way; false too for three in a line.
 bool convex(const Quad& quad);
 
 /// From quad[i] to quad[i + 1].
@@ -20,6 +22,7 @@ struct Side {
   double length = 0;
   cv::Point2d place(double along, double out) const { return from + along * (to - from) + out * outward; }
 };
+/// The side from corner `index`, 0..3; `outward` is a unit step away from the quadrilateral.
 Side side_of(const Quad& quad, int index);
 
 /// A place where an edge may cross a side: `along` 0..1, `out` pixels outward of it.

@@ -14,6 +14,7 @@
 
 namespace farflung::photo {
 
+/// What the user told of one photograph beforehand; what she did not is looked for.
 struct TakeOptions {
   DecodeOptions decode;
   std::vector<Corners> corners;  ///< told by hand, pixels of the upright photograph: nothing is looked for then
@@ -33,6 +34,7 @@ struct Swatch {
   std::string doubt;               ///< why the outline is not sure; empty where it is
 };
 
+/// All that one photograph gave.
 struct Take {
   Photograph photograph;
   Reference reference;               ///< in pixels of photograph.picture

@@ -13,6 +13,7 @@
 
 namespace farflung::sheet {
 
+/// The quilt must outlive its book; pages that need `workroom` say so.
 struct Book {
   const quilt::Quilt& quilt;
   setting::Plan plan;
@@ -33,6 +34,7 @@ struct Page {
 /// A book with its workroom worked out.
 Book work_book(const quilt::Quilt& quilt, const Paper& paper, const cloth::WorkroomOptions& options = {});
 
+/// A page of the book's paper with nothing on it yet.
 Page blank_page(const Book& book, std::string section, std::string part = {});
 
 /// Gives every page its header, and its footer with the page's number of all.
@@ -56,7 +58,7 @@ std::string print_name(const quilt::Quilt& quilt, int print);
 /// Words that count: "1 block", "2 blocks".
 std::string counted(int count, const std::string& what);
 
-/// A number from 0 to 1, the alternative text of a figure and what it shows, in one.
+/// A figure: `part` drawn with its top left corner at `at`, every length times `scale`; `says` is its alternative text.
 void add_figure(draw::Display& display, std::string says, const draw::Display& part, draw::Vec at, double scale);
 
 }  // namespace farflung::sheet

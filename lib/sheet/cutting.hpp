@@ -15,6 +15,7 @@ struct PlanDrawing {
   draw::Display display;  ///< points
   std::string says;
 };
+/// As large as goes within width x height, in points. The book has its workroom.
 PlanDrawing drawing_of(const Book& book, const cloth::PrintPlan& plan, const cloth::SheetPlan& sheet, double width,
                        double height);
 

@@ -10,8 +10,10 @@ namespace farflung::sheet {
 
 /// Sizes of words on the pages for the workroom, in points: read from a step away.
 constexpr double kBodySize = 10;
+/// Of notes and of words within tables.
 constexpr double kSmallSize = 8;
 
+/// The book must outlive it. Heights and widths are in points.
 class Flow {
  public:
   Flow(const Book& book, std::string section, std::string part);

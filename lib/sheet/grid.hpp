@@ -7,6 +7,7 @@
 
 namespace farflung::sheet {
 
+/// What is drawn on the cards, how large each is, and how many there are.
 struct CardGrid {
   std::string section, part;
   double width = 0, height = 0;  ///< of one card, points

@@ -5,6 +5,7 @@
 
 namespace farflung::sheet {
 
+/// All prints of the quilt in its order, two columns to a page; the cautions stand on the last.
 std::vector<Page> key_of_prints(const Book& book);
 
 /// Where a print goes.
@@ -13,6 +14,7 @@ struct Use {
   int pieces = 0;                  ///< patches in those blocks
   std::vector<std::string> frame;  ///< "sashing", "border 1", "binding" ...
 };
+/// By print of the quilt, spares counted.
 std::vector<Use> uses_of(const Book& book);
 
 }  // namespace farflung::sheet

@@ -7,6 +7,7 @@
 
 namespace farflung::sheet {
 
+/// Remembers every box that words or drawings take up, in the units of the display.
 class Lettering {
  public:
   /// Keeps words out of `box`.

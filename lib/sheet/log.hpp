@@ -5,6 +5,7 @@
 
 namespace farflung::sheet {
 
+/// Tables with a box to tick at each step.
 std::vector<Page> work_log(const Book& book);
 
 }  // namespace farflung::sheet

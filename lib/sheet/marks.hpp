@@ -9,6 +9,7 @@ namespace farflung::sheet {
 
 /// Print codes are drawn so large that their capitals stand 5 mm high: readable at arm's length.
 constexpr double kCodeSize = 5.15 * kPointsPerMillimetre / draw::kCapHeight;
+/// Points, of a capital.
 constexpr double kCodeHeight = kCodeSize * draw::kCapHeight;
 
 /// The room a code's white plate takes.

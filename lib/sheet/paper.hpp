@@ -12,11 +12,13 @@ namespace farflung::sheet {
 constexpr double kPointsPerInch = 72;
 constexpr double kPointsPerMillimetre = kPointsPerInch / 25.4;
 
+/// A sheet of paper, held upright.
 struct Paper {
   std::string name;
   double width = 0, height = 0;  ///< points, upright
 };
 
+/// 8 1/2 x 11 in, and 210 x 297 mm.
 Paper letter();
 Paper a4();
 
@@ -25,6 +27,7 @@ Result<Paper> paper_named(const std::string& name);
 
 /// What printers leave white anyway.
 constexpr double kMargin = 0.5 * kPointsPerInch;
+/// Points that each page's header and footer take within the margins.
 constexpr double kHeader = 34;
 constexpr double kFooter = 22;
 

@@ -22,6 +22,7 @@ struct Kind {
 /// In the order in which they are bound.
 std::span<const Kind> kinds();
 
+/// Which sheets are wanted, and how.
 struct Order {
   Paper paper = letter();
   std::vector<std::string> only;           ///< names of kinds; empty: all of them

@@ -5,6 +5,7 @@
 
 namespace farflung::sheet {
 
+/// One page: the top as it lies, sizes at least, whether a print has an up, and lines to fill in by hand.
 std::vector<Page> quilting_slip(const Book& book);
 
 }  // namespace farflung::sheet

@@ -33,15 +33,18 @@ struct Evidence {
   bool shows_one_thing(int cell) const;
 };
 
+/// The wall laid flat and each patch measured in place. `corners` are those of the grid's box in the photograph.
 Evidence gathered(const quilt::Quilt& quilt, const photo::Picture& photograph, const Grid& grid,
                   const photo::Corners& corners);
 
 /// How every print measures in pieces as large as each patch.
 class Book {
  public:
+  /// `swatches` by print; an empty picture where there is none. Patches nearly alike in size share their measure.
   Book(const quilt::Quilt& quilt, const std::vector<photo::Picture>& swatches, const Evidence& evidence);
 
   int prints() const { return static_cast<int>(looks_.front().size()); }
+  /// By patch of all forms, as in Evidence.
   const PrintLook& of(int patch, int print) const { return looks_[size_of_patch_[patch]][print]; }
   Look mean(const std::vector<double>& share) const;  ///< of all prints, each as often as its share
 

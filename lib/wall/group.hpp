@@ -12,6 +12,7 @@ struct PrintSeen {
   int patches = 0;        ///< how many slots of blocks it fills
 };
 
+/// What the wall shows, sorted into prints and blocks.
 struct Grouped {
   std::vector<PrintSeen> prints;        ///< those that fill most first
   std::vector<BlockLearnt> blocks;      ///< their prints index `prints`

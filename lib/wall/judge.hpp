@@ -35,6 +35,8 @@ struct Settled {
   Opinion opinion;
   double worth = 0;  ///< less is better: of all patches, the light's own uncertainty counted
 };
+/// Deterministic. `opinion` is asked six times, or nine without a start; `mean_of_prints` is what all that
+/// hangs there is expected to be.
 Settled settled(const Evidence& evidence, const Book& book, const Look& mean_of_prints,
                 const std::vector<Light::Sample>& start,
                 const std::function<Opinion(const Misfits&, bool last)>& opinion);

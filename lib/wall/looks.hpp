@@ -17,6 +17,7 @@ namespace farflung::wall {
 /// roots with a sign: the third moment of the logarithm of light (a few light spots, or a few dark ones), and how red
 /// over green and blue over green go with it.
 constexpr int kColours = 3, kSpreads = 3, kLooks = 9;
+/// The colours first, then the spreads, then the signed roots of third moments.
 using Look = std::array<double, kLooks>;
 
 /// Stray light that is added before logarithms are taken: below it a camera sees mostly its own lens.

@@ -20,6 +20,7 @@ enum class Laid {
   top,     ///< one sewn top, sashing and borders included
 };
 
+/// What is told of one photograph of the wall.
 struct ReadOptions {
   Laid laid = Laid::blocks;
   /// Of the box about all the blocks (Laid::blocks) or about the cells of the top: pixels of the photograph, clockwise
@@ -55,6 +56,7 @@ struct Difference {
   int planned = kNone, found = kNone;  ///< blocks
 };
 
+/// A whole wall as it was read, from one photograph or several.
 struct WallRead {
   std::vector<photo::Corners> corners;  ///< by photograph: as given or found
   std::vector<int> cards;               ///< by photograph: how many printed cards said where the corners are
@@ -90,6 +92,7 @@ struct BlockLearnt {
   bool sure = false;
 };
 
+/// Blocks made from one photograph of a wall of which no plan was kept.
 struct Learnt {
   photo::Corners corners{};
   int cards = 0;  ///< as in WallRead
