@@ -25,7 +25,7 @@ struct Progress {
   std::function<quilt::Quilt()> laid;
 };
 
-/// How to arrange, and for how long.
+/// Left as they are: blocks stay as they are dealt, the usual effort, all cores.
 struct Options {
   enum class Blocks {
     sewn,  ///< blocks are as they are: only places and turns change
@@ -46,7 +46,7 @@ struct Options {
   Problems check() const;
 };
 
-/// What arranging came to.
+/// The layout found, and its score beside that of the one given.
 struct Report {
   quilt::Quilt quilt;   ///< the same quilt with its new layout, and where blocks are open with its new make-up
   score::Score before;  ///< as it lay; all 0 where no cell held a block

@@ -16,7 +16,7 @@ struct Fit {
   double apart = 0;  ///< the share of its seams along which it differs from what it meets by CIEDE2000 10 or more
 };
 
-/// A candidate in its part, as it would look there.
+/// What a candidate comes to in its part: differences along seams, weighed by their length.
 struct RankedCandidate {
   int candidate = 0;  ///< index into the list of candidates
   double score = 0;   ///< 0 .. 1: the weighted mean of the fit

@@ -9,13 +9,15 @@
 
 namespace farflung::job {
 
+/// What a job has to say once it is done. A job that could not begin gives problems instead.
 struct Answer {
   std::string words;         ///< for people: lines, each ended; no escapes
-  std::string json;          ///< one JSON object with "schema_version": 1, as DESIGN section 6 lists them; no newline
+  std::string json;          ///< one JSON object with "schema_version": 1; no newline
   Problems problems;         ///< what went wrong beside what was done: the photographs that gave nothing, a sick file
   bool promise_kept = true;  ///< false: done as well as can be, the words say what could not be had
 };
 
+/// Problems: nothing was changed on the disk.
 using Outcome = Result<Answer>;
 
 /// How far a long job is.
@@ -32,6 +34,7 @@ struct Progress {
 /// stopped().
 using Watch = std::function<bool(const Progress&)>;
 
+/// The problem of a job that its Watch stopped, and whether it is this one.
 Problem stopped();
 bool is_stopped(const Problems& problems);
 

@@ -8,12 +8,14 @@
 
 namespace farflung::job {
 
+/// `folder` holds the quilt, to which what is found is saved as one version.
 struct Arrange {
   std::string folder;
   std::uint64_t seed = 1;
   double effort = 1;              ///< work as a multiple of the usual, not seconds
   std::optional<double> seconds;  ///< in place of effort: what comes of it then depends on the machine
   std::string blocks;  ///< "open": prints are dealt anew; "sewn": as they are; empty: open where a slot has no print
+  /// Nothing is saved.
   bool dry_run = false;
 };
 

@@ -5,6 +5,7 @@
 
 namespace farflung::job {
 
+/// `folder` holds the quilt; with `force` an output that is there may be replaced.
 struct Borders {
   std::string folder;
   std::string size;              ///< to reach: a name from the table of sizes, or width x height: "60x72"
@@ -15,6 +16,7 @@ struct Borders {
   bool force = false;
 };
 
+/// The ways that choice::borders_to_reach finds; saves only what is accepted.
 Outcome borders(const Borders& options);
 
 }  // namespace farflung::job

@@ -7,6 +7,7 @@
 
 namespace farflung::job {
 
+/// `folder` holds the quilt; with `force` an output that is there may be replaced.
 struct TryOut {
   std::string folder;
   std::string as;  ///< "background", "accent", "sashing", "setting", "border", "binding", "backing"

@@ -8,6 +8,7 @@
 
 namespace farflung::job {
 
+/// `folder` holds the quilt; with `force` an output that is there may be replaced.
 struct Choose {
   std::string folder;
   int take = 0;

@@ -6,6 +6,7 @@
 
 namespace farflung::job {
 
+/// `folder` holds the quilt; it changes only where spare blocks are taken.
 struct ClothWish {
   std::string folder;
   WorkroomWish how;

@@ -8,6 +8,7 @@
 
 namespace farflung::job {
 
+/// `folder` holds the quilt; with `force` an output that is there may be replaced.
 struct Colourway {
   std::string folder;
   std::string replace;              ///< a print of the quilt by id, code or name; empty: every print in use

@@ -7,6 +7,7 @@
 
 namespace farflung::job {
 
+/// `folder` holds the quilt; with `force` an output that is there may be replaced.
 struct Compare {
   std::string folder;
   /// Other quilts' folders, sizes ("lap", "60x72"), settings ("brick", "on point"), or a part and a print:

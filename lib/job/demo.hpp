@@ -5,6 +5,7 @@
 
 namespace farflung::job {
 
+/// `folder` is made, with the quilt, its photographs, the preview and the sheets in it.
 struct Demo {
   std::string folder;
   bool force = false;  ///< a folder that is there is replaced if it holds a quilt

@@ -15,6 +15,7 @@ Report prints_by_patch(const quilt::Quilt& quilt);
 /// How each is pieced, lengths in inches.
 Report patterns_json(const std::vector<block::Pattern>& patterns);
 
+/// [[x, y], ...], in the units of the outline.
 Report points_json(const draw::Outline& outline);
 
 }  // namespace farflung::job

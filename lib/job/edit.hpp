@@ -18,9 +18,11 @@ Outcome swap_cells(const std::string& folder, const std::string& a, const std::s
 /// Turns the block clockwise to the next turn that its pattern allows, or by as many quarters as told (0: the next).
 Outcome turn_cell(const std::string& folder, const std::string& cell, int quarters = 0);
 
+/// Kept cells hold their block and its turn through arranging and swaps until they are freed.
 Outcome keep_cells(const std::string& folder, const std::vector<std::string>& cells);
 Outcome free_cells(const std::string& folder, const std::vector<std::string>& cells);
 
+/// A version back, and forward again; an input problem where there is none.
 Outcome undo(const std::string& folder);
 Outcome redo(const std::string& folder);
 
@@ -44,6 +46,7 @@ struct Edits {
 
 /// Scores kept between edits: all that no swap, turn or keeping changes is worked out once.
 class Reckoning;
+/// With nothing in it yet; one serves many quilts and threads.
 std::shared_ptr<Reckoning> make_reckoning();
 
 /// All the edits, saved as one version, or none. Refused by changed_since() where the quilt is at another version. The
@@ -56,6 +59,7 @@ Outcome standing(const std::string& folder, Reckoning& reckoning, bool whole = f
 /// The version of the quilt in a folder: a text that differs where the file does.
 Result<std::string> version_of(const std::string& folder);
 
+/// The problem of an edit on an old version, and whether it is this one.
 Problem changed_since();
 bool is_changed_since(const Problems& problems);
 

@@ -13,15 +13,18 @@ namespace farflung::job {
 
 /// Spacings, the strongest cast, equal steps, lines that stand out and accents in line: a few lines, each ended.
 std::string words_of(const score::Explanation& explanation, const score::Measure& measure);
+/// The same facts by name; lists are empty and "cast" is null where there is nothing to tell.
 Report json_of(const score::Explanation& explanation, const score::Measure& measure);
 
 /// How few touches any layout could have, what forces them, and whether a layout with `touches` has no more; empty
 /// where none are proved to be forced.
 std::string words_of(const score::TouchBound& bound, const quilt::Quilt& quilt, int touches);
+/// The same facts by name.
 Report json_of(const score::TouchBound& bound, const quilt::Quilt& quilt, int touches);
 
 /// How seam ends meet across joins and what pressing makes of it, or that nothing has to nest.
 std::string words_of(const score::Nesting& nesting, const quilt::Quilt& quilt, const setting::Plan& plan);
+/// The same facts by name.
 Report json_of(const score::Nesting& nesting, const quilt::Quilt& quilt, const setting::Plan& plan);
 
 /// What could still be mended: accents and the swaps that take them out of line, kept cells and what they cost.

@@ -8,8 +8,7 @@
 namespace farflung::job {
 
 /// The topics in the order that they are read in; JSON {"topics": [{"name", "title", "text"}]}. A text is paragraphs
-/// and
-/// "- " lists with empty lines between, lines set in by four spaces are typed, what stands in ` is typed too.
+/// and "- " lists with empty lines between, lines set in by four spaces are typed, what stands in ` is typed too.
 Outcome guide();
 
 /// One topic's text.

@@ -13,6 +13,7 @@ Outcome keep_layout(const std::string& folder, const std::string& name);
 /// "problems".
 Outcome kept_layouts(const std::string& folder, Reckoning& reckoning);
 
+/// A name under which none is kept is a problem. Undo does not bring it back.
 Outcome forget_layout(const std::string& folder, const std::string& name);
 
 }  // namespace farflung::job

@@ -5,6 +5,7 @@
 
 namespace farflung::job {
 
+/// Texts as people type them; what is none is a problem, and no folder is made.
 struct NewQuilt {
   std::string folder;              ///< made; must not hold a quilt yet
   std::string pattern = "square";  ///< the id of a pattern that comes with the program, or a pattern's file
@@ -13,6 +14,7 @@ struct NewQuilt {
   std::string title;               ///< empty: the folder's name
   std::string units = "in";        ///< "in", "cm" or "mm"
   std::string setting = "straight";  ///< "straight", "brick" or "on point"
+  /// No folder is made.
   bool dry_run = false;
 };
 

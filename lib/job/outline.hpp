@@ -7,6 +7,7 @@
 
 namespace farflung::job {
 
+/// `folder` holds the quilt and, in photos/, the photograph that the print was seen in.
 struct Outline {
   std::string folder;
   std::string print;    ///< by its id, code or name

@@ -7,6 +7,7 @@
 
 namespace farflung::job {
 
+/// `folder` holds the quilt that the prints come into; `files` are photographs anywhere.
 struct TakePhotographs {
   std::string folder;
   std::vector<std::string> files;
@@ -16,6 +17,7 @@ struct TakePhotographs {
   bool whole = false;                ///< the cloth fills the frame of every photograph
   std::string white;                 ///< "x,y" of something white in the one photograph
   std::string colour;                ///< no photograph: a print of this colour, "#3a6ea5" or "52, -14, 8"
+  /// Nothing is written.
   bool dry_run = false;
 };
 

@@ -5,6 +5,7 @@
 
 namespace farflung::job {
 
+/// `folder` holds the quilt.
 struct Preview {
   std::string folder;
   std::string output;  ///< ends in .png or .svg; "-" is standard output, as PNG
@@ -14,6 +15,7 @@ struct Preview {
   bool force = false;  ///< an output that is there may be replaced
 };
 
+/// Swatches that cannot be read are problems in the answer; their prints are drawn in one colour. Changes nothing.
 Outcome preview(const Preview& options);
 
 }  // namespace farflung::job

@@ -8,6 +8,7 @@
 
 namespace farflung::job {
 
+/// `folder` holds the quilt.
 struct Sheets {
   std::string folder;
   std::string output;             ///< a .pdf; "-" is standard output
@@ -18,6 +19,7 @@ struct Sheets {
   bool force = false;             ///< an output that is there may be replaced
 };
 
+/// Blocks not pressed yet are shown pressed so that most seam ends nest. Changes nothing.
 Outcome sheets(const Sheets& options);
 
 }  // namespace farflung::job

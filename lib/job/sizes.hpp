@@ -5,6 +5,7 @@
 
 namespace farflung::job {
 
+/// Cloth is of the blocks alone, as fat quarters or yardage, never understated. Changes nothing.
 Outcome sizes(const std::string& folder);
 
 }  // namespace farflung::job

@@ -9,6 +9,8 @@
 
 namespace farflung::job {
 
+/// "a", "b" (row, column from 0), "turn_a", "turn_b", "touch", "F", "says"; of what is sewn "whole" too, block by
+/// block.
 Report step_json(const setting::Plan& plan, const swap::Made& made);
 
 /// From quilt.layout: a heading and a line for each step; "swaps", "proven" and "plain" are put to the report.

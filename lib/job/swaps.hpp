@@ -7,6 +7,7 @@
 
 namespace farflung::job {
 
+/// `folder` holds the quilt, its layout the wall as it hangs now.
 struct Swaps {
   std::string folder;
   int most = 5;    ///< swaps, at most; a turn alone counts half

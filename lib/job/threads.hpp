@@ -5,6 +5,7 @@
 
 namespace farflung::job {
 
+/// `folder` holds the quilt; with `force` an output that is there may be replaced.
 struct TryThread {
   std::string folder;
   std::string from;              ///< a table of threads; empty: the forty that come with the program
@@ -17,6 +18,7 @@ struct TryThread {
   bool force = false;
 };
 
+/// Ranks, for the top and for the back, and says how much thread the quilting takes. Changes nothing.
 Outcome try_threads(const TryThread& options);
 
 }  // namespace farflung::job

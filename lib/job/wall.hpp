@@ -8,6 +8,7 @@
 
 namespace farflung::job {
 
+/// `folder` holds the quilt, its layout the plan that the wall is held against.
 struct Wall {
   std::string folder;
   std::vector<std::string> photographs;  ///< one of the whole wall, or one of each section

@@ -10,6 +10,7 @@
 
 namespace farflung::job {
 
+/// The photographs of one wall, decoded.
 struct Photographs {
   std::vector<wall::Section> sections;
   std::vector<double> full;  ///< by photograph: pixels of the file to one of the picture

@@ -11,6 +11,7 @@
 
 namespace farflung::job {
 
+/// What write_marked draws; everything must outlive the call.
 struct MarkedTop {
   const quilt::Quilt& quilt;
   const setting::Plan& plan;

@@ -15,8 +15,11 @@ struct WallSeen {
   std::vector<int> cell_of;  ///< by block, of the plan; kNone: not seen
   std::vector<int> missing;  ///< blocks that are planned in a cell that was photographed and were seen nowhere
 };
+/// Cells that were not photographed say nothing: their blocks are neither seen nor missing.
 WallSeen seen_on(const quilt::Quilt& quilt, const wall::WallRead& read);
 
+/// How many places were read, are not as planned, are not sure; then a line for each difference and each that is not
+/// sure.
 std::string words_of(const quilt::Quilt& quilt, const setting::Plan& plan, const wall::WallRead& read);
 /// "cells", "differs" and "missing".
 void add_wall_read(Report& report, const quilt::Quilt& quilt, const setting::Plan& plan, const wall::WallRead& read);

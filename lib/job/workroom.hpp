@@ -8,6 +8,7 @@
 
 namespace farflung::job {
 
+/// Words stand for the options of cloth::CutOptions, PlanOptions and YardageOptions that they are named like.
 struct WorkroomWish {
   int kits = 0;                         ///< for a class or a shop; 0: none
   bool spares = false;                  ///< look hard for spare blocks in what is left over

@@ -21,6 +21,7 @@ Result<Done> replace_file(const std::filesystem::path& file, const std::string& 
 using Fill = std::function<Result<Done>(int descriptor)>;
 Result<Done> replace_file(const std::filesystem::path& file, const Fill& fill);
 
+/// Make a folder, those above it too, and remove a file; that it is there already, or gone already, is no problem.
 Result<Done> make_folder(const std::filesystem::path& folder);
 Result<Done> remove_file(const std::filesystem::path& file);
 
@@ -40,7 +41,9 @@ class NewFile {
   NewFile& operator=(const NewFile&) = delete;
 
   bool open() const { return descriptor_ >= 0; }
+  /// Not made because something stands there; nothing of it was touched.
   bool existed() const { return existed_; }
+  /// False where the disk failed: `problem` says how.
   bool write(const char* bytes, std::size_t count);
   bool finish();  ///< brings it to the disk and closes it
   const Problem& problem() const { return problem_; }
@@ -66,6 +69,7 @@ class NewFolder {
   bool made() const { return !path_.empty(); }
   const Problem& problem() const { return problem_; }
   const std::filesystem::path& path() const { return path_; }  ///< where it lies while it is filled
+  /// Gives it its own name; refused where a file, or a folder that is not empty, stands there.
   Result<Done> place() const;
 
  private:

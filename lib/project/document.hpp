@@ -75,6 +75,7 @@ struct History {
   int before = 0, after = 0;
   friend bool operator==(const History&, const History&) = default;
 };
+/// Reads only: needs no hold.
 Result<History> history(const std::filesystem::path& folder);
 
 }  // namespace farflung::project

@@ -10,6 +10,7 @@
 
 namespace farflung::project {
 
+/// All sizes are finished ones; that of the top is reached as nearly as whole blocks go.
 struct NewQuilt {
   std::string title;
   quilt::Units units = quilt::Units::inches;

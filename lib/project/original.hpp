@@ -8,6 +8,7 @@
 
 namespace farflung::project {
 
+/// A file as it stood, so that what is not ours and how lengths were written can be kept.
 class Original {
  public:
   Json tree;         ///< brought up to the present version

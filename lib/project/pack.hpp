@@ -8,6 +8,7 @@
 
 namespace farflung::project {
 
+/// What went into a packed quilt, or came out of it.
 struct Packed {
   std::size_t files = 0;
   std::uint64_t bytes = 0;  ///< of the files, not counting what the pack adds

@@ -14,6 +14,7 @@ namespace farflung::project {
 /// Every problem comes back, "rails.json#/patches/2/polygon" and so on; patches that do not cover the block are told
 /// with place and size of the gap.
 Result<block::Pattern> pattern_from_text(const std::string& text, const std::string& file);
+/// The same from a file on the disk, which must be within limits::kFileBytes.
 Result<block::Pattern> read_pattern(const std::filesystem::path& file);
 
 /// The patterns that come with the program, by id.

@@ -23,6 +23,7 @@ struct PatternReading {
   block::Pattern pattern;
   Problems problems;
 };
+/// `shape` as for quilt_from_json.
 PatternReading pattern_from_json(const Json& tree, quilt::Units units, Problems shape);
 
 /// A length in the file's units: a number, or a text such as "2 1/2". None where it is neither, or out of limits.

@@ -8,6 +8,7 @@ namespace farflung::project {
 
 using quilt::kNone;
 
+/// A print; its code stays empty where the file gives none.
 print::Print print_from(Reading& reading, const Place& place);
 
 /// Whether a pattern's lists are within limits.hpp; without this it must not be read.
@@ -16,6 +17,7 @@ bool within_limits(Reading& reading, const Place& pattern);
 /// The same for all of a quilt's patterns, each and together; what is beyond is refused.
 void check_patterns(Reading& reading, const Place& patterns);
 
+/// What is left out has the default of its value; so has what cannot be read, and that is a problem besides.
 block::Pattern pattern_from(Reading& reading, const Place& place);
 setting::Setting setting_from(Reading& reading, const Place& place);
 quilt::Binding binding_from(Reading& reading, const Place& place);

@@ -42,6 +42,7 @@ class Reading {
   /// All that was found, limits::kProblems of it at the most, ending with how much more there is. The last call.
   Problems told();
 
+  /// `otherwise` where it is left out, and, with a problem told, where it is no length.
   Length length(const Place& place, Length otherwise = Length());
 
   /// A length that must not be zero or less.

@@ -10,6 +10,7 @@
 
 namespace farflung::project {
 
+/// A size that quilts are made in, or one that was typed.
 struct Size {
   std::string name;      ///< "lap"; empty for a size that was typed
   Length width, height;  ///< finished

@@ -53,6 +53,7 @@ class Events {
   /// `latest_only`: one that still waits to be sent is replaced by this one.
   void tell(const std::string& quilt, const std::string& kind, std::string text, bool latest_only = false);
 
+  /// Whether any page looks at the quilt.
   bool anyone(const std::string& quilt) const;
   void beat();
   void end();

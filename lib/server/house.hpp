@@ -15,6 +15,7 @@
 
 namespace farflung::server {
 
+/// Lives as long as the server; shared by all its threads.
 struct House {
   House(Shelf quilts, bool on_network);
 

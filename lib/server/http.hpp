@@ -30,16 +30,19 @@ struct Head {
   std::string peer;                            ///< the address that it came from: "127.0.0.1"
   bool repeated = false;                       ///< a header that may stand once stands twice: Host, Origin, Cookie ...
 
+  /// Empty where it was not sent; `name` in small letters.
   std::string header(const std::string& name) const;
   std::string asked(const std::string& name, const std::string& otherwise = {}) const;  ///< of the query
 };
 
+/// A request whose body has come whole.
 struct Request {
   Head head;
   std::string body;            ///< where it was taken into memory
   std::filesystem::path file;  ///< where it was taken to a file; gone once it is answered, unless moved away
 };
 
+/// Sent once, from `bytes`, `file` or `events`.
 struct Response {
   int status = 200;
   std::string type = "application/json";
@@ -58,6 +61,7 @@ struct Admission {
   bool at_once = false;             ///< answered by the listener's own thread: takes no time
 };
 
+/// How to listen, and whom to ask on the way.
 struct Listening {
   int port = 0;                                     ///< 0: any that is free
   bool everywhere = false;                          ///< on every address of the machine, not on loopback alone

@@ -10,6 +10,7 @@
 
 namespace farflung::server {
 
+/// Objects keep their keys in the order in which they were put in.
 using Json = nlohmann::ordered_json;
 
 /// The object that a request's body is; a problem where it is none, or nested too deeply. An empty body is an empty
@@ -28,6 +29,7 @@ double number_in(const Json& json, const char* key, double otherwise);
 bool flag_in(const Json& json, const char* key, bool otherwise = false);
 std::vector<std::string> texts_in(const Json& json, const char* key);
 
+/// JSON of our own, and one problem of which no place can be named.
 Response json_response(int status, std::string text);
 Response problem_response(int status, const std::string& cause, const std::string& remedy = {});
 Response busy_response(const std::string& goes_on);  ///< 423

@@ -18,11 +18,12 @@ struct Call {
   Request& request;
   std::string quilt;             ///< the name, where the address has one
   std::filesystem::path folder;  ///< of that quilt; it is there
-  std::string last;              ///< what stands in the second place of the address that is not fixed
+  std::string last;              ///< what stands for the * in the address
 
   const Head& head() const { return request.head; }
 };
 
+/// One line of the table of requests.
 struct Route {
   const char* method;
   const char* path;  ///< "quilts/QUILT/runs/*": QUILT is a quilt that must be there, * anything
@@ -31,6 +32,7 @@ struct Route {
   bool to_file = false;
 };
 
+/// The lines of the table, file by file; the first that fits a request answers it.
 std::span<const Route> shelf_routes();
 std::span<const Route> quilt_routes();
 std::span<const Route> picture_routes();
@@ -38,8 +40,8 @@ std::span<const Route> run_routes();
 std::span<const Route> layout_routes();
 std::span<const Route> telephone_routes();
 
-/// The route for a request; none where there is no such address. `method_known` is false where the address is there,
-/// but not for this method.
+/// The route for a request; none where there is no such address. `path_known` tells whether the address is there,
+/// if only for another method.
 const Route* route_for(const Head& head, bool& path_known);
 
 /// Finds the route and answers: 404 and 405 where there is none.

@@ -39,8 +39,10 @@ struct Run {
   std::atomic<bool> stop{false};
 };
 
+/// "waiting", "running", "done", "failed", "stopped".
 const char* name_of(Run::State state);
 
+/// Safe to use from several threads.
 class Runs {
  public:
   /// `finished` is called on the run's own thread once its answer stands, before the next run of its quilt begins.
@@ -51,6 +53,7 @@ class Runs {
   /// too many wait.
   std::shared_ptr<Run> start(const std::string& quilt, const std::string& does, Work work);
 
+  /// Asks a run to stop, and does not wait for it; false where there is no such run.
   bool stop(const std::string& quilt, const std::string& id);
   void stop_all(const std::string& quilt);  ///< and waits until none goes on
 

@@ -8,6 +8,7 @@
 
 namespace farflung::server {
 
+/// Left as they are, the page is open to this machine alone.
 struct Options {
   std::string folder;    ///< of quilts; made where it is not there. A quilt's own folder opens at that quilt
   int port = 0;          ///< 0: the usual one, or any that is free where that is taken

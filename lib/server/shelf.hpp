@@ -28,11 +28,13 @@ class Shelf {
   /// The name itself, or with a number where it is taken.
   std::string free_name(const std::string& name) const;
 
+  /// `to` as place_for takes it.
   Result<Done> copy(const std::string& name, const std::string& to) const;
   Result<Done> rename(const std::string& name, const std::string& to) const;
 
   /// Lays a quilt aside, and takes it up again. Nothing is deleted.
   Result<Done> lay_aside(const std::string& name) const;
+  /// The names by which take_up knows them.
   std::vector<std::string> aside() const;
   Result<std::string> take_up(const std::string& aside) const;  ///< the name that it has now
 

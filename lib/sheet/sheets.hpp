@@ -22,7 +22,7 @@ struct Kind {
 /// In the order in which they are bound.
 std::span<const Kind> kinds();
 
-/// Which sheets are wanted, and how.
+/// Left as it is: every sheet, on Letter, for a right-handed cutter.
 struct Order {
   Paper paper = letter();
   std::vector<std::string> only;           ///< names of kinds; empty: all of them

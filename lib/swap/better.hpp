@@ -10,7 +10,7 @@
 
 namespace farflung::swap {
 
-/// How far from the wall to look, and how hard.
+/// A turn on the way in a swap is free; one alone is half a swap.
 struct BetterOptions {
   int most = 10;  ///< swaps, at most
   Seed seed;
