@@ -28,6 +28,7 @@ struct Task {
 
 /// How hot a run starts and ends, and what a touch costs in it: all from prices sampled on the instance itself.
 struct Heat {
+  /// Temperatures, in units of F; they fall by equal factors from the first to the last.
   double first = 0, last = 0;
   score::TouchPrice touch;
   MakeUpPrice make_up;
@@ -48,6 +49,7 @@ Heat sample_heat(const Task& task, const std::vector<Held>& start, Seed seed);
 /// How a run stands, against where it began.
 struct Standing {
   double done = 0;  ///< 0..1
+  /// (touch, F) now less what they were at the start.
   score::Price change;
   std::function<Found()> found;  ///< what it holds at the moment: may be called while this is told, not later
 };

@@ -26,6 +26,7 @@ struct Deck {
 
 /// The rules of one quilt as lists that a move is drawn from.
 struct Freedom {
+  /// Each place and block in one at most; what is kept in none.
   std::vector<Pool> pools;
   std::vector<int> pool_of_place;       ///< kNone: kept
   std::vector<std::vector<int>> forms;  ///< by block: the forms it may take

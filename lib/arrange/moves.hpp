@@ -53,12 +53,15 @@ class Moves {
 
   /// What the drawn move costs; what it is when it is made.
   double cost();
+  /// What (touch, F) changes by, make-up left out.
   score::Price price() const;
+  /// Makes the drawn move; its cost must have been asked for.
   void make();
 
   /// The price of all that was made since, counted from the costs that were asked for; what make-up costs is left out.
   double spent() const { return spent_; }
 
+  /// Blocks of a pool that lie nowhere now.
   const std::vector<int>& spares(int pool) const { return spares_[pool]; }
   /// Whether anything may move at all.
   bool any() const { return !free_.empty() || !freedom_.decks.empty(); }

@@ -23,12 +23,14 @@ struct Slot {
 /// One piece of cloth. Coordinates run right and down from the block's top left corner, unturned.
 struct Patch {
   int slot = 0;
+  /// Finished: without its seam allowance.
   Polygon polygon;
 };
 
 /// One side of a seam: a patch, or what an earlier step made.
 struct Unit {
   enum class Kind { patch, step } kind = Kind::patch;
+  /// Of Pattern::patches or Pattern::piecing, from 0.
   int index = 0;
   friend bool operator==(const Unit&, const Unit&) = default;
 };
@@ -89,6 +91,7 @@ struct Block {
   std::vector<int> prints;  ///< by slot, index into the quilt's prints; kNone where not dealt yet
   /// None: not pressed yet.
   std::optional<Press> press;
+  /// It is a block of cloth: its prints stay as they are; it may still move and turn.
   bool sewn = false;
   Turn cut_turn;  ///< the turn for which a sewn block's upright prints were cut
 };

@@ -19,6 +19,7 @@ struct WantedSize {
 /// The pieces that one slot of a pattern asks for in all blocks together.
 struct SlotPieces {
   int pattern = 0, slot = 0;
+  /// Patches of the slot in one block.
   int per_block = 0;
   int blocks = 0;
   int pieces = 0;       ///< per_block x blocks

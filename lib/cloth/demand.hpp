@@ -14,6 +14,7 @@ inline int total(const std::vector<int>& counts) { return std::accumulate(counts
 
 /// The pieces of one print, on a ruler's steps, once the length of a joined strip is settled.
 struct Demand {
+  /// As they are shown, in lengths; `wanted` is the same list in steps of the ruler.
   std::vector<WantedPiece> pieces;
   std::vector<Wanted> wanted;
 };

@@ -11,6 +11,7 @@ namespace farflung::cloth {
 /// Patches of one part that are cut alike.
 struct Part {
   int print = kNone;
+  /// The slot's name, or what of the frame: as CutLine::part.
   std::string part;
   int pattern = kNone;
   CutShape shape;

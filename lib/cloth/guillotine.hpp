@@ -48,6 +48,7 @@ struct Layout {
   std::int64_t value = 0;
   bool best = false;  ///< proven: nothing worth more can be cut from the sheet
 
+  /// By wanted, how many of each are placed; `wanted` is how many kinds there are.
   std::vector<int> counts(std::size_t wanted) const;
 };
 

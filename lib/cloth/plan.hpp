@@ -63,6 +63,7 @@ struct NumberedCut {
 
 /// One plan for so many pieces of cloth alike.
 struct SheetPlan {
+  /// As print::Cloth has it.
   std::string kind;
   Length width, length;  ///< usable
   int copies = 1;

@@ -16,6 +16,7 @@ struct Spot {
 /// A stretch of boundary between two groups of patches; inches.
 struct Stretch {
   Spot from, to;
+  /// Of the first and of the second group.
   int patch_a = 0, patch_b = 0;
 };
 

@@ -28,6 +28,7 @@ struct SewingRow {
 /// A part of a straight top that is sewn by itself, then joined to its neighbours.
 struct Section {
   std::string name;  ///< "section 1 (R1 C1 to R3 C3)"
+  /// From 0, the last included.
   int first_row = 0, last_row = 0, first_column = 0, last_column = 0;
   std::vector<int> cells;
 };

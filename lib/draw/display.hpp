@@ -33,6 +33,7 @@ struct Area {
 /// A stroke.
 struct Line {
   Outline points;
+  /// In the units of the display.
   double width = 1;
   Colour colour = kInk;
   bool closed = false;

@@ -23,6 +23,7 @@ struct Bundle {
   draw::Swatches swatches;
   std::vector<Origin> origins;
 
+  /// The candidates' prints, in the same order.
   std::vector<print::Print> prints() const;
 };
 

@@ -5,7 +5,7 @@
 
 namespace farflung::job {
 
-/// Texts as people type them; what is none is a problem, and no folder is made.
+/// Texts as people type them; one that cannot be read is a problem, and no folder is made.
 struct NewQuilt {
   std::string folder;              ///< made; must not hold a quilt yet
   std::string pattern = "square";  ///< the id of a pattern that comes with the program, or a pattern's file

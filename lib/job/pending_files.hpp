@@ -17,6 +17,7 @@ class PendingFiles {
  public:
   explicit PendingFiles(std::filesystem::path folder) : folder_(std::move(folder)) {}
 
+  /// `name` is the file's path within the folder; nothing is written before save().
   void add(const std::string& name, std::string bytes) { files_.push_back({folder_ / name, std::move(bytes)}); }
 
   /// `stem` + `ending` in `below`, with a number where that name is taken on the disk or here.

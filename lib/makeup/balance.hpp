@@ -34,6 +34,7 @@ class Balance {
 
   /// What exchanging the prints of `slot` between two blocks of one pattern changes.
   Mix delta(int block_a, int block_b, int slot) { return delta(block_a, slot, block_b, slot); }
+  /// Makes the exchange that delta prices.
   void apply(int block_a, int block_b, int slot) { apply(block_a, slot, block_b, slot); }
 
   /// The same for two slots of two different blocks.

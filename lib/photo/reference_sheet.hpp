@@ -29,6 +29,7 @@ struct SheetScreen {
   double black = 0;  ///< of each pitch, the share that is line; the first line begins at the box's left side
   double pitch = 0;  ///< inches from line to line
 
+  /// The black lines, from left to right.
   std::vector<SheetBox> lines() const;
 };
 

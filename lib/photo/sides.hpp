@@ -19,6 +19,7 @@ bool convex(const Quad& quad);
 /// From quad[i] to quad[i + 1].
 struct Side {
   cv::Point2d from, to, outward;
+  /// Pixels, as all of this.
   double length = 0;
   cv::Point2d place(double along, double out) const { return from + along * (to - from) + out * outward; }
 };

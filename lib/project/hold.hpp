@@ -20,6 +20,7 @@ class Hold {
   Hold& operator=(Hold&& other) noexcept;
   ~Hold();
 
+  /// The quilt's folder that is held.
   const std::filesystem::path& folder() const { return folder_; }
 
  private:

@@ -30,6 +30,7 @@ class Reading {
 
   /// As `add`, of something so large that the rest is better not read.
   void refuse(const Place& place, std::string cause, std::string remedy);
+  /// What is left is not read: some list is beyond its limit.
   void give_up() { beyond_limits_ = true; }
   bool given_up() const { return beyond_limits_; }
 

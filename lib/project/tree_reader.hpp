@@ -11,7 +11,9 @@ class Place {
   explicit Place(const Json& root) : value_(&root) {}
 
   const Json& value() const { return *value_; }
+  /// The JSON pointer of this place.
   const std::string& pointer() const { return pointer_; }
+  /// Whether it is there and not null.
   bool given() const { return !value_->is_null(); }
 
   Place operator/(const std::string& key) const {
@@ -42,6 +44,7 @@ class Place {
 
   std::size_t size() const { return value_->is_array() || value_->is_object() ? value_->size() : 0; }
 
+  /// `otherwise` where the value is of another kind.
   std::string text(const std::string& otherwise = "") const {
     return value_->is_string() ? value_->get<std::string>() : otherwise;
   }

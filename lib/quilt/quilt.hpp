@@ -32,11 +32,14 @@ struct Goals {
 
 /// Where the gradation goal wants light and where dark.
 struct Gradation {
+  /// Light from left to right, from the top down, from the top left corner, from the centre outward, or as a picture
+  /// has it.
   enum class Way { across, down, diagonal, outward, picture };
 
   Way way = Way::across;
   bool dark_first = false;  ///< dark at the left, the top or the centre; a picture: taken as a negative
   std::string file;         ///< the picture, within the quilt's folder
+  /// Pixels in a row of `picture`.
   int picture_columns = 0;
   std::vector<float> picture;  ///< its lightness 0..1, row by row, stretched over the blocks
 

@@ -11,6 +11,7 @@ namespace farflung::score {
 
 /// What lies in a place: a block's prints by slot, in a form.
 struct Lying {
+  /// Index into Model::forms.
   int form = 0;
   const int* prints = nullptr;
 };

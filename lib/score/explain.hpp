@@ -19,6 +19,7 @@ struct PrintSpacing {
 /// A region that leans one way, seen through a window of `scale` pitches around a cell.
 struct RegionCast {
   int cell = kNone;  ///< kNone: no region has a cast
+  /// Pitches.
   double scale = 0;
   Reading cast{};       ///< (1.5 L*, a*, b*, 20 busyness) above the quilt's mean
   colour::Lab lab;      ///< how the region reads
@@ -46,6 +47,7 @@ struct LineCast {
 
 /// A strong accent, few copies far from the quilt's mean, where it draws the eye too much.
 struct AccentInLine {
+  /// centre_line: on the middle row or column; shared_line: two of its copies in one row, column or diagonal.
   enum class Where { centre_line, shared_line };
 
   int print = 0;

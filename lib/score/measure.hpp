@@ -61,6 +61,7 @@ class Measure {
   const std::vector<double>& coverage_shares() const { return coverage_shares_; }
 
   const GradationGoal& gradation() const { return gradation_; }
+  /// Whether the gradation is asked for at all; else its term is 0 and its goal not worked out.
   bool graded() const { return quilt_.goals.gradation > 0; }
   const PlaceLattice& lattice() const { return lattice_; }
   const EndTables& ends() const { return ends_; }  ///< empty unless asks_nesting
@@ -78,7 +79,8 @@ class Measure {
   /// L* of print p less that of print q.
   double delta_L(int p, int q) const { return quilt_.prints[p].features.lab.L - quilt_.prints[q].features.lab.L; }
 
-  /// What the layout has, raw, and as the goals weigh it; F is the sum of weight x term over its mean in a shuffle.
+  /// What the layout has, raw, and as the goals weigh it; F is the sum of weight x term over its mean in a shuffle. All
+  /// 0 where fewer than two cells hold a block.
   Terms terms(const setting::Arrangement& arrangement) const;
   Score score(const setting::Arrangement& arrangement) const;
   double F(const Terms& terms) const;

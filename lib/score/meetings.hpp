@@ -24,6 +24,7 @@ struct Meeting {
 /// A neighbour of a cell and the way it lies.
 struct Neighbour {
   int cell = 0;
+  /// As CellPair has it.
   int relation = 0;
   bool first = true;  ///< this cell is the first of the pair, the neighbour the second
 };

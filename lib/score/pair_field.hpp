@@ -45,6 +45,7 @@ class PairField {
 
   /// Makes the change: adds (or, with sign -1, takes away) parts in a place.
   void add(int place, const Parts& parts, double sign);
+  /// Makes the change that swap() prices.
   void apply_swap(int a, int b, const Parts& here, const Parts& there);
 
  private:

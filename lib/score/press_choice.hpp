@@ -8,6 +8,7 @@ namespace farflung::score {
 
 /// Two blocks whose seam ends meet: they nest where both are pressed alike, or where `differ`, where they are not.
 struct PressWish {
+  /// Blocks.
   int a = 0, b = 0;
   bool differ = false;
 };

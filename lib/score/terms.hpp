@@ -27,10 +27,16 @@ struct Terms {
   int touches = 0;          ///< pairs of patches of one print that share a seam
   double touch_length = 0;  ///< their seams
   int corners = 0;          ///< pairs of patches of one print that share a point only
+  /// Mean over prints of the sum over pairs of copies of share x share / d^2, each over what it is in a mean shuffle.
   double spread = 0;
+  /// Sum over prints, mean over windows and scales, of (share in the window - share of the quilt)^2 / share of the
+  /// quilt.
   double coverage = 0;
+  /// Mean over windows and scales of the squared mean cast in the window, a cast being a Reading less the quilt's.
   double evenness = 0;
+  /// Mean over rows, columns and diagonals of places x squared mean cast.
   double streak = 0;
+  /// Seam between different prints, each pitch times likeness_of; contrast likewise by merging_of.
   double likeness = 0;
   double gradation = 0;  ///< worked out only where it is asked for
   double contrast = 0;

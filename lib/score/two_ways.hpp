@@ -11,6 +11,7 @@ namespace farflung::score {
 struct TwoWays {
   struct Link {
     int a = 0, b = 0;
+    /// What it costs where both go the same way, and where they do not.
     std::int64_t same = 0, apart = 0;
   };
 

@@ -34,6 +34,7 @@ struct House {
   /// An address with a fresh token for one telephone, which opens at the fabrics of `quilt` where there is one of that
   /// name; empty where the network is not open or there is none.
   std::string telephone_address(const std::string& quilt = "");
+  /// The last that telephone_address gave, for its code to be drawn; empty where there was none.
   std::string last_telephone_address() const;
 
   /// Who can reach the page, in plain words.

@@ -69,6 +69,7 @@ struct Listening {
   std::function<bool(const std::string&)> welcome;  ///< by peer's address, before a byte is read; none: everyone
   std::function<Admission(const Head&)> admit;      ///< called on the listener's thread
   std::function<Response(Request&)> answer;         ///< called on one of the workers' threads, several at a time
+  /// Threads that answer.
   int workers = 4;
   int connections = limits::kConnections;
   unsigned patience = limits::kPatienceSeconds;   ///< that a connection may be idle; event streams may be for ever

@@ -26,6 +26,7 @@ struct Work {
 struct Run {
   enum class State { waiting, running, done, failed, stopped };
 
+  /// A number that no other run of this server has, and the quilt's name.
   std::string id, quilt;
   std::string does;  ///< "arrange", "photograph" ...
   Work work;
@@ -65,6 +66,7 @@ class Runs {
 
   /// What goes on with a quilt and may change it; empty where nothing does.
   std::string busy_with(const std::string& quilt) const;
+  /// Whether any run of any quilt waits or goes on.
   bool anything_running() const;
 
  private:

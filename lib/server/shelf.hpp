@@ -30,6 +30,7 @@ class Shelf {
 
   /// `to` as place_for takes it.
   Result<Done> copy(const std::string& name, const std::string& to) const;
+  /// The folder itself takes the new name, which must be free.
   Result<Done> rename(const std::string& name, const std::string& to) const;
 
   /// Lays a quilt aside, and takes it up again. Nothing is deleted.
@@ -43,7 +44,9 @@ class Shelf {
   std::shared_ptr<const std::filesystem::path> scratch() const;
 
   const std::filesystem::path& root() const { return root_; }
+  /// For bodies of requests on their way and unfinished copies; emptied when the server begins.
   std::filesystem::path arriving() const { return own() / "arriving"; }
+  /// For pictures that runs have made and drawings that are kept for the next who asks.
   std::filesystem::path pictures() const { return own() / "pictures"; }
   std::filesystem::path own() const { return root_ / ".farflung"; }
 

@@ -60,6 +60,8 @@ class Rearrangement {
   const std::vector<int>& moved() const { return moved_; }  ///< sites that differ from the wall, in no order
   const Freedom& freedom() const { return freedom_; }
 
+  /// Whether the unit of the wall hangs in the site, turned or not; home_unit and home_form are what hangs there on the
+  /// wall.
   bool at_home(int site) const { return held_[site].block == wall_[site].block; }
   int home_unit(int site) const { return wall_[site].block; }
   int home_form(int site) const { return wall_[site].form; }

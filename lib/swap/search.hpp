@@ -20,7 +20,9 @@ class Bests {
   Bests(int most_half_swaps, const std::vector<Held>& wall) : by_work_(most_half_swaps + 1) { by_work_[0].held = wall; }
 
   int most() const { return static_cast<int>(by_work_.size()) - 1; }
+  /// Keeps it unless one that takes no more work is as good, or it takes more than most().
   void offer(const Rearrangement& layout);
+  /// Of each two of equal work the better.
   void merge(const Bests& other);
 
   /// The best of at most so many half swaps.

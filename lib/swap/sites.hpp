@@ -37,6 +37,7 @@ class Sites {
   const setting::Arrangement& wall() const { return wall_; }  ///< on sites
   const std::vector<int>& kinds() const { return kinds_; }    ///< by unit: equal for what nobody could tell apart
 
+  /// A layout of cells as one of the sites that hang on the wall.
   struct Fitted {
     setting::Arrangement layout;  ///< on sites
     std::vector<int> torn;        ///< sewn sites that it fills with what is no unit of the wall's

@@ -24,6 +24,7 @@ struct Evidence {
   std::vector<Look> looks;                 ///< by cell, by patch of all forms
   std::vector<int> slot;                   ///< by patch of all forms
   std::vector<double> side;                ///< by patch of all forms: of a square of its area, inches
+  /// Of the wall laid flat.
   double pixels_per_inch = 0;
 
   int cells() const { return static_cast<int>(x.size()); }

@@ -51,6 +51,7 @@ struct CellRead {
 
 /// A cell that is not as planned.
 struct Difference {
+  /// swapped: another block than planned; turned: the planned one in another turn.
   enum class Kind { swapped, turned, missing, foreign } kind = Kind::swapped;
   int cell = 0;
   int planned = kNone, found = kNone;  ///< blocks
