@@ -135,9 +135,11 @@ void add_cloth(const quilt::Quilt& quilt, const InHand& hand, Answer& answer, Re
     }
     for (const int print : cloth::prints_short(quilt)) {
       told["enough"] = false;
-      answer.words += quilt.prints[print].name +
-                      " stands upright, and as its blocks are turned now its cloth in hand was not found to be enough: "
-                      "farflung cloth says what is missing.\n";
+      const char* its_cloth = quilt.prints[print].upright
+                                  ? " stands upright, and as its blocks are turned now its cloth in hand"
+                                  : ": its cloth in hand";
+      answer.words += quilt.prints[print].name + its_cloth +
+                      " was not found to be enough for what was dealt: farflung cloth says what is missing.\n";
     }
   }
   report["cloth"] = told;

@@ -8,6 +8,7 @@
 #include <opencv2/imgproc.hpp>
 
 #include "base/median.hpp"
+#include "photo/parting.hpp"
 #include "photo/plane.hpp"
 #include "photo/square_up.hpp"
 
@@ -15,6 +16,7 @@ namespace farflung::photo {
 namespace {
 
 constexpr double kClear = 0.3;     ///< support from which a side is seen
+constexpr double kAllClear = 2.0;  ///< mean log likelihood ratio along a side about which there is no doubt
 constexpr double kOverlap = 0.12;  ///< of the smaller, that two cloths may seem to share
 constexpr double kStray = 0.09;    ///< of a side, that a cloth may lie from where its row has it
 constexpr double kSureEnough = 0.65;
@@ -319,8 +321,14 @@ Outline located(const Quad& rough, const Ground& ground, double reach) {
     if (!convex(next.quad) || next.support < 0.2) break;
     outline = next;
   }
+  if (const Parted by_colour = parted(outline.quad, ground.lit.rgb, ground.surface, std::max(6.0, 0.05 * side));
+      convex(by_colour.quad)) {
+    outline.quad = by_colour.quad;
+    outline.support =
+        std::clamp(*std::min_element(by_colour.clear.begin(), by_colour.clear.end()) / kAllClear, 0.0, 1.0);
+  }
   const Outline sharp = sharpened(outline, ground.lit);
-  if (convex(sharp.quad) && sharp.support > 0.2) {
+  if (convex(sharp.quad)) {
     outline.quad = sharp.quad;
     outline.depth = sharp.depth;
     outline.support = std::max(outline.support, sharp.support);

@@ -13,14 +13,17 @@
 namespace farflung::photo {
 namespace {
 
-constexpr double kStep = 0.5;         ///< pixels between samples across a side
-constexpr double kGrain = 0.025;      ///< of the surface's light: its own unevenness and the camera's noise
-constexpr double kShade = 0.35;       ///< of the surface's light: what a shadow may take
-constexpr double kBend = 0.06;        ///< of the difference: cameras' curves bend the way from one light to the other
-constexpr double kClear = 2;          ///< deviations, from which cloth can be told from the surface at one place
-constexpr double kLeastTooth = 0.02;  ///< of the pitch: less wandering is a print's, not the edge's
-constexpr double kAlikePitch = 0.3;   ///< by which the pitch may differ between sides
-constexpr double kToothDepth = 0.48;  ///< depth over pitch of pinked teeth: shears cut them square
+constexpr double kStep = 0.5;          ///< pixels between samples across a side
+constexpr double kGrain = 0.025;       ///< of the surface's light: its own unevenness and the camera's noise
+constexpr double kShade = 0.35;        ///< of the surface's light: what a shadow may take
+constexpr double kBend = 0.06;         ///< of the difference: cameras' curves bend the way from one light to the other
+constexpr double kClear = 2;           ///< deviations, from which cloth can be told from the surface at one place
+constexpr double kLeastSupport = 0.3;  ///< of a side: where less of it shows an edge, it stays
+constexpr double kMostMoved = 1.8;     ///< pixels, teeth apart: what the outline to begin with is good to
+constexpr double kLeastTooth = 0.02;   ///< of the pitch: less wandering is a print's, not the edge's
+constexpr double kWidestBlur = 1.8;    ///< pixels, standard deviation
+constexpr double kAlikePitch = 0.3;    ///< by which the pitch may differ between sides
+constexpr double kToothDepth = 0.48;   ///< depth over pitch of pinked teeth: shears cut them square
 
 const std::array<float, 256>& light_table() {
   static const std::array<float, 256> table = [] {
@@ -152,7 +155,10 @@ std::optional<double> pitch_of_teeth(const std::vector<Crossing>& points, const 
     if (carried > best) best = carried, teeth_of_best = teeth;
   }
   const double pitch = length / std::max(1.0, teeth_of_best), noise = 2 * power / static_cast<double>(off.size());
-  if (best < 12 * noise || std::sqrt(2 * best) < kLeastTooth * pitch) return {};
+  // What the widest blur leaves of a tooth's wave, at half the depth of pinking.
+  const double blurred = std::exp(-2 * CV_PI * CV_PI * kWidestBlur * kWidestBlur / (pitch * pitch));
+  const double least = std::max(kLeastTooth, 2 / (CV_PI * CV_PI) * kToothDepth * blurred);
+  if (best < 12 * noise || std::sqrt(2 * best) < least * pitch) return {};
   return pitch;
 }
 
@@ -195,13 +201,22 @@ double common_pitch(const std::array<FoundSide, 4>& found) {
   return alike >= 3 ? middle : 0;
 }
 
-Outline once(const Outline& outline, const Lit& lit, bool last) {
+/// Whether the line through `line` runs within `most` pixels of a side, at both its ends.
+bool runs_along(const std::array<cv::Point2d, 2>& line, const Side& side, double most) {
+  return std::all_of(line.begin(), line.end(),
+                     [&](cv::Point2d p) { return std::abs((p - side.from).dot(side.outward)) <= most; });
+}
+
+Outline once(const Outline& start, const Outline& outline, const Lit& lit, bool last) {
   std::array<std::array<cv::Point2d, 2>, 4> lines;
   std::array<FoundSide, 4> found;
   std::array<Side, 4> sides;
   for (int i = 0; i < 4; ++i) {
     sides[i] = side_of(outline.quad, i);
-    found[i] = found_side(lit, sides[i], std::max(4.0, 0.02 * sides[i].length), last);
+    found[i] = found_side(lit, sides[i], std::max(3.0, 0.012 * sides[i].length), last);
+  }
+  for (FoundSide& f : found) {
+    if (f.support < kLeastSupport) f = {};
   }
   const double pitch = common_pitch(found);
   Outline next;
@@ -216,6 +231,10 @@ Outline once(const Outline& outline, const Lit& lit, bool last) {
       next.depth = std::max(next.depth, depth);
     }
     lines[i] = {sides[i].place(0, f.line.at(0)), sides[i].place(1, f.line.at(1))};
+    if (const Side begun = side_of(start.quad, i); !runs_along(lines[i], begun, kMostMoved + next.depth)) {
+      lines[i] = {begun.from, begun.to};
+      f.support = 0;
+    }
     next.support = std::min(next.support, f.support);
   }
   next.quad = quad_between(lines);
@@ -263,7 +282,7 @@ Lit lit_from(const cv::Mat& rgb, const Surface& surface) {
 Outline sharpened(const Outline& outline, const Lit& lit) {
   Outline result = outline;
   for (const bool last : {false, false, true}) {
-    const Outline next = once(result, lit, last);
+    const Outline next = once(outline, result, lit, last);
     if (!convex(next.quad)) break;
     result = next;
   }

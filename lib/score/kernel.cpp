@@ -58,8 +58,25 @@ void add_gram(const std::vector<double>& windows, int n, double weight, std::vec
   }
 }
 
-/// Rows whose windows see less of each other than this add nothing that a double beside the nearest would keep.
-constexpr double kFar = 1e-20;
+FARFLUNG_WIDE void add_rounded(float* to, const double* from, double weight, int count) {
+  for (int i = 0; i < count; ++i) to[i] += static_cast<float>(weight * from[i]);
+}
+
+/// What weighs so much less than the nearest adds nothing that a double beside it would keep; in single precision.
+constexpr double kFar = 1e-20, kFaint = 1e-9;
+
+/// How many steps apart two points of a line can lie before their weight, of an n x n table, is under `least` times the
+/// greatest.
+int reach_of(const std::vector<double>& weights, int n, double least) {
+  const double bar = least * *std::max_element(weights.begin(), weights.end());
+  int reach = 0;
+  for (int i = 0; i < n; ++i) {
+    for (int j = i + reach + 1; j < n; ++j) {
+      if (weights[static_cast<std::size_t>(i) * n + j] >= bar) reach = j - i;
+    }
+  }
+  return reach;
+}
 
 std::vector<double> columns_of(const Places& places) { return {places.x.begin(), places.x.begin() + places.columns}; }
 
@@ -102,9 +119,11 @@ Kernel Kernel::of_distance(const Places& places, const std::function<double(doub
   const LatticeSteps steps(places);
   kernel.rows_ = steps.high;
   kernel.columns_ = steps.wide;
-  kernel.row_of_ = steps.row;
-  kernel.column_of_ = steps.column;
   kernel.full_ = places.full_grid;
+  if (!kernel.full_) {
+    kernel.row_of_ = steps.row;
+    kernel.column_of_ = steps.column;
+  }
   for (int r = 0; r < steps.high; ++r) {
     for (int c = 1 - steps.wide; c < steps.wide; ++c) {
       const double dx = c * steps.across;
@@ -134,22 +153,35 @@ Kernel Kernel::windows(const Places& places, std::span<const double> scales) {
     return kernel;
   }
   kernel.form_ = Form::product;
-  kernel.take_grid(places);
+  kernel.full_ = true;
+  kernel.rows_ = places.rows;
+  kernel.columns_ = places.columns;
+  for (const double scale : scales) kernel.products_.push_back(product_of(places, scale, share));
+  return kernel;
+}
+
+Kernel::Product Kernel::product_of(const Places& places, double scale, double share) {
   const int rows = places.rows;
   const int columns = places.columns;
-  for (const double scale : scales) {
-    kernel.across_.emplace_back(static_cast<std::size_t>(columns) * columns, 0.0);
-    kernel.down_.emplace_back(static_cast<std::size_t>(rows) * rows, 0.0);
-    add_gram(line_windows(columns_of(places), scale), columns, share, kernel.across_.back());
-    add_gram(line_windows(rows_of(places), scale), rows, 1.0, kernel.down_.back());
-  }
-  return kernel;
+  Product product;
+  product.across.assign(static_cast<std::size_t>(columns) * columns, 0.0);
+  product.down.assign(static_cast<std::size_t>(rows) * rows, 0.0);
+  add_gram(line_windows(columns_of(places), scale), columns, share, product.across);
+  add_gram(line_windows(rows_of(places), scale), rows, 1.0, product.down);
+  product.reach_across = reach_of(product.across, columns, kFar);
+  product.reach_down = reach_of(product.down, rows, kFar);
+  product.seen_across = reach_of(product.across, columns, kFaint);
+  product.seen_down = reach_of(product.down, rows, kFaint);
+  return product;
 }
 
 Kernel Kernel::streaks(const Places& places) {
   Kernel kernel;
   kernel.form_ = Form::lines;
   kernel.places_ = places.count();
+  kernel.full_ = places.full_grid;
+  kernel.rows_ = places.rows;
+  kernel.columns_ = places.columns;
   for (const Line& line : places.lines) kernel.lines_.push_back(line.places);
   kernel.lines_of_.assign(kernel.places_, {kNone, kNone, kNone, kNone});
   for (int line = 0; line < static_cast<int>(places.lines.size()); ++line) {
@@ -170,19 +202,28 @@ double Kernel::lines_at(int i, int j) const {
   return weight;
 }
 
-void Kernel::take_grid(const Places& places) {
-  rows_ = places.rows;
-  columns_ = places.columns;
-  row_of_ = places.row;
-  column_of_ = places.column;
-}
-
 double Kernel::bytes() const {
   double numbers = static_cast<double>(table_.size() + line_weight_.size() + row_of_.size());
-  for (const std::vector<double>& table : across_) numbers += static_cast<double>(table.size());
-  for (const std::vector<double>& table : down_) numbers += static_cast<double>(table.size());
+  for (const Product& product : products_) {
+    numbers += static_cast<double>(product.across.size() + product.down.size());
+  }
   if (windows_) numbers += windows_->numbers();
   return numbers * sizeof(double);
+}
+
+double Kernel::displacement_at(Spot i, Spot j) const {
+  return table_[static_cast<std::size_t>(std::abs(i.row - j.row)) * (2 * columns_ - 1) +
+                (columns_ - 1 + i.column - j.column)];
+}
+
+double Kernel::product_at(Spot i, Spot j) const {
+  double weight = 0;
+  for (const Product& product : products_) {
+    if (std::abs(i.row - j.row) > product.reach_down || std::abs(i.column - j.column) > product.reach_across) continue;
+    weight += product.across[static_cast<std::size_t>(i.column) * columns_ + j.column] *
+              product.down[static_cast<std::size_t>(i.row) * rows_ + j.row];
+  }
+  return weight;
 }
 
 double Kernel::at(int i, int j) const {
@@ -190,16 +231,9 @@ double Kernel::at(int i, int j) const {
     case Form::dense:
       return table_[static_cast<std::size_t>(i) * places_ + j];
     case Form::displacement:
-      return table_[static_cast<std::size_t>(std::abs(row_of_[i] - row_of_[j])) * (2 * columns_ - 1) +
-                    (columns_ - 1 + column_of_[i] - column_of_[j])];
-    case Form::product: {
-      double weight = 0;
-      for (std::size_t s = 0; s < across_.size(); ++s) {
-        weight += across_[s][static_cast<std::size_t>(column_of_[i]) * columns_ + column_of_[j]] *
-                  down_[s][static_cast<std::size_t>(row_of_[i]) * rows_ + row_of_[j]];
-      }
-      return weight;
-    }
+      return displacement_at(spot(i), spot(j));
+    case Form::product:
+      return product_at(spot(i), spot(j));
     case Form::windows:
       return windows_->at(i, j);
     case Form::lines:
@@ -208,52 +242,62 @@ double Kernel::at(int i, int j) const {
   return 0;
 }
 
-/// Lines list their places in rising order.
-void Kernel::stretch_of_lines(int i, int first, std::span<double> to) const {
-  std::fill(to.begin(), to.end(), 0.0);
-  for (const int line : lines_of_[i]) {
-    if (line == kNone) continue;
-    const std::vector<int>& places = lines_[line];
-    const int end = first + static_cast<int>(to.size());
-    for (auto at = std::lower_bound(places.begin(), places.end(), first); at != places.end() && *at < end; ++at) {
-      to[*at - first] += line_weight_[line];
-    }
-  }
-}
-
-/// Of a full grid: to[k] = at(i, the place in `row` and column + k).
-void Kernel::stretch_of_row(int i, int row, int column, std::span<double> to) const {
+/// Of a full grid, along one of its rows.
+void Kernel::add_stretch_of_row(int i, Spot first, double weight, std::span<float> to) const {
+  const Spot here = spot(i);
   const int count = static_cast<int>(to.size());
+  const int apart = std::abs(here.row - first.row);
   if (form_ == Form::displacement) {
-    const double* from = &table_[static_cast<std::size_t>(std::abs(row_of_[i] - row)) * (2 * columns_ - 1) +
-                                 (columns_ - 1 + column - column_of_[i])];
-    std::copy(from, from + count, to.begin());
+    const std::size_t from = static_cast<std::size_t>(apart) * (2 * columns_ - 1);
+    add_rounded(to.data(), &table_[from + (columns_ - 1 + first.column - here.column)], weight, count);
     return;
   }
-  std::fill(to.begin(), to.end(), 0.0);
-  for (std::size_t s = 0; s < across_.size(); ++s) {
-    const double down = down_[s][static_cast<std::size_t>(row_of_[i]) * rows_ + row];
-    if (down < kFar) continue;
-    add_scaled(to.data(), &across_[s][static_cast<std::size_t>(column_of_[i]) * columns_ + column], down, count);
+  for (const Product& product : products_) {
+    if (apart > product.seen_down) continue;
+    const int begin = std::max(0, here.column - product.seen_across - first.column);
+    const int end = std::min(count, here.column + product.seen_across + 1 - first.column);
+    if (begin >= end) continue;
+    const double* across = &product.across[static_cast<std::size_t>(here.column) * columns_ + first.column];
+    add_rounded(to.data() + begin, across + begin,
+                weight * product.down[static_cast<std::size_t>(here.row) * rows_ + first.row], end - begin);
   }
 }
 
-void Kernel::stretch(int i, int first, std::span<double> to) const {
+/// Of a full grid, along one of its rows: the row is the place's own, or its column and diagonals meet it once each.
+void Kernel::add_stretch_of_lines(int i, Spot first, double weight, std::span<float> to) const {
+  const Spot here = spot(i);
+  const int count = static_cast<int>(to.size());
+  const auto meets = [&](Line::Way way, int column) {
+    const int line = lines_of_[i][static_cast<std::size_t>(way)];
+    const int k = column - first.column;
+    if (line != kNone && k >= 0 && k < count) to[k] += static_cast<float>(weight * line_weight_[line]);
+  };
+  const int below = first.row - here.row;
+  meets(Line::Way::column, here.column);
+  meets(Line::Way::falling, here.column + below);
+  meets(Line::Way::rising, here.column - below);
+  if (below != 0) return;
+  for (int k = 0; k < count; ++k) meets(Line::Way::row, first.column + k);
+}
+
+void Kernel::add_stretch(int i, int first, double weight, std::span<float> to) const {
   const int count = static_cast<int>(to.size());
   if (form_ == Form::dense) {
-    const double* from = &table_[static_cast<std::size_t>(i) * places_ + first];
-    std::copy(from, from + count, to.begin());
+    add_rounded(to.data(), &table_[static_cast<std::size_t>(i) * places_ + first], weight, count);
     return;
   }
-  if (form_ == Form::lines) return stretch_of_lines(i, first, to);
-  if (form_ == Form::windows || (form_ == Form::displacement && !full_)) {
-    for (int k = 0; k < count; ++k) to[k] = at(i, first + k);
+  if (!full_) {
+    for (int k = 0; k < count; ++k) to[k] += static_cast<float>(weight * at(i, first + k));
     return;
   }
-  for (int k = 0; k < count;) {
-    const int column = (first + k) % columns_;
-    const int along = std::min(count - k, columns_ - column);
-    stretch_of_row(i, (first + k) / columns_, column, to.subspan(k, along));
+  Spot at = spot(first);
+  for (int k = 0; k < count; ++at.row, at.column = 0) {
+    const int along = std::min(count - k, columns_ - at.column);
+    if (form_ == Form::lines) {
+      add_stretch_of_lines(i, at, weight, to.subspan(k, along));
+    } else {
+      add_stretch_of_row(i, at, weight, to.subspan(k, along));
+    }
     k += along;
   }
 }
@@ -272,15 +316,9 @@ void Kernel::add_column(int j, double weight, std::span<double> to) const {
     return;
   }
   if (form_ == Form::windows) return windows_->add_column(j, weight, to);
-  const int column = column_of_[j];
-  const int row = row_of_[j];
-  if (form_ == Form::displacement && !full_) {
-    const int wide = 2 * columns_ - 1;
-    for (int i = 0; i < places_; ++i) {
-      to[i] +=
-          weight *
-          table_[static_cast<std::size_t>(std::abs(row_of_[i] - row)) * wide + (columns_ - 1 + column_of_[i] - column)];
-    }
+  const auto [row, column] = spot(j);
+  if (!full_) {
+    for (int i = 0; i < places_; ++i) to[i] += weight * displacement_at(spot(i), {row, column});
     return;
   }
   for (int r = 0; r < rows_; ++r) {
@@ -290,10 +328,12 @@ void Kernel::add_column(int j, double weight, std::span<double> to) const {
       add_scaled(row_of_to, &table_[start + (columns_ - 1 - column)], weight, columns_);
       continue;
     }
-    for (std::size_t s = 0; s < across_.size(); ++s) {
-      const double down = down_[s][static_cast<std::size_t>(row) * rows_ + r];
-      if (down < kFar) continue;
-      add_scaled(row_of_to, &across_[s][static_cast<std::size_t>(column) * columns_], weight * down, columns_);
+    for (const Product& product : products_) {
+      if (std::abs(r - row) > product.reach_down) continue;
+      const int begin = std::max(0, column - product.reach_across);
+      const int end = std::min(columns_, column + product.reach_across + 1);
+      add_scaled(row_of_to + begin, &product.across[static_cast<std::size_t>(column) * columns_ + begin],
+                 weight * product.down[static_cast<std::size_t>(row) * rows_ + r], end - begin);
     }
   }
 }

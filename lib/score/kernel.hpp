@@ -41,8 +41,9 @@ class Kernel {
   double bytes() const;  ///< of its tables
   double at(int i, int j) const;
 
-  /// to[k] = at(i, first + k).
-  void stretch(int i, int first, std::span<double> to) const;
+  /// to[k] += weight * at(i, first + k), in single precision; above kDense places windows that weigh less than a
+  /// thousand millionth of the nearest are left out.
+  void add_stretch(int i, int first, double weight, std::span<float> to) const;
 
   /// to[i] += weight * at(i, j), for every i.
   void add_column(int j, double weight, std::span<double> to) const;
@@ -53,22 +54,37 @@ class Kernel {
  private:
   enum class Form { dense, displacement, product, windows, lines };
 
+  struct Spot {
+    int row = 0, column = 0;
+  };
+
+  /// A window's weights between places of a full grid: the product of one across and one down.
+  struct Product {
+    std::vector<double> across, down;      ///< columns x columns, scaled; rows x rows
+    int reach_across = 0, reach_down = 0;  ///< columns, rows that a double beside the nearest would keep
+    int seen_across = 0, seen_down = 0;    ///< the same for single precision
+  };
+
+  static Product product_of(const Places& places, double scale, double share);
+  Spot spot(int place) const {
+    return full_ ? Spot{place / columns_, place % columns_} : Spot{row_of_[place], column_of_[place]};
+  }
+  double displacement_at(Spot i, Spot j) const;
+  double product_at(Spot i, Spot j) const;
   double lines_at(int i, int j) const;
-  void stretch_of_lines(int i, int first, std::span<double> to) const;
-  void stretch_of_row(int i, int row, int column, std::span<double> to) const;
-  void take_grid(const Places& places);
+  void add_stretch_of_row(int i, Spot first, double weight, std::span<float> to) const;
+  void add_stretch_of_lines(int i, Spot first, double weight, std::span<float> to) const;
 
   Form form_ = Form::dense;
   int places_ = 0;
   int rows_ = 0, columns_ = 0;
   std::vector<double> table_;                 ///< dense: weights; displacement: by |rows| and signed columns
-  std::vector<std::vector<double>> across_;   ///< product: by scale, columns x columns, scaled
-  std::vector<std::vector<double>> down_;     ///< product: by scale, rows x rows
+  std::vector<Product> products_;             ///< product: by scale
   std::vector<std::vector<int>> lines_;       ///< lines: their places
   std::vector<std::array<int, 4>> lines_of_;  ///< lines: by place, its row, column and diagonals; kNone: too short
   std::vector<double> line_weight_;           ///< lines: 1 / length, over the number of lines
-  std::vector<int> row_of_, column_of_;       ///< displacement, product: by place, on the lattice
-  bool full_ = false;                         ///< displacement: place = row * columns + column
+  bool full_ = false;                         ///< place = row * columns + column
+  std::vector<int> row_of_, column_of_;       ///< displacement, not full: by place, on the lattice
   std::shared_ptr<const LatticeWindows> windows_;
 };
 

@@ -22,6 +22,8 @@ namespace farflung::score {
 /// does not grow with the number of places.
 class PairField {
  public:
+  static constexpr std::size_t kTile = 8;  ///< places side by side
+
   explicit PairField(const Model& model);
 
   /// Price of putting `out`, which lies in `place`, aside for `in`.
@@ -33,13 +35,6 @@ class PairField {
   /// Price of `here`, which lies in a, and `there`, which lies in b, changing places.
   double swap(int a, int b, const Parts& here, const Parts& there) const;
 
-  /// The same for the block in a and each of the places from `first` on, as `lies` said what they hold: exactly what
-  /// swap() says of each, up to rounding, but worked out side by side.
-  void swaps(int a, int first, std::span<double> prices) const;
-
-  /// Tells what lies in a place, for swaps().
-  void lies(int place, const Parts& parts);
-
   /// Twice what `parts`, which lie in `place`, add to F: summed over all places it is twice the pair sums.
   double whole(int place, const Parts& parts) const;
 
@@ -47,6 +42,10 @@ class PairField {
   void add(int place, const Parts& parts, double sign);
   /// Makes the change that swap() prices.
   void apply_swap(int a, int b, const Parts& here, const Parts& there);
+
+  bool casts_count() const { return casts_count_; }  ///< evenness or streak weighs something
+  const double* potential(int print) const { return &shares_[print * stride_]; }  ///< Psi, by place
+  const double* casts() const { return casts_.data(); }  ///< V, by tile, by component, by place
 
  private:
   struct Weights {
@@ -60,23 +59,15 @@ class PairField {
   void add_shares(const Parts& parts, double sign);
   void add_cast(const Reading& cast);
   Reading cast_at(int place) const;
-  void price_shares(int a, int first, std::span<double> prices, double* spread_form, double* coverage_form) const;
-  void swaps_of_stretch(int a, int first, std::span<double> prices) const;
-  void stretch_of_cast_weights(int a, int first, std::span<double> to) const;
 
   const Model& model_;
-  bool casts_count_ = false;                                           ///< evenness or streak weighs something
+  bool casts_count_ = false;
+  std::size_t stride_ = 0;                                             ///< places, filled up to whole tiles
   std::vector<double> shares_;                                         ///< Psi, by print, by place
-  std::vector<double> casts_;                                          ///< V, by component, by place
+  std::vector<double> casts_;                                          ///< V, by tile, by component, by place
   std::vector<double> own_coverage_, own_casts_;                       ///< the kernels' diagonals
   std::vector<double> cast_table_;                                     ///< evenness and streak weighed, where it fits
   std::vector<double> spread_column_, coverage_column_, cast_column_;  ///< scratch of a change
-
-  int most_shares_ = 0;                                  ///< of one block
-  std::vector<Share> shares_there_;                      ///< by place, filled up with shares of 0
-  std::vector<std::uint64_t> mask_there_;                ///< by place
-  std::vector<double> spread_square_, coverage_square_;  ///< by place
-  std::vector<double> casts_there_;                      ///< g, by component, by place
 };
 
 }  // namespace farflung::score

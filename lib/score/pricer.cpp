@@ -14,6 +14,7 @@ Pricer::Pricer(const Model& model, std::vector<Held> held, TouchPrice touch_pric
       held_(std::move(held)),
       place_of_block_(model.pieces.size(), kNone),
       pairs_(model),
+      bounds_(model),
       contacts_(model, touch_price),
       copies_(model),
       contacts_now_(model.places, 0.0) {
@@ -24,14 +25,18 @@ Pricer::Pricer(const Model& model, std::vector<Held> held, TouchPrice touch_pric
     if (!contacts_.empty()) contacts_.add(i, lying(held_[i]), 1);
     if (!copies_.empty()) copies_.apply({i, {}, piece(held_[i].block).parts.shares}, {});
   }
+  bounds_.follow_all(pairs_);
   for (int i = 0; i < model.places; ++i) lies(i);
 }
 
 /// What lies in a place has changed: its contacts' cost has, and its neighbours'.
 void Pricer::lies(int place) {
-  pairs_.lies(place, piece(held_[place].block).parts);
+  bounds_.lies(place, piece(held_[place].block).parts, pairs_);
   if (contacts_.empty()) return;
-  const auto look = [&](int at) { contacts_now_[at] = contacts_.cost(at, lying(held_[at])); };
+  const auto look = [&](int at) {
+    contacts_now_[at] = contacts_.cost(at, lying(held_[at]));
+    bounds_.contacts(at, contacts_now_[at]);
+  };
   look(place);
   contacts_.with_neighbours(place, look);
 }
@@ -41,8 +46,7 @@ void Pricer::least_costs(int a, int first, std::span<double> least) const {
     std::fill(least.begin(), least.end(), -std::numeric_limits<double>::infinity());
     return;
   }
-  pairs_.swaps(a, first, least);
-  for (std::size_t k = 0; k < least.size(); ++k) least[k] -= contacts_now_[a] + contacts_now_[first + k];
+  bounds_.least_costs(a, first, least);
 }
 
 void Pricer::take_pieces() {
@@ -82,7 +86,7 @@ double Pricer::contact_cost(const Change& a, const Change& b) const {
   double cost = 0;
   for (const Change* change : {&a, &b}) {
     if (change->place == kNone) continue;
-    cost += contacts_.cost(change->place, change->is) - contacts_.cost(change->place, change->was);
+    cost += contacts_.cost(change->place, change->is) - contacts_now_[change->place];
   }
   if (a.place == kNone || b.place == kNone || !contacts_.meet(a.place, b.place)) return cost;
   // Each was priced beside the other as it was: put the pair right.
@@ -272,7 +276,10 @@ void Pricer::apply(const Swap& swap) {
     lies(swap.a);
     return;
   }
-  pairs_.apply_swap(swap.a, swap.b, piece(held_[swap.a].block).parts, piece(held_[swap.b].block).parts);
+  const Parts& here = piece(held_[swap.a].block).parts;
+  const Parts& there = piece(held_[swap.b].block).parts;
+  pairs_.apply_swap(swap.a, swap.b, here, there);
+  bounds_.follow({&here, &there}, pairs_);
   std::swap(held_[swap.a].block, held_[swap.b].block);
   held_[swap.a].form = swap.form_a;
   held_[swap.b].form = swap.form_b;
@@ -287,8 +294,11 @@ void Pricer::apply(const Replacement& replacement) {
   tell_copies(replacement);
   with_changes(replacement, [&](const Change& a, const Change&) { tell_contacts(a); });
   Held& held = held_[replacement.place];
-  pairs_.add(replacement.place, piece(held.block).parts, -1);
-  pairs_.add(replacement.place, piece(replacement.in.block).parts, 1);
+  const Parts& out = piece(held.block).parts;
+  const Parts& in = piece(replacement.in.block).parts;
+  pairs_.add(replacement.place, out, -1);
+  pairs_.add(replacement.place, in, 1);
+  bounds_.follow({&out, &in}, pairs_);
   place_of_block_[held.block] = kNone;
   place_of_block_[replacement.in.block] = replacement.place;
   held = replacement.in;
@@ -314,6 +324,7 @@ void Pricer::apply(const Exchange& exchange) {
   std::swap(a.prints[exchange.slot], b.prints[exchange.slot]);
   a.parts = model_.parts_of(a.pattern, a.prints);
   b.parts = model_.parts_of(b.pattern, b.prints);
+  bounds_.follow({&a.parts, &b.parts}, pairs_);
   for (const int block : {exchange.block_a, exchange.block_b}) {
     if (place_of_block_[block] != kNone) lies(place_of_block_[block]);
   }

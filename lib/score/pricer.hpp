@@ -8,6 +8,7 @@
 #include "score/copy_field.hpp"
 #include "score/model.hpp"
 #include "score/pair_field.hpp"
+#include "score/swap_bounds.hpp"
 
 namespace farflung::score {
 
@@ -128,6 +129,7 @@ class Pricer {
   std::vector<Held> held_;
   std::vector<int> place_of_block_;
   PairField pairs_;
+  SwapBounds bounds_;
   ContactField contacts_;
   CopyField copies_;
   std::vector<double> contacts_now_;  ///< by place: what the contacts of the block there cost

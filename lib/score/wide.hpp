@@ -7,3 +7,12 @@
 #else
 #define FARFLUNG_WIDE
 #endif
+
+namespace farflung::score {
+
+/// Eight numbers side by side, worked out at once; whole numbers of the same size, as a comparison gives them.
+using Lanes [[gnu::vector_size(32), gnu::may_alias]] = float;
+using LanesOfBits [[gnu::vector_size(32), gnu::may_alias]] = int;
+using LanesOfDoubles [[gnu::vector_size(64), gnu::may_alias, gnu::aligned(8)]] = double;  ///< wherever they begin
+
+}  // namespace farflung::score

@@ -80,5 +80,47 @@ TEST(Cuts, AreDealtWholeAndWhatIsLeftOverIsTold) {
   }
 }
 
+TEST(Cuts, FoursAreDealtWholeWhetherABlockTakesOneOfThemOrTwo) {
+  block::Pattern four = support::half_square();  // quarter-square triangles, each a slot of its own
+  four.slots.resize(4);
+  for (int slot = 0; slot < 4; ++slot) four.slots[slot].name = std::string(1, static_cast<char>('A' + slot));
+  four.patches = {{0, {at(0, 0), at(6, 0), at(3, 3)}},
+                  {1, {at(6, 0), at(6, 6), at(3, 3)}},
+                  {2, {at(6, 6), at(0, 6), at(3, 3)}},
+                  {3, {at(0, 6), at(0, 0), at(3, 3)}}};
+  block::Pattern two = four;  // the facing ones of one print
+  two.slots.resize(2);
+  two.patches[2].slot = 0;
+  two.patches[3].slot = 1;
+  for (const block::Pattern& pattern : {four, two}) {
+    const int each = 4 / static_cast<int>(pattern.slots.size());
+    for (std::uint64_t seed = 1; seed <= 5; ++seed) {
+      support::Wanted wanted;
+      wanted.rows = 6;
+      wanted.columns = 5;
+      wanted.prints = 7;
+      wanted.patterns = {pattern};
+      quilt::Quilt quilt = support::random_quilt({seed}, wanted);
+      for (block::Block& block : quilt.blocks) block.prints.assign(pattern.slots.size(), quilt::kNone);
+      const auto blocks = deal(quilt, {.seed = {seed}});
+      ASSERT_TRUE(blocks.ok());
+      quilt.blocks = *blocks;
+      EXPECT_TRUE(left_over(quilt).empty()) << "a hundred and twenty triangles are thirty squares";
+      std::map<int, int> triangles;
+      for (const block::Block& block : quilt.blocks) {
+        for (const int print : block.prints) triangles[print] += each;
+      }
+      for (const auto& [print, count] : triangles) {
+        EXPECT_EQ(count % 4, 0);
+        EXPECT_NEAR(count, 120.0 / 7, 4);
+      }
+      quilt.blocks[0].prints[0] = (quilt.blocks[0].prints[0] + 1) % 7;
+      const std::vector<LeftOver> left = left_over(quilt);
+      ASSERT_EQ(left.size(), 2u);
+      EXPECT_EQ(left[0].pieces + left[1].pieces, 4) << "of one print the rest of a square, of the other of another";
+    }
+  }
+}
+
 }  // namespace
 }  // namespace farflung::makeup

@@ -97,6 +97,14 @@ TEST(PairsAlike, LetsColoursStrayFartherWhereTheScaleIsKnown) {
   EXPECT_EQ(pairs_alike(prints).at(0).kind, Pair::Kind::alike);
 }
 
+TEST(PairsAlike, TakesLessForTheSameFabricWhereNothingHasSetTheColoursRight) {
+  std::vector<Print> prints = {seen({50, 10, 10}, 0.5), seen({53, 10, 10}, 0.5)};
+  for (Print& print : prints) print.features.scale.reset(), print.photo->reference = "sheet";
+  EXPECT_EQ(pairs_alike(prints).at(0).kind, Pair::Kind::same);
+  prints[1].photo->reference = "surface";
+  EXPECT_EQ(pairs_alike(prints).at(0).kind, Pair::Kind::alike);
+}
+
 TEST(PairsAlike, TellsOneFabricTwiceFromTwoThatReadAlike) {
   const std::vector<Print> prints = {seen({50, 10, 10}, 0.5), seen({51, 10, 10}, 0.51), seen({54, 10, 10}, 0.7),
                                      seen({20, 0, -30}, 0.5)};

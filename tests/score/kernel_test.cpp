@@ -85,15 +85,19 @@ TEST_P(LargeKernel, AddsAColumnAsItReadsItsEntries) {
   }
 }
 
-TEST_P(LargeKernel, ReadsAStretchAsItReadsItsEntries) {
+TEST_P(LargeKernel, AddsAStretchInSinglePrecisionAsItReadsItsEntries) {
   const Measure measure(large({2}, GetParam()));
   const int n = measure.places().count();
   for (const Kernel* kernel :
        {&measure.inverse_square(), &measure.coverage_windows(), &measure.evenness_windows(), &measure.streaks()}) {
     for (const auto& [i, first] : {std::pair(0, 0), {24, 333}, {333, 300}, {n - 1, n - 64}}) {
-      std::vector<double> stretch(64, -1.0);
-      kernel->stretch(i, first, stretch);
-      for (int k = 0; k < 64; ++k) ASSERT_NEAR(stretch[k], kernel->at(i, first + k), 1e-15);
+      std::vector<float> stretch(64, 0.0F);
+      kernel->add_stretch(i, first, 3, stretch);
+      const double nearest = 3 * std::max(kernel->at(i, i), kernel->at(i, i == 0 ? 1 : i - 1));
+      for (int k = 0; k < 64; ++k) {
+        const double truth = 3 * kernel->at(i, first + k);
+        ASSERT_NEAR(stretch[k], truth, 1e-7 * (nearest + truth));
+      }
     }
   }
 }

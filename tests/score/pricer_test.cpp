@@ -13,6 +13,9 @@ namespace {
 
 using Press = block::Block::Press;
 
+/// What single precision may make of prices up to 10: the same after the first move and the last.
+constexpr double kSingle = 1e-4;
+
 /// A quilt under random moves: the pricer beside the quilt itself, changed by hand.
 class MovingQuilt {
  public:
@@ -37,7 +40,7 @@ class MovingQuilt {
   TouchSum touch() const { return pricer_.touch(); }
 
   /// The swaps of one place with all others: least_costs() is never more than cost(), whatever forms they take, and
-  /// where nothing but blocks as points counts the same.
+  /// what blocks cost as points but for the rounding of single precision, which many moves before do not add to.
   void expect_least_costs() {
     const int a = any_place();
     std::vector<double> least(model_.places);
@@ -45,7 +48,7 @@ class MovingQuilt {
     for (int b = 0; b < model_.places; ++b) {
       if (b == a || !may_hold(a, block_in(b)) || !may_hold(b, block_in(a))) continue;
       const double cost = pricer_.cost(Swap{a, b, any_form(block_in(b)), any_form(block_in(a))});
-      ASSERT_LE(least[b], cost + 1e-9) << a << " with " << b;
+      ASSERT_LE(least[b], cost) << a << " with " << b;
     }
     if (given_.goals.lines != 0 || given_.goals.closest != 0) return;
     const double contacts_a = pricer_.contacts_of(a, pricer_.held()[a]);
@@ -55,7 +58,8 @@ class MovingQuilt {
       if (b == a) continue;
       const double contacts = contacts_a + pricer_.contacts_of(b, pricer_.held()[b]);
       const double points = pairs.swap(a, b, pricer_.piece(block_in(a)).parts, pricer_.piece(block_in(b)).parts);
-      ASSERT_NEAR(least[b] + contacts, points, 1e-9) << a << " with " << b;
+      ASSERT_NEAR(least[b] + contacts, points, kSingle) << a << " with " << b;
+      ASSERT_LE(least[b] + contacts, points) << a << " with " << b;
     }
   }
 

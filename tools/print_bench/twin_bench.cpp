@@ -52,7 +52,7 @@ std::vector<std::optional<print::Print>> read(simulator::Trial trial, const Opti
       }
       if (worst > 0.1 * side) continue;
       prints[i].emplace();
-      prints[i]->photo = print::Sighting{};
+      prints[i]->photo = print::Sighting{file.string(), swatch.corners, swatch.reference};
       prints[i]->features = extract::features_of(swatch.picture, swatch.inches);
     }
   }
