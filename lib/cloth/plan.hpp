@@ -79,7 +79,7 @@ struct PrintPlan {
   std::vector<WantedPiece> wanted;
   std::vector<SheetPlan> sheets;
   std::vector<int> missing;         ///< by wanted
-  bool has_cloth = false;           ///< some cloth is recorded in hand
+  bool has_cloth = false;           ///< some cloth that has a size is recorded in hand
   bool enough = false;              ///< true only where the plan, replayed cut by cut, gives every piece
   bool proven = false;              ///< what it says of enough is proven, not only sought
   std::optional<Purchase> more;     ///< where not enough: what is missing, as yardage

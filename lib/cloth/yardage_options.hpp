@@ -16,7 +16,8 @@ struct YardageOptions {
   Length binding_extra = Length::inches(10);  ///< corners and the ending, beyond the perimeter
   Length backing_seam = Length::inches(0.5);  ///< allowance on each side of a seam of the backing
   Length backing_over = Length::inches(4);    ///< on each side, where the quilt does not say
-  std::optional<Length> batting_over;         ///< on each side; none: an inch less than the backing's
+  std::optional<Length>
+      batting_over;  ///< on each side; none: an inch less than the backing's, half where that is small
   Length batting_width = Length::inches(90);  ///< of batting by the yard
   Length sleeve_cut = Length::inches(9);      ///< width of the strip that becomes the hanging sleeve
   bool backing_upright = false;               ///< the backing's print must stand upright

@@ -239,8 +239,8 @@ double Measure::gradation_term(const setting::Arrangement& arrangement) const {
 
 Terms Measure::terms(const setting::Arrangement& arrangement) const {
   Terms terms;
+  count_contacts(arrangement, terms);  // a block alone may still touch the frame
   if (places_.count() < 2) return terms;
-  count_contacts(arrangement, terms);
   terms.spread = spread(arrangement);
   terms.coverage = coverage(arrangement);
   terms.evenness = of_casts(evenness_, arrangement);

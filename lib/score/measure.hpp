@@ -79,8 +79,8 @@ class Measure {
   /// L* of print p less that of print q.
   double delta_L(int p, int q) const { return quilt_.prints[p].features.lab.L - quilt_.prints[q].features.lab.L; }
 
-  /// What the layout has, raw, and as the goals weigh it; F is the sum of weight x term over its mean in a shuffle. All
-  /// 0 where fewer than two cells hold a block.
+  /// What the layout has, raw, and as the goals weigh it; F is the sum of weight x term over its mean in a shuffle. A
+  /// block alone can only meet the frame.
   Terms terms(const setting::Arrangement& arrangement) const;
   Score score(const setting::Arrangement& arrangement) const;
   double F(const Terms& terms) const;

@@ -1,5 +1,7 @@
 #include "server/json.hpp"
 
+#include "base/limits.hpp"
+
 #include <algorithm>
 
 #include "job/edit.hpp"
@@ -7,7 +9,6 @@
 namespace farflung::server {
 namespace {
 
-constexpr int kDepth = 24;
 
 /// Whether brackets nest no deeper than `most`: looked at before anything is built of them.
 bool nests_within(const std::string& text, int most) {
@@ -34,7 +35,7 @@ bool nests_within(const std::string& text, int most) {
 Result<Json> object_in(const std::string& body) {
   if (body.empty()) return Json::object();
   const char* const remedy = "send a JSON object";
-  if (!nests_within(body, kDepth)) return input_problem("", "the request is nested too deeply", remedy);
+  if (!nests_within(body, limits::kDepth)) return input_problem("", "the request is nested too deeply", remedy);
   Json json = Json::parse(body, nullptr, false);
   if (json.is_discarded() || !json.is_object()) return input_problem("", "the request is no JSON object", remedy);
   return json;

@@ -50,8 +50,8 @@ class Runs {
   Runs(Events& events, std::function<void(const Run&)> finished, int threads = 2);
   ~Runs();  ///< stops them all, and waits for them
 
-  /// Begins a run, or lets it wait where others of its kind go on. None where another kind goes on with that quilt, or
-  /// too many wait.
+  /// Begins a run; a photograph waits where others of that quilt go on. None where anything else goes on with the
+  /// quilt, or too many wait.
   std::shared_ptr<Run> start(const std::string& quilt, const std::string& does, Work work);
 
   /// Asks a run to stop, and does not wait for it; false where there is no such run.

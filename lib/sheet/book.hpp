@@ -28,7 +28,7 @@ struct Page {
   std::string section;  ///< "Placement map"
   std::string part;     ///< "rows 1 to 3, places 1 to 4"; may be empty
   draw::Display display;
-  bool bare = false;  ///< without header and footer: cards and labels that are cut apart
+  bool bare = false;  ///< without header and footer: the cover and the reference page, which have their own
 };
 
 /// A book with its workroom worked out.

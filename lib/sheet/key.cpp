@@ -100,7 +100,10 @@ std::vector<Use> uses_of(const Book& book) {
     }
   }
   for (const setting::FramePatch& patch : book.plan.frame) {
-    if (patch.print != kNone) note(uses[patch.print].frame, name_of(patch.role));
+    if (patch.print == kNone) continue;
+    const bool one_of_several = patch.role == setting::FramePatch::Role::border && quilt.setting.borders.size() > 1;
+    const std::string which = one_of_several ? " " + std::to_string(patch.part + 1) : "";
+    note(uses[patch.print].frame, name_of(patch.role) + which);
   }
   if (quilt.binding && quilt.binding->print != kNone) note(uses[quilt.binding->print].frame, "binding");
   if (quilt.backing && quilt.backing->print != kNone) note(uses[quilt.backing->print].frame, "backing");

@@ -10,9 +10,10 @@ std::vector<Page> key_of_prints(const Book& book);
 
 /// Where a print goes.
 struct Use {
-  int blocks = 0;                  ///< on the wall and spare
-  int pieces = 0;                  ///< patches in those blocks
-  std::vector<std::string> frame;  ///< "sashing", "border 1", "binding" ...
+  int blocks = 0;  ///< on the wall and spare
+  int pieces = 0;  ///< patches in those blocks
+  /// "sashing", "binding" ...; "border" where there is one, else "border 1" from the inside.
+  std::vector<std::string> frame;
 };
 /// By print of the quilt, spares counted.
 std::vector<Use> uses_of(const Book& book);

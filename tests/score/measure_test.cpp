@@ -112,6 +112,18 @@ TEST(Measure, OneBlockAloneScoresNothing) {
   EXPECT_EQ(score.F, 0);
 }
 
+TEST(Measure, OneBlockAloneStillTouchesABorderOfItsPrint) {
+  support::Wanted wanted;
+  wanted.rows = wanted.columns = 1;
+  wanted.prints = 1;
+  quilt::Quilt quilt = support::random_quilt({1}, wanted);
+  setting::Border border;
+  border.width = Length::inches(2);
+  border.print = 0;
+  quilt.setting.borders = {border};
+  EXPECT_GT(score_of(quilt).terms.touches, 0);
+}
+
 TEST(Measure, BlocksAllAlikeLeaveOutEveryTermButSpreadAndCorner) {
   support::Wanted wanted;
   wanted.prints = 1;

@@ -1,5 +1,6 @@
 #include "sheet/key.hpp"
 
+#include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
 #include "sheet/reading.hpp"
@@ -43,6 +44,21 @@ TEST(Key, FrameBindingAndBackingCountAsUses) {
   EXPECT_EQ(std::count(uses[1].frame.begin(), uses[1].frame.end(), "sashing"), 1);
   EXPECT_EQ(std::count(uses[2].frame.begin(), uses[2].frame.end(), "binding"), 1);
   EXPECT_EQ(std::count(uses[2].frame.begin(), uses[2].frame.end(), "backing"), 1);
+}
+
+TEST(Key, BordersAreToldApartByTheirNumbersFromTheInside) {
+  support::Wanted wanted;
+  quilt::Quilt quilt = dressed(Seed{5}, wanted);
+  const auto border_of = [](int print) {
+    setting::Border border;
+    border.width = Length::inches(2);
+    border.print = print;
+    return border;
+  };
+  quilt.setting.borders = {border_of(1)};
+  EXPECT_THAT(uses_of({quilt, quilt::plan_of(quilt), letter()})[1].frame, testing::Contains("border"));
+  quilt.setting.borders = {border_of(0), border_of(1)};
+  EXPECT_THAT(uses_of({quilt, quilt::plan_of(quilt), letter()})[1].frame, testing::Contains("border 2"));
 }
 
 TEST(Key, TheCautionsStandOnItsLastPage) {
