@@ -104,10 +104,8 @@ TEST(Measure, TouchesAreNamedWhereTheyAre) {
 TEST(Measure, OneBlockAloneScoresNothing) {
   support::Wanted wanted;
   wanted.rows = wanted.columns = 1;
-  wanted.borders = true;
   wanted.prints = 1;
-  const quilt::Quilt quilt = support::random_quilt({1}, wanted);
-  const Score score = score_of(quilt);
+  const Score score = score_of(support::random_quilt({1}, wanted));
   EXPECT_EQ(score.terms.touches, 0);
   EXPECT_EQ(score.F, 0);
 }
