@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <complex>
 #include <optional>
 #include <vector>
 
@@ -144,12 +145,20 @@ std::optional<double> pitch_of_teeth(const std::vector<Crossing>& points, const 
   }
   power /= static_cast<double>(off.size());
   const double most_teeth = std::min(kMostTeeth, length / kLeastPitch);
+  constexpr double kFiner = 0.35;  // teeth, between numbers of them that are tried
+  // Each point's wave at the number of teeth that is tried, and its turn from one number to the next.
+  std::vector<std::complex<double>> waves, turns;
+  for (std::size_t i = 0; i < off.size(); ++i) {
+    waves.push_back(std::polar(off[i], 2 * CV_PI * kFewestTeeth * points[i].along));
+    turns.push_back(std::polar(1.0, 2 * CV_PI * kFiner * points[i].along));
+  }
   double best = 0, teeth_of_best = 0;
-  for (double teeth = kFewestTeeth; teeth <= most_teeth; teeth += 0.35) {
+  for (double teeth = kFewestTeeth; teeth <= most_teeth; teeth += kFiner) {
     double c = 0, s = 0;
-    for (std::size_t i = 0; i < off.size(); ++i) {
-      const double phase = 2 * CV_PI * teeth * points[i].along;
-      c += off[i] * std::cos(phase), s += off[i] * std::sin(phase);
+    for (std::size_t i = 0; i < waves.size(); ++i) {
+      const double re = waves[i].real(), im = waves[i].imag(), cosine = turns[i].real(), sine = turns[i].imag();
+      c += re, s += im;
+      waves[i] = {re * cosine - im * sine, re * sine + im * cosine};
     }
     const double n = static_cast<double>(off.size()), carried = 2 * (c * c + s * s) / (n * n);
     if (carried > best) best = carried, teeth_of_best = teeth;
@@ -267,7 +276,7 @@ Sides sharpened_sides(const Quad& quad, const Lit& lit, double reach) {
 Lit lit_from(const cv::Mat& rgb, const Surface& surface) {
   cv::Mat small;
   const double shrink = std::min(1.0, 320.0 / std::max(surface.expected.cols, surface.expected.rows));
-  cv::resize(surface.expected, small, {}, shrink, shrink, cv::INTER_AREA);
+  cv::resize(surface.expected, small, {}, shrink, shrink, cv::INTER_LINEAR);
   Lit lit{rgb, cv::Mat(small.size(), CV_32FC3)};
   for (int row = 0; row < small.rows; ++row) {
     for (int column = 0; column < small.cols; ++column) {
