@@ -19,6 +19,7 @@ constexpr double kGrain = 0.025;       ///< of the surface's light: its own unev
 constexpr double kShade = 0.35;        ///< of the surface's light: what a shadow may take
 constexpr double kBend = 0.06;         ///< of the difference: cameras' curves bend the way from one light to the other
 constexpr double kClear = 2;           ///< deviations, from which cloth can be told from the surface at one place
+constexpr double kEdge = 0.56;         ///< of the way to the cloth: its shade and its folded rim draw half way outward
 constexpr double kLeastSupport = 0.3;  ///< of a side: where less of it shows an edge, it stays
 constexpr double kMostMoved = 1.8;     ///< pixels, teeth apart: what the outline to begin with is good to
 constexpr double kLeastTooth = 0.02;   ///< of the pitch: less wandering is a print's, not the edge's
@@ -106,7 +107,7 @@ std::optional<Crossing> crossing(const Lit& lit, const Side& side, double along,
     // What the surface looks like just outside: in the shade it is never quite 0.
     double outer = m[i - 1];
     for (int k = i - 1; k >= std::max(0, i - 9); --k) outer = std::min(outer, m[k]);
-    const double level = 0.5 + 0.5 * std::clamp(outer, 0.0, 0.9) * (1 - tell.shadeless);
+    const double level = kEdge + 0.5 * std::clamp(outer, 0.0, 0.9) * (1 - tell.shadeless);
     if (m[i - 1] >= level || m[i] < level) continue;
     double inner = m[i];
     for (int k = i; k <= std::min(count - 1, i + 4); ++k) inner = std::max(inner, m[k]);
