@@ -366,11 +366,20 @@ class Finder {
     }
     if (alive <= kParts * kParts / 2) return {};
     Found found{whole_quad(), 0, 1, "", false, true};
-    if (surface_.rim_share > 0.8 || (surface_.rim_share > 0.45 && surface_.noise < 0.6)) {
+    if (surface_.rim_share > 0.8 || (surface_.rim_share > 0.45 && (surface_.noise < 0.6 || lies_bare()))) {
       found.sureness = 0.5;
       found.doubt = "no whole outline of cloth is seen: taken as one cloth that fills the frame";
     }
     return found;
+  }
+
+  /// Whether surface lies bare at the rim more broadly than the ground of a print does between its motifs.
+  bool lies_bare() const {
+    constexpr double kBroad = 0.08, kLeast = 0.1;  // of the picture's longer side; of the picture
+    const int width = 2 * static_cast<int>(kBroad * std::max(small_.cols, small_.rows) / 2) + 1;
+    cv::Mat bare = told_from(small_, surface_, 12 / full_from_small_).cloth == 0;
+    cv::morphologyEx(bare, bare, cv::MORPH_OPEN, cv::getStructuringElement(cv::MORPH_RECT, {width, width}));
+    return cv::countNonZero(bare) > kLeast * static_cast<double>(bare.total());
   }
 
   Corners whole_quad() const { return whole(smooth_.cols, smooth_.rows); }
