@@ -9,6 +9,7 @@
 
 #include "closest.hpp"
 #include "commands.hpp"
+#include "job/guide.hpp"
 #include "manual.hpp"
 #include "terminal.hpp"
 
@@ -104,9 +105,8 @@ Status explain(const CLI::App& parser, const CLI::ParseError& error, const std::
   return terminal.wrong_usage(error.what(), help);
 }
 
-Status show_help(const std::string& text) {
-  return std::fputs(text.c_str(), stdout) >= 0 && std::fflush(stdout) == 0 ? kDone : kSystemFailed;
-}
+/// Whatever else was said: -q and --json do not silence or wrap what was asked for by name.
+Status show_help(const std::string& text) { return Terminal(Manner{}).show(job::told(text)); }
 
 }  // namespace
 

@@ -58,7 +58,7 @@ void add_photo(CLI::App& parser, Chosen& chosen) {
   Command<job::TakePhotographs> command(parser, "photo", "Take photographs of fabrics in, one or many prints each");
   job::TakePhotographs& options = *command.options;
   command.line->add_option("QUILT", options.folder, kQuilt)->required();
-  command.line->add_option("FILE", options.files, "photographs");
+  command.line->add_option("FILE", options.files, "photographs; - is standard input");
   command.line->add_option("--name", options.names, "a print's name, in reading order; may be given again")
       ->expected(1)
       ->take_all();

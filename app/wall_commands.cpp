@@ -11,7 +11,8 @@ void add_swaps(CLI::App& parser, Chosen& chosen) {
   command.line->add_option("QUILT", options.folder, kQuilt)->required();
   command.line->add_option("--max", options.most, "swaps at most; a turn alone counts half (5)")
       ->check(CLI::Range(1, 100));
-  command.line->add_option("--to", options.to, "to this layout: a quilt's folder, or a file that holds one layout");
+  command.line->add_option("--to", options.to,
+                           "to this layout: a quilt's folder, or a file that holds one layout; - is standard input");
   command.line->add_option("--seed", options.seed, "the same seed gives the same list (1)");
   command.does(chosen, [](const job::Swaps& asked, const job::Watch&) { return job::swaps(asked); });
 }
@@ -20,7 +21,9 @@ void add_wall(CLI::App& parser, Chosen& chosen) {
   Command<job::Wall> command(parser, "wall", "Read the real wall from a photograph and say what differs from the plan");
   job::Wall& options = *command.options;
   command.line->add_option("QUILT", options.folder, kQuilt)->required();
-  command.line->add_option("PHOTO", options.photographs, "photographs of the blocks: one, or one of each section")
+  command.line
+      ->add_option("PHOTO", options.photographs,
+                   "photographs of the blocks: one, or one of each section; - is standard input")
       ->required();
   command.line
       ->add_option("--corners", options.corners,

@@ -37,6 +37,18 @@ class Colouring {
   /// Twice the conflicts.
   int conflicts() const { return sum_; }
   bool can_move() const { return !in_conflict_.empty(); }
+
+  /// Two kept copies of a print lie too near together: nothing resolves that.
+  bool is_stuck() const {
+    for (int a = 0; a < places_; ++a) {
+      if (pool_[a] != kNone) continue;
+      for (const int b : copies_->near_to(a)) {
+        if (pool_[b] == kNone && in_common(a, b) > 0) return true;
+      }
+    }
+    return false;
+  }
+
   std::vector<Held> layout() const { return {held_.begin(), held_.begin() + places_}; }
 
   /// Proposes exchanges by lot and makes those that Metropolis' rule accepts while it cools, until nothing is in
@@ -231,12 +243,13 @@ Apart ApartSearch::at_least(std::vector<Held> start, int rank, double patience, 
   const int places = static_cast<int>(start.size());
   Colouring colouring(task_, prints_, start, nearer_than(places, rank, rank_of_), seed);
   int least = colouring.conflicts();
+  if (colouring.is_stuck()) patience = 0;
   double left = patience * places / 2;
   while (colouring.conflicts() > 0 && left > 0 && colouring.can_move() && go_on()) {
     left -= static_cast<double>(colouring.step(least));
     least = std::min(least, colouring.conflicts());
   }
-  if (colouring.can_move()) colouring.cool(static_cast<std::int64_t>(patience * places / 2), go_on);
+  colouring.cool(static_cast<std::int64_t>(patience * places / 2), go_on);
   if (colouring.conflicts() == 0) start = colouring.layout();
   const int reached = closest(start);
   return {std::move(start), reached};

@@ -1,7 +1,10 @@
 #include "arrange/descent.hpp"
 
+#include <algorithm>
+#include <array>
 #include <cmath>
-#include <numeric>
+#include <limits>
+#include <span>
 
 #include "arrange/print_exchange.hpp"
 
@@ -9,6 +12,7 @@ namespace farflung::arrange {
 namespace {
 
 constexpr double kRounding = 1e-10;
+constexpr int kStretch = 64;  // places that one is looked at with at once
 
 /// One descent: knows how many touches and broken rules are left, so that a price alone says what cannot better.
 class Descent {
@@ -20,9 +24,7 @@ class Descent {
   bool around(int a) {
     bool made = turn(a);
     const int pool = freedom_.pool_of_place[a];
-    for (const int b : freedom_.pools[pool].places) {
-      if (b > a) made |= swap(a, b);
-    }
+    made |= swap_with_later(a);
     for (std::size_t k = 0; k < moves_.spares(pool).size(); ++k) made |= replace(a, k);
     return made;
   }
@@ -46,6 +48,31 @@ class Descent {
       return true;
     }
     return false;
+  }
+
+  /// Tries a place with each later one of its pool.
+  bool swap_with_later(int a) {
+    const int places = pricer_.model().places;
+    bool made = false;
+    std::array<double, kStretch> least;
+    for (int first = a + 1; first < places; first += kStretch) {
+      const int count = std::min(kStretch, places - first);
+      look(a, first, {least.data(), static_cast<std::size_t>(count)});
+      for (int k = 0; k < count; ++k) {
+        if (least[k] >= -kRounding) continue;
+        const int b = first + k;
+        if (freedom_.pool_of_place[b] != freedom_.pool_of_place[a] || !swap(a, b)) continue;
+        made = true;
+        if (k + 1 < count) look(a, b + 1, std::span(least).subspan(k + 1, count - k - 1));
+      }
+    }
+    return made;
+  }
+
+  /// What swaps cost at least; a touch or a broken rule less may cost anything.
+  void look(int a, int first, std::span<double> least) const {
+    if (touch_.count == 0 && touch_.ends == 0) return pricer_.least_costs(a, first, least);
+    std::fill(least.begin(), least.end(), -std::numeric_limits<double>::infinity());
   }
 
   bool swap(int a, int b) {

@@ -6,6 +6,7 @@
 
 #include "arrange/elites.hpp"
 #include "arrange/one_print.hpp"
+#include "arrange/periodic.hpp"
 
 namespace farflung::arrange {
 namespace {
@@ -13,6 +14,7 @@ namespace {
 constexpr double kFirstRun = 4'000;  // proposals a place
 constexpr double kGrowth = 1.25;
 constexpr int kElites = 12;
+constexpr int kPeriodic = 2 * kElites;      // before each time that the elites are found anew
 constexpr int kPatience = 12 * kElites;     // crossings without a new elite
 constexpr std::int64_t kTabuPatience = 12;  // steps a place
 
@@ -61,6 +63,7 @@ class Restarts {
   }
 
   /// Tabu search over one print's places: elites from starts by lot, then crossings until they bring nothing new.
+  /// Before them starts that repeat themselves, which are left out of the elites: regular layouts would soon fill them.
   void scatter_on() {
     const OnePrint one_print(task_);
     const std::int64_t patience = kTabuPatience * task_.model->places;
@@ -69,6 +72,9 @@ class Restarts {
       return descend(task_, tried, heat_, next(), watch());
     };
     for (;;) {
+      for (int run = 0; run < kPeriodic; ++run) {
+        if (!tell(bettered(periodic_start(task_, symmetries_, by_lot(), rng_, go_on_)))) return;
+      }
       Elites elites(task_, symmetries_, kElites);
       int waited = 0;
       for (int run = 0; waited < kPatience; ++run) {

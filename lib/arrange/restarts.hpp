@@ -19,9 +19,9 @@ struct Beginning {
 };
 
 /// First goes down from the best of the starts given. Then bettering starts drawn by lot by turns with crossings of the
-/// best so far: by annealing, or where one print lies among blanks by tabu search. The first run is short and the runs
-/// grow, so that easy grids are done at once; where crossings bring nothing new for long, the best are found anew.
-/// Tells each result, until `found` or `go_on` says false.
+/// best so far: by annealing, or where one print lies among blanks by tabu search, there from starts that repeat
+/// themselves too. The first run is short and the runs grow, so that easy grids are done at once; where crossings bring
+/// nothing new for long, the best are found anew. Tells each result, until `found` or `go_on` says false.
 void restarts(const Task& task, const Beginning& beginning, Seed seed, const std::function<bool(const Found&)>& found,
               const std::function<bool()>& go_on);
 

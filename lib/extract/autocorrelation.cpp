@@ -7,6 +7,7 @@
 
 #include "extract/middle.hpp"
 #include "extract/wide_blur.hpp"
+#include "photo/lab_table.hpp"
 
 namespace farflung::extract {
 namespace {
@@ -42,10 +43,9 @@ Detail detail_of(const photo::Picture& swatch, int side, double slow) {
   const cv::Mat rgb = middle_of(swatch);
   Detail detail;
   detail.shrink = std::min(1.0, static_cast<double>(side) / std::max(rgb.cols, rgb.rows));
-  cv::Mat small, scaled, lab, around;
+  cv::Mat small, around;
   cv::resize(rgb, small, {}, detail.shrink, detail.shrink, cv::INTER_AREA);
-  small.convertTo(scaled, CV_32FC3, 1 / 255.0);
-  cv::cvtColor(scaled, lab, cv::COLOR_RGB2Lab);
+  cv::Mat lab = photo::lab_of(small);
   cv::GaussianBlur(lab, lab, {}, 1);
   blur_widely(lab, around, std::max(lab.cols, lab.rows) * slow);
   lab -= around;

@@ -11,6 +11,7 @@
 #include "extract/palette.hpp"
 #include "extract/pattern.hpp"
 #include "extract/wide_blur.hpp"
+#include "photo/lab_table.hpp"
 
 namespace farflung::extract {
 
@@ -55,10 +56,9 @@ double busyness(const photo::Picture& swatch, std::optional<double> inches) {
   constexpr int kSide = 256;
   const cv::Mat rgb = middle_of(swatch);
   const double shrink = std::min(1.0, static_cast<double>(kSide) / std::max(rgb.cols, rgb.rows));
-  cv::Mat small, scaled, lab, seen, around;
+  cv::Mat small, seen, around;
   cv::resize(rgb, small, {}, shrink, shrink, cv::INTER_AREA);
-  small.convertTo(scaled, CV_32FC3, 1 / 255.0);
-  cv::cvtColor(scaled, lab, cv::COLOR_RGB2Lab);
+  const cv::Mat lab = photo::lab_of(small);
   const double radius = inches ? 0.75 * shrink * swatch.columns / *inches : std::max(small.cols, small.rows) / 12.0;
   cv::GaussianBlur(lab, seen, {}, std::max(0.8, radius / 24));
   blur_widely(lab, around, std::max(2.0, radius / 1.5));

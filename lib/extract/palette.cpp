@@ -7,6 +7,7 @@
 #include <opencv2/imgproc.hpp>
 
 #include "extract/middle.hpp"
+#include "photo/lab_table.hpp"
 
 namespace farflung::extract {
 namespace {
@@ -27,11 +28,9 @@ struct Heap {
 cv::Mat smoothed_lab(const photo::Picture& swatch) {
   const cv::Mat rgb = middle_of(swatch);
   const double shrink = std::min(1.0, static_cast<double>(kSide) / std::max(rgb.cols, rgb.rows));
-  cv::Mat small, scaled, lab, smooth;
+  cv::Mat small, smooth;
   cv::resize(rgb, small, {}, shrink, shrink, cv::INTER_AREA);
-  small.convertTo(scaled, CV_32FC3, 1 / 255.0);
-  cv::cvtColor(scaled, lab, cv::COLOR_RGB2Lab);
-  cv::bilateralFilter(lab, smooth, 5, 9, 2);  // weave and noise go, the edges of motifs stay
+  cv::bilateralFilter(photo::lab_of(small), smooth, 5, 9, 2);  // weave and noise go, the edges of motifs stay
   return smooth;
 }
 

@@ -12,7 +12,7 @@
 namespace farflung::extract {
 namespace {
 
-constexpr int kSide = 384;            ///< pixels of the longer side in which repeats are looked for
+constexpr int kSide = 288;            ///< pixels of the longer side in which repeats are looked for
 constexpr double kSlow = 0.2;         ///< of it: changes slower than this are light, not print
 constexpr double kLeastContrast = 2;  ///< dE: the weave of plain cloth has less
 constexpr double kStripe = 0.75;      ///< coherence of a stripe's edges, at least

@@ -190,7 +190,7 @@ Answer answer_of(const arrange::Report& arranged, const Arrange& options, Blocks
 
 /// What a screen draws anew while blocks move.
 std::string picture_of(const quilt::Quilt& quilt) {
-  return text_of(Report{{"layout", layout_json(quilt.layout)}, {"prints", prints_by_patch(quilt)}});
+  return text_of(Report{{"layout", layout_json(quilt)}, {"prints", prints_by_patch(quilt)}});
 }
 
 }  // namespace

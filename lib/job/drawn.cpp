@@ -7,6 +7,7 @@
 #include "draw/pieces.hpp"
 #include "draw/top.hpp"
 #include "job/drawn_json.hpp"
+#include "swap/by_hand.hpp"
 
 namespace farflung::job {
 namespace {
@@ -121,16 +122,20 @@ Report prints_by_patch(const quilt::Quilt& quilt) {
   return list;
 }
 
-Report layout_json(const setting::Arrangement& layout) {
+Report layout_json(const quilt::Quilt& quilt) {
+  const setting::Arrangement& layout = quilt.layout;
+  const std::vector<int> together = swap::sewn_together(quilt);
+  Report sewn = Report::array();
   Report blocks = Report::array();
   Report turns = Report::array();
   Report kept = Report::array();
   for (std::size_t cell = 0; cell < layout.block.size(); ++cell) {
     blocks.push_back(index_json(layout.block[cell]));
     turns.push_back(layout.turn[cell].quarters());
-    kept.push_back(static_cast<bool>(layout.kept[cell]));
+    kept.push_back(swap::is_kept_by_hand(quilt, static_cast<int>(cell)));
+    sewn.push_back(index_json(together[cell]));
   }
-  return {{"block", blocks}, {"turn", turns}, {"kept", kept}};
+  return {{"block", blocks}, {"turn", turns}, {"kept", kept}, {"sewn", sewn}};
 }
 
 Report patterns_json(const std::vector<block::Pattern>& patterns) {
@@ -176,7 +181,7 @@ Outcome drawn(const std::string& folder) {
   report["frame"] = frame_json(quilt, plan);
   report["patterns"] = patterns_json(quilt.patterns);
   report["blocks"] = blocks_json(quilt);
-  report["layout"] = layout_json(quilt.layout);
+  report["layout"] = layout_json(quilt);
   report["spares"] = quilt::spares(quilt);
   return Answer{"", text_of(report), {}, true};
 }

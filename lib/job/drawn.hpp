@@ -15,7 +15,8 @@ namespace farflung::job {
 ///   patterns  id, name, width, height, turns, slots, patches: slot, outline (unturned, from the block's top left
 ///             corner)
 ///   blocks    id, pattern, prints (by patch), crops (by patch: [across, down]), sewn, cut_turn (null unless sewn)
-///   layout    block (by cell, null where empty), turn, kept
+///   layout    by cell: block (null where empty), turn, kept (by hand), sewn (the first cell of all that its block is
+///             sewn to and moves with, null where it is sewn to nothing)
 ///   spares    blocks that no cell names
 ///
 /// Prints, patterns and blocks are named by their place in these lists, null where there is none. A block is drawn

@@ -6,8 +6,8 @@
 
 namespace farflung::job {
 
-/// Block, turn and kept by cell.
-Report layout_json(const setting::Arrangement& layout);
+/// Block, turn, kept and sewn by cell, as job/drawn.hpp says.
+Report layout_json(const quilt::Quilt& quilt);
 
 /// By block, by patch: the print's place in the quilt's list, null where it is not dealt yet.
 Report prints_by_patch(const quilt::Quilt& quilt);

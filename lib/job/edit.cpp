@@ -245,12 +245,12 @@ Result<Changed> changed_by(const Document& document, const Edit& edit, const std
 }
 
 /// One change by the command line, on whatever is there.
-Outcome by_hand(const std::string& folder, const Edit& edit) {
+Outcome by_hand(const std::string& folder, const Edit& edit, bool dry_run) {
   Result<Document> document = project::read(folder);
   if (!document) return document.problems();
   Result<Changed> changed = changed_by(*document, edit, folder);
   if (!changed) return changed.problems();
-  const Result<Done> written = project::write(folder, changed->document);
+  const Result<Done> written = dry_run ? Done{} : project::write(folder, changed->document);
   if (!written) return written.problems();
   Report report = new_report();
   report.update(changed->report);
@@ -283,24 +283,24 @@ Outcome step_in_history(const Edits& edits, Reckoning& reckoning) {
 
 }  // namespace
 
-Outcome set_value(const std::string& folder, const std::string& pointer, const std::string& value) {
-  return by_hand(folder, {"set", {}, 0, pointer, value});
+Outcome set_value(const std::string& folder, const std::string& pointer, const std::string& value, bool dry_run) {
+  return by_hand(folder, {"set", {}, 0, pointer, value}, dry_run);
 }
 
-Outcome swap_cells(const std::string& folder, const std::string& a, const std::string& b) {
-  return by_hand(folder, {"swap", {a, b}, 0, "", ""});
+Outcome swap_cells(const std::string& folder, const std::string& a, const std::string& b, bool dry_run) {
+  return by_hand(folder, {"swap", {a, b}, 0, "", ""}, dry_run);
 }
 
-Outcome turn_cell(const std::string& folder, const std::string& cell, int quarters) {
-  return by_hand(folder, {"turn", {cell}, quarters, "", ""});
+Outcome turn_cell(const std::string& folder, const std::string& cell, int quarters, bool dry_run) {
+  return by_hand(folder, {"turn", {cell}, quarters, "", ""}, dry_run);
 }
 
-Outcome keep_cells(const std::string& folder, const std::vector<std::string>& cells) {
-  return by_hand(folder, {"keep", cells, 0, "", ""});
+Outcome keep_cells(const std::string& folder, const std::vector<std::string>& cells, bool dry_run) {
+  return by_hand(folder, {"keep", cells, 0, "", ""}, dry_run);
 }
 
-Outcome free_cells(const std::string& folder, const std::vector<std::string>& cells) {
-  return by_hand(folder, {"free", cells, 0, "", ""});
+Outcome free_cells(const std::string& folder, const std::vector<std::string>& cells, bool dry_run) {
+  return by_hand(folder, {"free", cells, 0, "", ""}, dry_run);
 }
 
 Outcome undo(const std::string& folder) { return walked(project::undo(folder), kUndone); }
@@ -317,7 +317,7 @@ Outcome edit(const Edits& edits, Reckoning& reckoning) {
     if (!present) return present.problems();
     if (*present != edits.version) return changed_since();
   }
-  Result<Document> document = project::read(edits.folder);
+  Result<Document> document = reckoning.read(edits.folder);
   if (!document) return document.problems();
   std::string words;
   for (const Edit& one : edits.edits) {
@@ -328,6 +328,7 @@ Outcome edit(const Edits& edits, Reckoning& reckoning) {
   }
   const Result<Done> written = project::write(*held, *document);
   if (!written) return written.problems();
+  reckoning.keep(edits.folder, *document);
   return standing_report(edits.folder, *document, reckoning, words);
 }
 

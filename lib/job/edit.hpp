@@ -9,18 +9,24 @@
 
 namespace farflung::job {
 
-/// `value` is JSON; what is not JSON is taken as a text.
-Outcome set_value(const std::string& folder, const std::string& pointer, const std::string& value);
+/// `value` is JSON; what is not JSON is taken as a text. With `dry_run`, here and below, nothing is written.
+Outcome set_value(const std::string& folder, const std::string& pointer, const std::string& value,
+                  bool dry_run = false);
 
 /// Cells are named as people count them: "R2C5", "R2 C5", "r2c5". The turns travel with the blocks.
-Outcome swap_cells(const std::string& folder, const std::string& a, const std::string& b);
+Outcome swap_cells(const std::string& folder, const std::string& a, const std::string& b, bool dry_run = false);
 
 /// Turns the block clockwise to the next turn that its pattern allows, or by as many quarters as told (0: the next).
-Outcome turn_cell(const std::string& folder, const std::string& cell, int quarters = 0);
+Outcome turn_cell(const std::string& folder, const std::string& cell, int quarters = 0, bool dry_run = false);
 
+<<<<<<< HEAD
 /// Kept cells hold their block and its turn through arranging and swaps until they are freed.
 Outcome keep_cells(const std::string& folder, const std::vector<std::string>& cells);
 Outcome free_cells(const std::string& folder, const std::vector<std::string>& cells);
+=======
+Outcome keep_cells(const std::string& folder, const std::vector<std::string>& cells, bool dry_run = false);
+Outcome free_cells(const std::string& folder, const std::vector<std::string>& cells, bool dry_run = false);
+>>>>>>> 47c2fbb127025cee92714826e1a137cccff0f961
 
 /// A version back, and forward again; an input problem where there is none.
 Outcome undo(const std::string& folder);

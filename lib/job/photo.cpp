@@ -13,6 +13,7 @@
 #include "job/pending_files.hpp"
 #include "job/photo_report.hpp"
 #include "job/places_typed.hpp"
+#include "job/standard_streams.hpp"
 #include "photo/encode.hpp"
 #include "photo/take.hpp"
 #include "project/disk.hpp"
@@ -204,7 +205,11 @@ Outcome type_print(const TakePhotographs& options, project::Document& document) 
 
 }  // namespace
 
-Outcome take_photographs(const TakePhotographs& options, const Watch& watch) {
+Outcome take_photographs(const TakePhotographs& asked, const Watch& watch) {
+  const Result<GivenFiles> given = given_files(asked.files, kSentPhotograph, limits::kPhotographBytes);
+  if (!given) return given.problems();
+  TakePhotographs options = asked;
+  options.files = given->paths;
   Result<project::Document> document = project::read(options.folder);
   if (!document) return document.problems();
   std::optional<Length> across;

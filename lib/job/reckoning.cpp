@@ -7,6 +7,7 @@
 #include "base/limits.hpp"
 #include "job/drawn_json.hpp"
 #include "project/disk.hpp"
+#include "project/reread.hpp"
 
 namespace farflung::job {
 namespace {
@@ -41,6 +42,26 @@ Report touches_json(const quilt::Quilt& quilt, const setting::Plan& plan, const 
 }
 
 }  // namespace
+
+Result<project::Document> Reckoning::read(const std::string& folder) {
+  project::Document known;
+  {
+    const std::lock_guard lock(mutex_);
+    for (const Seen& seen : seen_) {
+      if (seen.folder == folder) known = seen.document;
+    }
+  }
+  Result<project::Document> document = project::reread(folder, known);
+  if (document) keep(folder, *document);
+  return document;
+}
+
+void Reckoning::keep(const std::string& folder, const project::Document& document) {
+  const std::lock_guard lock(mutex_);
+  std::erase_if(seen_, [&](const Seen& seen) { return seen.folder == folder; });
+  seen_.insert(seen_.begin(), {folder, document});
+  if (seen_.size() > kMost) seen_.pop_back();
+}
 
 std::shared_ptr<const score::Measure> Reckoning::measure_of(const project::Document& document) {
   std::string key = all_but_layout(document);
@@ -92,7 +113,7 @@ Outcome standing_report(const std::string& folder, const project::Document& docu
   report["touch"] = touches_json(quilt, measure->plan(), measure->touches(quilt.layout));
   report["corner"] = touches_json(quilt, measure->plan(), measure->corners(quilt.layout));
   report["F"] = score.F;
-  report["layout"] = layout_json(quilt.layout);
+  report["layout"] = layout_json(quilt);
   return Answer{words.empty() ? "" : words + "\n", text_of(report), {}, true};
 }
 

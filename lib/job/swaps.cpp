@@ -4,6 +4,7 @@
 
 #include "base/limits.hpp"
 #include "job/explain.hpp"
+#include "job/standard_streams.hpp"
 #include "job/swap_list.hpp"
 #include "project/disk.hpp"
 #include "swap/better.hpp"
@@ -81,7 +82,9 @@ Outcome swaps(const Swaps& options) {
   Result<project::Document> document = open_quilt(options.folder);
   if (!document) return document.problems();
   if (!options.to.empty()) {
-    Result<setting::Arrangement> to = layout_from(*document, options.to);
+    const Result<GivenFile> given = given_file(options.to, "layout.json", limits::kFileBytes);
+    if (!given) return given.problems();
+    Result<setting::Arrangement> to = layout_from(*document, given->path);
     if (!to) return to.problems();
     Result<swap::FewestReport> way = swap::fewest_swaps(document->quilt, *to, {options.seed});
     if (!way) return way.problems();

@@ -5,7 +5,9 @@
 #include <filesystem>
 #include <optional>
 
+#include "base/limits.hpp"
 #include "job/places_typed.hpp"
+#include "job/standard_streams.hpp"
 #include "job/swap_list.hpp"
 #include "job/wall_learn.hpp"
 #include "job/wall_pictures.hpp"
@@ -155,7 +157,11 @@ setting::Arrangement layout_to_take(const wall::WallRead& read) {
 
 }  // namespace
 
-Outcome wall(const Wall& options, const Watch& watch) {
+Outcome wall(const Wall& asked, const Watch& watch) {
+  const Result<GivenFiles> given = given_files(asked.photographs, kSentPhotograph, limits::kPhotographBytes);
+  if (!given) return given.problems();
+  Wall options = asked;
+  options.photographs = given->paths;
   const Result<std::vector<wall::ReadOptions>> how = options_of(options);
   if (!how) return how.problems();
   const Result<sheet::Paper> paper = sheet::paper_named(options.paper);

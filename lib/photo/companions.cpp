@@ -116,7 +116,7 @@ class Companions {
         quads.begin(), quads.end(), [](const Quad& quad) { return shortest_side(quad) > kStrip * longest_side(quad); });
     if (whole - quads.begin() >= 2) quads.erase(whole, quads.end());
     if (quads.size() < 2) return false;
-    const auto plane = fitted_plane(quads, ground_.lab.size());
+    const auto plane = fitted_plane(quads, ground_.rgb.size());
     if (plane) plane_ = *plane;
     return plane.has_value();
   }
@@ -225,7 +225,7 @@ class Companions {
     for (const cv::Point2d& along : options) {
       if (taken(along) || tries_ >= kMostTries || kept_.size() >= kMostPieces) continue;
       const Quad quad = outline_at(plane_, on_table(along), plane_.turn);
-      if (!within(quad, ground_.lab.size()) || !convex(quad)) continue;
+      if (!within(quad, ground_.rgb.size()) || !convex(quad)) continue;
       ++tries_;
       if (auto piece = looked_at(quad, between(along))) {
         if (!best || piece->outline.support > best->outline.support) best = piece;
@@ -317,7 +317,7 @@ Outline located(const Quad& rough, const Ground& ground, double reach) {
   const double side = shortest_side(rough);
   for (const double share : {reach, reach / 2}) {
     const Outline next =
-        refined(outline.quad, ground.lab, ground.surface, std::max(4 * ground.full_from_small(), share * side));
+        refined(outline.quad, ground.rgb, ground.surface, std::max(4 * ground.full_from_small(), share * side));
     if (!convex(next.quad) || next.support < 0.2) break;
     outline = next;
   }

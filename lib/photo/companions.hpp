@@ -14,13 +14,13 @@ namespace farflung::photo {
 
 /// What is known of a picture before its cloths are.
 struct Ground {
-  cv::Mat lab;     ///< CV_32FC3 CIELAB of the picture
+  cv::Mat rgb;     ///< CV_8UC3 (R, G, B), smoothed a little against noise
   cv::Mat unlike;  ///< CV_32F, standard deviations from the surface in whatever shade; perhaps smaller than the picture
   Surface surface;
   Lit lit;
 
   /// Pixels of the picture to one of `unlike`.
-  double full_from_small() const { return static_cast<double>(lab.cols) / unlike.cols; }
+  double full_from_small() const { return static_cast<double>(rgb.cols) / unlike.cols; }
 };
 
 /// From a rough outline to the cloth's own edges near it; `reach` is the farthest a side may move, as a share of the

@@ -4,7 +4,6 @@
 #include <array>
 #include <cstring>
 #include <filesystem>
-#include <memory>
 #include <optional>
 #include <string_view>
 
@@ -41,12 +40,22 @@ std::string vips_reason() {
   reason = reason.substr(0, reason.find('\n'));
   const auto colon = reason.find(": ");
   if (colon != std::string::npos) reason = reason.substr(colon + 2);
-  return reason.empty() ? "unknown reason" : reason;
+  return reason;
+}
+
+/// What libraries say of a file that ends before its picture does, in words of their own.
+bool tells_of_an_end(std::string_view reason) {
+  constexpr std::array<std::string_view, 6> kEnds = {"Premature end", "premature end", "bad seek",
+                                                     "read error",    "end of file",   "truncated"};
+  return std::any_of(kEnds.begin(), kEnds.end(),
+                     [&](std::string_view end) { return reason.find(end) != std::string_view::npos; });
 }
 
 Problem broken(const std::string& file) {
-  return input_problem(file, "the picture is cut short or damaged (" + vips_reason() + ")",
-                       "copy it from the camera again, or take it again");
+  const std::string reason = vips_reason();
+  std::string cause = "the picture is cut short: the file ends before it does";
+  if (!tells_of_an_end(reason)) cause = "the picture is damaged" + (reason.empty() ? "" : " (" + reason + ")");
+  return input_problem(file, cause, "copy it from the camera again, or take it again");
 }
 
 /// Only what cameras and scanners make, whatever else libvips may know.
@@ -95,6 +104,21 @@ vips::VImage srgb_of(vips::VImage image) {
   return image;
 }
 
+/// Strip by strip from the top, as files are read: no second copy of the picture ever stands in memory.
+Picture picture_of(const vips::VImage& image) {
+  constexpr int kStrip = 32;
+  Picture picture(image.width(), image.height());
+  const std::size_t row_bytes = 3 * static_cast<std::size_t>(picture.columns);
+  const vips::VRegion region = image.region();
+  for (int top = 0; top < picture.rows; top += kStrip) {
+    const int rows = std::min(kStrip, picture.rows - top);
+    region.prepare(0, top, picture.columns, rows);
+    for (int row = top; row < top + rows; ++row)
+      std::memcpy(&picture.rgb[row * row_bytes], region.addr(0, row), row_bytes);
+  }
+  return picture;
+}
+
 /// JPEG gives a half, a quarter or an eighth of its pixels for as much less work: as far as three quarters of `longest`
 /// are left, a little less than was asked for is as good.
 int shrink_on_load(int longer, int longest, bool is_jpeg) {
@@ -120,11 +144,7 @@ Picture read_pixels(const std::string& file, const Header& header, const DecodeO
   } else {
     image = srgb_of(vips::VImage::thumbnail(file.c_str(), longest, how->set("fail_on", VIPS_FAIL_ON_TRUNCATED)));
   }
-  std::size_t bytes = 0;
-  const std::unique_ptr<void, decltype(&g_free)> pixels(image.write_to_memory(&bytes), g_free);
-  Picture picture(image.width(), image.height());
-  std::memcpy(picture.rgb.data(), pixels.get(), std::min(bytes, picture.rgb.size()));
-  return picture;
+  return picture_of(image);
 }
 
 }  // namespace

@@ -18,6 +18,7 @@ namespace farflung::photo {
 namespace {
 
 constexpr int kMaskSide = 1400;         ///< the longer side of the picture in which cloth is told from surface
+constexpr int kSurfaceSide = 700;       ///< the same, in which the surface itself is told: it changes slowly
 constexpr double kLeastShare = 0.0015;  ///< of the picture, that a piece of cloth covers
 constexpr double kMostOfRim = 0.3;      ///< of the picture's rim, that one piece of cloth may reach beyond
 constexpr double kSure = 0.7;
@@ -35,29 +36,70 @@ struct Told {
   cv::Mat unlike;  ///< CV_32F, standard deviations from the surface in whatever shade
 };
 
-/// Cloth is all that a flood of surface from the rim does not reach. Thin strips of shaded surface are let through too,
-/// for they are the gaps between cloths; broad ones may be cloth of a darker shade.
-Told told_from(const cv::Mat& lab, const Surface& surface, double thin) {
-  cv::Mat plain(lab.size(), CV_8U), shaded(lab.size(), CV_8U);
-  Told told;
-  told.unlike.create(lab.size(), CV_32F);
-  for (int row = 0; row < lab.rows; ++row) {
-    const auto *seen = lab.ptr<cv::Vec3f>(row), *bare = surface.expected.ptr<cv::Vec3f>(row);
-    auto *p = plain.ptr(row), *s = shaded.ptr(row);
-    auto* u = told.unlike.ptr<float>(row);
-    for (int column = 0; column < lab.cols; ++column) {
-      u[column] = surface.unlike(seen[column], bare[column], true);
-      p[column] = surface.unlike(seen[column], bare[column], false) < kUnlike ? 255 : 0;
-      s[column] = p[column] != 0 || u[column] < kUnlike ? 255 : 0;
+/// A picture of the surface's colours stretched to `columns` x `rows`, a row at a time.
+class Stretched {
+ public:
+  Stretched(const cv::Mat& picture, int columns, int rows) : picture_(picture), rows_(rows) {
+    for (int column = 0; column < columns; ++column) places_.push_back(place(column, columns, picture.cols));
+  }
+
+  void read(int row, LabRow& into) const {
+    const Place y = place(row, rows_, picture_.rows);
+    const auto *above = picture_.ptr<cv::Vec3f>(y.before), *below = picture_.ptr<cv::Vec3f>(y.after);
+    for (std::size_t i = 0; i < places_.size(); ++i) {
+      const Place& x = places_[i];
+      into.set(static_cast<int>(i), (above[x.before] * (1 - x.part) + above[x.after] * x.part) * (1 - y.part) +
+                                        (below[x.before] * (1 - x.part) + below[x.after] * x.part) * y.part);
     }
   }
+
+ private:
+  struct Place {
+    int before, after;
+    float part;
+  };
+
+  static Place place(int index, int count, int from) {
+    const float at = std::clamp((index + 0.5F) * from / count - 0.5F, 0.0F, from - 1.0F);
+    const int before = static_cast<int>(at);
+    return {before, std::min(before + 1, from - 1), at - before};
+  }
+
+  const cv::Mat& picture_;
+  int rows_;
+  std::vector<Place> places_;
+};
+
+/// Cloth is all that a flood of surface from the rim does not reach. Thin strips of shaded surface are let through too,
+/// for they are the gaps between cloths; broad ones may be cloth of a darker shade.
+Told told_from(const cv::Mat& rgb, const Surface& surface, double thin) {
+  cv::Mat plain(rgb.size(), CV_8U), shaded(rgb.size(), CV_8U);
+  Told told;
+  told.unlike.create(rgb.size(), CV_32F);
+  const LabTable& table = LabTable::get();
+  const Stretched expected(surface.expected, rgb.cols, rgb.rows);
+  LabRow seen(rgb.cols), bare(rgb.cols);
+  std::vector<float> squared(rgb.cols);
+  for (int row = 0; row < rgb.rows; ++row) {
+    const auto* pixels = rgb.ptr<cv::Vec3b>(row);
+    for (int column = 0; column < rgb.cols; ++column) seen.set(column, table.lab(pixels[column]));
+    expected.read(row, bare);
+    auto* u = told.unlike.ptr<float>(row);
+    surface.squared_unlike(seen, bare, squared.data(), u);
+    auto *p = plain.ptr(row), *s = shaded.ptr(row);
+    for (int column = 0; column < rgb.cols; ++column) {
+      p[column] = squared[column] < kUnlike * kUnlike ? 255 : 0;
+      s[column] = p[column] != 0 || u[column] < kUnlike * kUnlike ? 255 : 0;
+    }
+  }
+  cv::sqrt(told.unlike, told.unlike);
   cv::Mat broad, mask;
   const int width = 2 * static_cast<int>(thin / 2) + 1;
   cv::morphologyEx(shaded & ~plain, broad, cv::MORPH_OPEN, cv::getStructuringElement(cv::MORPH_RECT, {width, width}));
   const cv::Mat open = plain | (shaded & ~broad);
   cv::copyMakeBorder(~open, mask, 1, 1, 1, 1, cv::BORDER_CONSTANT, cv::Scalar(0));
   cv::floodFill(mask, {0, 0}, 128);
-  told.cloth = mask(cv::Rect(1, 1, lab.cols, lab.rows)) != 128;
+  told.cloth = mask(cv::Rect(1, 1, rgb.cols, rgb.rows)) != 128;
   cv::morphologyEx(told.cloth, told.cloth, cv::MORPH_OPEN, cv::getStructuringElement(cv::MORPH_ELLIPSE, {5, 5}));
   return told;
 }
@@ -162,21 +204,24 @@ void drop_strays(std::vector<Found>& cloths) {
   });
 }
 
+/// `rgb` with its longer side at most `side`, a half and more of what it was.
+cv::Mat shrunk_to(const cv::Mat& rgb, int side, cv::InterpolationFlags how) {
+  const double shrink = std::min(1.0, static_cast<double>(side) / std::max(rgb.cols, rgb.rows));
+  if (shrink == 1) return rgb;
+  cv::Mat small;
+  cv::resize(rgb, small, {}, shrink, shrink, how);
+  return small;
+}
+
 class Finder {
  public:
   explicit Finder(const cv::Mat& rgb) {
-    cv::Mat smooth;
-    cv::GaussianBlur(rgb, smooth, {3, 3}, 0.7);
-    lab_ = lab_of(smooth);
-    const double shrink = std::min(1.0, static_cast<double>(kMaskSide) / std::max(rgb.cols, rgb.rows));
-    if (shrink < 1) {
-      cv::resize(lab_, small_, {}, shrink, shrink, cv::INTER_AREA);
-    } else {
-      small_ = lab_;
-    }
-    surface_ = fit_surface(small_);
+    cv::GaussianBlur(rgb, smooth_, {3, 3}, 0.7);
+    small_ = shrunk_to(smooth_, kMaskSide, cv::INTER_AREA);
+    // Every so-many-th pixel alone: the surface's grain stays as it is.
+    surface_ = fit_surface(lab_of(shrunk_to(small_, kSurfaceSide, cv::INTER_NEAREST)));
     lit_ = lit_from(rgb, surface_);
-    full_from_small_ = static_cast<double>(lab_.cols) / small_.cols;
+    full_from_small_ = static_cast<double>(smooth_.cols) / small_.cols;
   }
 
   Findings found() {
@@ -225,8 +270,10 @@ class Finder {
   /// L* of the brightest hundredth of the picture.
   float brightest() const {
     std::vector<float> values;
+    const LabTable& table = LabTable::get();
     for (int row = 0; row < small_.rows; row += 8) {
-      for (int column = 0; column < small_.cols; column += 8) values.push_back(small_.at<cv::Vec3f>(row, column)[0]);
+      for (int column = 0; column < small_.cols; column += 8)
+        values.push_back(table.lab(small_.at<cv::Vec3b>(row, column))[0]);
     }
     const auto place = values.begin() + static_cast<std::ptrdiff_t>(values.size() * 99 / 100);
     std::nth_element(values.begin(), place, values.end());
@@ -235,7 +282,7 @@ class Finder {
 
   std::vector<Found> on_surface() {
     const Told told = told_from(small_, surface_, 12 / full_from_small_);
-    ground_ = {lab_, told.unlike, surface_, lit_};
+    ground_ = {smooth_, told.unlike, surface_, lit_};
     cv::Mat labels, stats, centres;
     const int count = cv::connectedComponentsWithStats(told.cloth, labels, stats, centres, 4);
     const double least = kLeastShare * static_cast<double>(told.cloth.total());
@@ -249,13 +296,14 @@ class Finder {
       const cv::Mat region = labels(box) == i;
       if (share_of_rim(region, box, told.cloth.size()) > kMostOfRim)
         continue;  // the print of a cloth that fills the frame
+      const cv::Mat lab = lab_of(small_(box));
       if (area_of > 6 * least) {
-        for (const Quad& cell : cells_of_block(region, told.unlike(box), small_(box))) {
+        for (const Quad& cell : cells_of_block(region, told.unlike(box), lab)) {
           const Outline outline = located(scaled(moved(cell, box.tl()), full_from_small_), ground_);
           if (outline.support > 0.3) pieces.push_back({outline, 0.85, false});
         }
       }
-      for (const cv::Mat& part : split_at_gaps(region, told.unlike(box), small_(box), least)) {
+      for (const cv::Mat& part : split_at_gaps(region, told.unlike(box), lab, least)) {
         if (auto cloth = cloth_in(part, box.tl())) {
           pieces.push_back(*cloth);
           covered += cv::countNonZero(part);
@@ -291,7 +339,7 @@ class Finder {
     const double fit = piece.fit;
     Found found{corners_of(outline.quad), outline.depth, std::min(1.0, outline.support) * std::min(1.0, fit / 0.95), "",
                 false};
-    const int cut = corners_at_rim(outline.quad, lab_.size());
+    const int cut = corners_at_rim(outline.quad, smooth_.size());
     if (cut > 2) return {};
     if (cut > 0) {
       found.sureness = std::min(found.sureness, 0.5);
@@ -306,7 +354,7 @@ class Finder {
   /// No rectangle stands on a surface: then everything is cloth, if anything is.
   std::optional<Found> filling_frame() {
     cv::Mat light, smooth;
-    cv::extractChannel(small_, light, 0);
+    cv::extractChannel(lab_of(small_), light, 0);
     cv::GaussianBlur(light, smooth, {}, light.cols / 40.0);
     const cv::Mat detail = cv::abs(light - smooth);
     constexpr int kParts = 4;
@@ -318,16 +366,25 @@ class Finder {
     }
     if (alive <= kParts * kParts / 2) return {};
     Found found{whole_quad(), 0, 1, "", false, true};
-    if (surface_.rim_share > 0.8 || (surface_.rim_share > 0.45 && surface_.noise < 0.6)) {
+    if (surface_.rim_share > 0.8 || (surface_.rim_share > 0.45 && (surface_.noise < 0.6 || lies_bare()))) {
       found.sureness = 0.5;
       found.doubt = "no whole outline of cloth is seen: taken as one cloth that fills the frame";
     }
     return found;
   }
 
-  Corners whole_quad() const { return whole(lab_.cols, lab_.rows); }
+  /// Whether surface lies bare at the rim more broadly than the ground of a print does between its motifs.
+  bool lies_bare() const {
+    constexpr double kBroad = 0.08, kLeast = 0.1;  // of the picture's longer side; of the picture
+    const int width = 2 * static_cast<int>(kBroad * std::max(small_.cols, small_.rows) / 2) + 1;
+    cv::Mat bare = told_from(small_, surface_, 12 / full_from_small_).cloth == 0;
+    cv::morphologyEx(bare, bare, cv::MORPH_OPEN, cv::getStructuringElement(cv::MORPH_RECT, {width, width}));
+    return cv::countNonZero(bare) > kLeast * static_cast<double>(bare.total());
+  }
 
-  cv::Mat lab_, small_;
+  Corners whole_quad() const { return whole(smooth_.cols, smooth_.rows); }
+
+  cv::Mat smooth_, small_;  ///< CV_8UC3
   Surface surface_;
   Lit lit_;
   Ground ground_;

@@ -161,9 +161,9 @@ Cells cells_in(const cv::Mat& region, const cv::Mat& unlike, const cv::Mat& lab,
 
 /// Quads round the hull, each side along one of its edges: a short last row makes a hull of five or six.
 std::vector<Quad> frames_round(const cv::Mat& region, double& hull_area) {
-  std::vector<cv::Point> points, hull, corners;
-  cv::findNonZero(region, points);
-  if (points.size() < 100) return {};
+  const std::vector<cv::Point> points = ends_of_rows(region);
+  if (points.size() < 20) return {};
+  std::vector<cv::Point> hull, corners;
   cv::convexHull(points, hull, true);
   hull_area = cv::contourArea(hull);
   const double around = cv::arcLength(hull, true);

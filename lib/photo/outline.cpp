@@ -17,6 +17,20 @@ cv::Vec3f sample(const cv::Mat& lab, double x, double y) {
   return (top[0] * (1 - u) + top[1] * u) * (1 - v) + (below[0] * (1 - u) + below[1] * u) * v;
 }
 
+cv::Vec3f lab_at(const cv::Mat& rgb, double x, double y) {
+  x = std::clamp(x, 0.0, rgb.cols - 1.001);
+  y = std::clamp(y, 0.0, rgb.rows - 1.001);
+  const int column = static_cast<int>(x), row = static_cast<int>(y);
+  const auto u = static_cast<float>(x - column), v = static_cast<float>(y - row);
+  const auto *top = rgb.ptr<cv::Vec3b>(row) + column, *below = rgb.ptr<cv::Vec3b>(row + 1) + column;
+  const LabTable& table = LabTable::get();
+  const auto light = [&](int c) {
+    return (table.light(top[0][c]) * (1 - u) + table.light(top[1][c]) * u) * (1 - v) +
+           (table.light(below[0][c]) * (1 - u) + table.light(below[1][c]) * u) * v;
+  };
+  return table.lab(light(0), light(1), light(2));
+}
+
 /// The differences from the bare surface along a line that crosses the side, every half pixel from outside inward.
 struct Profile {
   static constexpr double kStep = 0.5;
@@ -26,18 +40,18 @@ struct Profile {
   double out(double index) const { return reach - index * kStep; }
 };
 
-Profile profile(const Side& side, double along, const cv::Mat& lab, const Surface& surface, double reach) {
+Profile profile(const Side& side, double along, const cv::Mat& rgb, const Surface& surface, double reach) {
   Profile result{reach, {}, {}};
-  const double sx = static_cast<double>(surface.expected.cols) / lab.cols;
-  const double sy = static_cast<double>(surface.expected.rows) / lab.rows;
+  const double sx = static_cast<double>(surface.expected.cols) / rgb.cols;
+  const double sy = static_cast<double>(surface.expected.rows) / rgb.rows;
   const int count = static_cast<int>(2 * reach / Profile::kStep) + 1;
   for (int i = 0; i < count; ++i) {
     const cv::Point2d p = side.place(along, result.out(i));
-    if (p.x < -0.5 || p.y < -0.5 || p.x > lab.cols - 0.5 || p.y > lab.rows - 0.5) {
+    if (p.x < -0.5 || p.y < -0.5 || p.x > rgb.cols - 0.5 || p.y > rgb.rows - 0.5) {
       result.plain.push_back(-1), result.shaded.push_back(-1);
       continue;
     }
-    const cv::Vec3f seen = sample(lab, p.x, p.y);
+    const cv::Vec3f seen = lab_at(rgb, p.x, p.y);
     const cv::Vec3f bare = sample(surface.expected, (p.x + 0.5) * sx - 0.5, (p.y + 0.5) * sy - 0.5);
     result.plain.push_back(surface.unlike(seen, bare, false));
     result.shaded.push_back(surface.unlike(seen, bare, true));
@@ -80,12 +94,12 @@ int nearest_surface(const Profile& profile) {
   return -1;
 }
 
-std::vector<Crossing> crossings(const Side& side, const cv::Mat& lab, const Surface& surface, double reach) {
+std::vector<Crossing> crossings(const Side& side, const cv::Mat& rgb, const Surface& surface, double reach) {
   const int count = std::clamp(static_cast<int>(side.length / 3), 24, 160);
   std::vector<Crossing> found;
   for (int i = 0; i < count; ++i) {
     const double along = 0.04 + 0.92 * (i + 0.5) / count;
-    const Profile line = profile(side, along, lab, surface, reach);
+    const Profile line = profile(side, along, rgb, surface, reach);
     const int start = nearest_surface(line);
     if (start < 0) continue;
     auto index = climb(line.shaded, start);
@@ -151,13 +165,13 @@ FoundSide found_side(const std::vector<Crossing>& points, int asked, double leng
 
 }  // namespace
 
-Outline refined(const Quad& rough, const cv::Mat& lab, const Surface& surface, double reach) {
+Outline refined(const Quad& rough, const cv::Mat& rgb, const Surface& surface, double reach) {
   std::array<std::array<cv::Point2d, 2>, 4> lines;
   Outline outline;
   outline.support = 1;
   for (int i = 0; i < 4; ++i) {
     const Side side = side_of(rough, i);
-    const auto points = crossings(side, lab, surface, reach);
+    const auto points = crossings(side, rgb, surface, reach);
     const int asked = std::clamp(static_cast<int>(side.length / 3), 24, 160);
     const FoundSide found = found_side(points, asked, side.length);
     lines[i] = {side.place(0, found.line.at(0)), side.place(1, found.line.at(1))};

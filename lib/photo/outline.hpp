@@ -16,8 +16,8 @@ struct Outline {
 };
 
 /// Moves each side of `rough` onto the edge of the cloth that runs along it: the first, coming from the bare surface
-/// nearest by. Sides are searched within `reach` pixels. `lab` is CV_32FC3 CIELAB, of any size that `surface` is
-/// stretched over. Shade beside the cloth is not cloth. A pinked side runs along the tips.
-Outline refined(const Quad& rough, const cv::Mat& lab, const Surface& surface, double reach);
+/// nearest by. Sides are searched within `reach` pixels. `rgb` is CV_8UC3 (R, G, B), `surface` is stretched
+/// over it. Shade beside the cloth is not cloth. A pinked side runs along the tips.
+Outline refined(const Quad& rough, const cv::Mat& rgb, const Surface& surface, double reach);
 
 }  // namespace farflung::photo

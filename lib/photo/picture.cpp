@@ -4,6 +4,7 @@ namespace farflung::photo {
 
 Picture::Picture(int columns_of, int rows_of, colour::Srgb fill)
     : columns(columns_of), rows(rows_of), rgb(3 * static_cast<std::size_t>(columns_of) * rows_of) {
+  if (fill == colour::Srgb{}) return;
   for (std::size_t i = 0; i < rgb.size(); i += 3) rgb[i] = fill.r, rgb[i + 1] = fill.g, rgb[i + 2] = fill.b;
 }
 

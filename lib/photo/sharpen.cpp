@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <complex>
 #include <optional>
 #include <vector>
 
@@ -18,6 +19,7 @@ constexpr double kGrain = 0.025;       ///< of the surface's light: its own unev
 constexpr double kShade = 0.35;        ///< of the surface's light: what a shadow may take
 constexpr double kBend = 0.06;         ///< of the difference: cameras' curves bend the way from one light to the other
 constexpr double kClear = 2;           ///< deviations, from which cloth can be told from the surface at one place
+constexpr double kEdge = 0.56;         ///< of the way to the cloth: its shade and its folded rim draw half way outward
 constexpr double kLeastSupport = 0.3;  ///< of a side: where less of it shows an edge, it stays
 constexpr double kMostMoved = 1.8;     ///< pixels, teeth apart: what the outline to begin with is good to
 constexpr double kLeastTooth = 0.02;   ///< of the pitch: less wandering is a print's, not the edge's
@@ -105,7 +107,7 @@ std::optional<Crossing> crossing(const Lit& lit, const Side& side, double along,
     // What the surface looks like just outside: in the shade it is never quite 0.
     double outer = m[i - 1];
     for (int k = i - 1; k >= std::max(0, i - 9); --k) outer = std::min(outer, m[k]);
-    const double level = 0.5 + 0.5 * std::clamp(outer, 0.0, 0.9) * (1 - tell.shadeless);
+    const double level = kEdge + 0.5 * std::clamp(outer, 0.0, 0.9) * (1 - tell.shadeless);
     if (m[i - 1] >= level || m[i] < level) continue;
     double inner = m[i];
     for (int k = i; k <= std::min(count - 1, i + 4); ++k) inner = std::max(inner, m[k]);
@@ -144,12 +146,20 @@ std::optional<double> pitch_of_teeth(const std::vector<Crossing>& points, const 
   }
   power /= static_cast<double>(off.size());
   const double most_teeth = std::min(kMostTeeth, length / kLeastPitch);
+  constexpr double kFiner = 0.35;  // teeth, between numbers of them that are tried
+  // Each point's wave at the number of teeth that is tried, and its turn from one number to the next.
+  std::vector<std::complex<double>> waves, turns;
+  for (std::size_t i = 0; i < off.size(); ++i) {
+    waves.push_back(std::polar(off[i], 2 * CV_PI * kFewestTeeth * points[i].along));
+    turns.push_back(std::polar(1.0, 2 * CV_PI * kFiner * points[i].along));
+  }
   double best = 0, teeth_of_best = 0;
-  for (double teeth = kFewestTeeth; teeth <= most_teeth; teeth += 0.35) {
+  for (double teeth = kFewestTeeth; teeth <= most_teeth; teeth += kFiner) {
     double c = 0, s = 0;
-    for (std::size_t i = 0; i < off.size(); ++i) {
-      const double phase = 2 * CV_PI * teeth * points[i].along;
-      c += off[i] * std::cos(phase), s += off[i] * std::sin(phase);
+    for (std::size_t i = 0; i < waves.size(); ++i) {
+      const double re = waves[i].real(), im = waves[i].imag(), cosine = turns[i].real(), sine = turns[i].imag();
+      c += re, s += im;
+      waves[i] = {re * cosine - im * sine, re * sine + im * cosine};
     }
     const double n = static_cast<double>(off.size()), carried = 2 * (c * c + s * s) / (n * n);
     if (carried > best) best = carried, teeth_of_best = teeth;
@@ -267,7 +277,7 @@ Sides sharpened_sides(const Quad& quad, const Lit& lit, double reach) {
 Lit lit_from(const cv::Mat& rgb, const Surface& surface) {
   cv::Mat small;
   const double shrink = std::min(1.0, 320.0 / std::max(surface.expected.cols, surface.expected.rows));
-  cv::resize(surface.expected, small, {}, shrink, shrink, cv::INTER_AREA);
+  cv::resize(surface.expected, small, {}, shrink, shrink, cv::INTER_LINEAR);
   Lit lit{rgb, cv::Mat(small.size(), CV_32FC3)};
   for (int row = 0; row < small.rows; ++row) {
     for (int column = 0; column < small.cols; ++column) {

@@ -20,8 +20,9 @@ struct Lit {
 /// `rgb` is CV_8UC3 in the order R, G, B and shared, not copied; the bare surface is worked out at 320 pixels at most.
 Lit lit_from(const cv::Mat& rgb, const Surface& surface);
 
-/// Moves the sides of an outline that is good to a few pixels to where the light is half the cloth's and half the
-/// surface's, whatever shade lies on the surface. Pinked sides are known by their teeth and run along the tips.
+/// Moves the sides of an outline that is good to a pixel or two to where the light is half the cloth's (a little more,
+/// for its own shade draws the edge outward) and half the surface's, whatever shade lies on the surface. Farther it
+/// does not move them. Pinked sides are known by their teeth and run along the tips.
 /// `support` then says how much of each side has a clear edge just there. A side that shows none stays.
 Outline sharpened(const Outline& outline, const Lit& lit);
 

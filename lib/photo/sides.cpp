@@ -57,6 +57,20 @@ std::optional<cv::Point2d> meet(cv::Point2d a, cv::Point2d b, cv::Point2d c, cv:
   return a + ((c.x - a.x) * s.y - (c.y - a.y) * s.x) / cross * r;
 }
 
+std::vector<cv::Point> ends_of_rows(const cv::Mat& region) {
+  std::vector<cv::Point> ends;
+  for (int row = 0; row < region.rows; ++row) {
+    const auto* line = region.ptr(row);
+    int first = 0, last = region.cols - 1;
+    while (first <= last && line[first] == 0) ++first;
+    if (first > last) continue;
+    while (line[last] == 0) --last;
+    ends.emplace_back(first, row);
+    if (last > first) ends.emplace_back(last, row);
+  }
+  return ends;
+}
+
 Quad quad_between(const std::array<std::array<cv::Point2d, 2>, 4>& lines) {
   Quad quad;
   for (int i = 0; i < 4; ++i) {

@@ -48,4 +48,7 @@ std::optional<cv::Point2d> meet(cv::Point2d a, cv::Point2d b, cv::Point2d c, cv:
 /// end of line i - 1 where they are parallel.
 Quad quad_between(const std::array<std::array<cv::Point2d, 2>, 4>& lines);
 
+/// The first and the last pixel of each row of a CV_8U region: they have the same hull as all.
+std::vector<cv::Point> ends_of_rows(const cv::Mat& region);
+
 }  // namespace farflung::photo

@@ -7,6 +7,8 @@
 
 #include <opencv2/imgproc.hpp>
 
+#include "photo/sides.hpp"
+
 namespace farflung::photo {
 namespace {
 
@@ -58,21 +60,6 @@ struct Sample {
   float x, y, gap;
   bool cloth;
 };
-
-/// The first and the last pixel of each row: they have the same hull as all.
-std::vector<cv::Point> ends_of_rows(const cv::Mat& region) {
-  std::vector<cv::Point> ends;
-  for (int row = 0; row < region.rows; ++row) {
-    const auto* line = region.ptr(row);
-    int first = 0, last = region.cols - 1;
-    while (first <= last && line[first] == 0) ++first;
-    if (first > last) continue;
-    while (line[last] == 0) --last;
-    ends.emplace_back(first, row);
-    if (last > first) ends.emplace_back(last, row);
-  }
-  return ends;
-}
 
 cv::Mat hull_of(const cv::Mat& region) {
   const std::vector<cv::Point> points = ends_of_rows(region);

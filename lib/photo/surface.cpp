@@ -13,6 +13,7 @@
 namespace farflung::photo {
 namespace {
 
+constexpr float kDarkest = 0.63F;  ///< cube root of the least light in a shade
 constexpr int kTerms = 6;
 using Terms = std::array<float, kTerms>;
 
@@ -21,14 +22,12 @@ Terms terms(float x, float y) { return {1, x, y, x * x, x * y, y * y}; }
 
 /// One polynomial per channel.
 struct Field {
-  cv::Mat coefficients = cv::Mat::zeros(kTerms, 3, CV_32F);
+  std::array<cv::Vec3f, kTerms> coefficients{};
 
   cv::Vec3f at(float x, float y) const {
     const Terms t = terms(x, y);
     cv::Vec3f value(0, 0, 0);
-    for (int i = 0; i < kTerms; ++i) {
-      for (int c = 0; c < 3; ++c) value[c] += t[i] * coefficients.at<float>(i, c);
-    }
+    for (int i = 0; i < kTerms; ++i) value += t[i] * coefficients[i];
     return value;
   }
 };
@@ -43,20 +42,23 @@ float norm(const cv::Vec3f& v) { return std::sqrt(v.dot(v)); }
 /// Least squares on the first `used` terms (1 constant, 3 plane, 6 second degree), damped so that few or bunched
 /// samples cannot bend it.
 Field fitted(const std::vector<Sample>& samples, int used) {
-  cv::Mat normal = cv::Mat::zeros(used, used, CV_64F), right = cv::Mat::zeros(used, 3, CV_64F);
+  cv::Matx<double, kTerms, kTerms> sums;
+  cv::Matx<double, kTerms, 3> means;
   for (const Sample& s : samples) {
     const Terms t = terms(s.x, s.y);
     for (int i = 0; i < used; ++i) {
-      for (int j = 0; j < used; ++j) normal.at<double>(i, j) += t[i] * t[j];
-      for (int c = 0; c < 3; ++c) right.at<double>(i, c) += t[i] * s.lab[c];
+      for (int j = i; j < used; ++j) sums(i, j) += t[i] * t[j];
+      for (int c = 0; c < 3; ++c) means(i, c) += t[i] * s.lab[c];
     }
   }
-  for (int i = 1; i < used; ++i) normal.at<double>(i, i) += 1e-3 * samples.size();
-  cv::Mat solved, narrow;
-  cv::solve(normal, right, solved, cv::DECOMP_SVD);
+  cv::Mat normal(used, used, CV_64F), solved;
+  for (int i = 0; i < used; ++i) {
+    for (int j = 0; j < used; ++j) normal.at<double>(i, j) = sums(std::min(i, j), std::max(i, j));
+    if (i > 0) normal.at<double>(i, i) += 1e-3 * static_cast<double>(samples.size());
+  }
+  cv::solve(normal, cv::Mat(means).rowRange(0, used), solved, cv::DECOMP_SVD);
   Field field;
-  solved.convertTo(narrow, CV_32F);
-  narrow.copyTo(field.coefficients.rowRange(0, used));
+  for (int i = 0; i < used; ++i) field.coefficients[i] = cv::Vec3d(solved.ptr<double>(i));
   return field;
 }
 
@@ -155,7 +157,7 @@ double share_near(const std::vector<Sample>& samples, const Fit& fit) {
 Fit plain_fit(const std::vector<Sample>& rim) {
   Fit fit;
   const cv::Vec3f first = commonest(rim);
-  for (int c = 0; c < 3; ++c) fit.field.coefficients.at<float>(0, c) = first[c];
+  fit.field.coefficients[0] = first;
   return grown(rim, fit, 3, 8, 4);
 }
 
@@ -165,7 +167,7 @@ Fit grained_fit(const std::vector<Sample>& rim) {
   for (int c = 0; c < 3; ++c) {
     std::vector<float> values;
     for (const Sample& s : rim) values.push_back(s.lab[c]);
-    fit.field.coefficients.at<float>(0, c) = median(std::move(values));
+    fit.field.coefficients[0][c] = median(std::move(values));
   }
   fit.whitening = cv::Matx33f::eye() * (1 / 8.0F);
   return grown(rim, fit, 3, 8, 3.3F);
@@ -254,15 +256,24 @@ float Surface::unlike(const cv::Vec3f& lab, const cv::Vec3f& bare, bool shaded) 
   if (!shaded) return norm(whitening * (lab - bare));
   // Less light by a factor s multiplies (L* + 16, a*, b*) by the cube root of s.
   const cv::Vec3f v(lab[0] + 16, lab[1], lab[2]), e(bare[0] + 16, bare[1], bare[2]);
-  const float k = std::clamp(v.dot(e) / e.dot(e), 0.63F, 1.0F);
+  const float k = std::clamp(v.dot(e) / e.dot(e), kDarkest, 1.0F);
   return norm(whitening * (v - k * e));
 }
 
-cv::Mat lab_of(const cv::Mat& rgb) {
-  cv::Mat scaled, lab;
-  rgb.convertTo(scaled, CV_32FC3, 1 / 255.0);
-  cv::cvtColor(scaled, lab, cv::COLOR_RGB2Lab);
-  return lab;
+void Surface::squared_unlike(const LabRow& seen, const LabRow& bare, float* plain, float* shaded) const {
+  const cv::Matx33f w = whitening;
+  const auto squared = [&w](float L, float a, float b) {
+    const float x = w(0, 0) * L + w(0, 1) * a + w(0, 2) * b, y = w(1, 0) * L + w(1, 1) * a + w(1, 2) * b,
+                z = w(2, 0) * L + w(2, 1) * a + w(2, 2) * b;
+    return x * x + y * y + z * z;
+  };
+  const auto count = seen.L.size();
+  for (std::size_t i = 0; i < count; ++i) {
+    const float L = seen.L[i] + 16, a = seen.a[i], b = seen.b[i], eL = bare.L[i] + 16, ea = bare.a[i], eb = bare.b[i];
+    const float k = std::min(1.0F, std::max(kDarkest, (L * eL + a * ea + b * eb) / (eL * eL + ea * ea + eb * eb)));
+    plain[i] = squared(L - eL, a - ea, b - eb);
+    shaded[i] = squared(L - k * eL, a - k * ea, b - k * eb);
+  }
 }
 
 Surface fit_surface(const cv::Mat& lab) {

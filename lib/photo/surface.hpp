@@ -1,9 +1,21 @@
 // The plain surface that cloth lies on: its colour, as the light on it changes across the picture. Internal to photo.
 #pragma once
 
+#include <vector>
+
 #include <opencv2/core.hpp>
 
+#include "photo/lab_table.hpp"
+
 namespace farflung::photo {
+
+/// A row of pixels.
+struct LabRow {
+  explicit LabRow(int columns) : L(columns), a(columns), b(columns) {}
+  void set(int column, const cv::Vec3f& lab) { L[column] = lab[0], a[column] = lab[1], b[column] = lab[2]; }
+
+  std::vector<float> L, a, b;
+};
 
 /// What the rim of a picture says of the surface behind the swatches. All matrices are of the size that was fitted.
 struct Surface {
@@ -15,13 +27,13 @@ struct Surface {
   /// How unlike the surface a colour is, in standard deviations; where `shaded`, also unlike the surface in the shade
   /// of something: less light by up to a factor of 4 does not count.
   float unlike(const cv::Vec3f& lab, const cv::Vec3f& bare, bool shaded) const;
+
+  /// The squares of both, of a whole row.
+  void squared_unlike(const LabRow& seen, const LabRow& bare, float* plain, float* shaded) const;
 };
 
 /// From how many standard deviations on a pixel is taken for something else than the surface.
 constexpr float kUnlike = 4.5F;
-
-/// CV_8UC3 sRGB (R, G, B) to CV_32FC3 CIELAB.
-cv::Mat lab_of(const cv::Mat& rgb);
 
 /// Fits a surface to the rim: CIELAB as a polynomial of second degree in x and y, refitted to all that lies near it
 /// (iterated trimmed least squares), then bent locally to the surface's own pixels. First one plain colour is tried,

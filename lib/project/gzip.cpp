@@ -9,6 +9,7 @@ namespace farflung::project {
 namespace {
 
 constexpr int kGzipWindow = 15 + 16;  // zlib's way of asking for gzip's own header
+constexpr int kEffort = 3;            // of 9: a version is kept at each change, and a fifth smaller is not worth a wait
 
 Bytef* input(const std::string& bytes) {
   return reinterpret_cast<Bytef*>(const_cast<char*>(bytes.data()));  // zlib only reads it
@@ -18,7 +19,7 @@ Bytef* input(const std::string& bytes) {
 
 std::string gzipped(const std::string& bytes) {
   z_stream stream{};
-  if (deflateInit2(&stream, 9, Z_DEFLATED, kGzipWindow, 9, Z_DEFAULT_STRATEGY) != Z_OK) throw std::bad_alloc();
+  if (deflateInit2(&stream, kEffort, Z_DEFLATED, kGzipWindow, 9, Z_DEFAULT_STRATEGY) != Z_OK) throw std::bad_alloc();
   std::string out(deflateBound(&stream, bytes.size()), '\0');
   stream.next_in = input(bytes);
   stream.avail_in = static_cast<uInt>(bytes.size());

@@ -1,7 +1,10 @@
 #include "project/schema.hpp"
 
 #include <algorithm>
+#include <memory>
+#include <mutex>
 #include <utility>
+#include <vector>
 
 #include <valijson/adapters/nlohmann_json_adapter.hpp>
 #include <valijson/schema.hpp>
@@ -112,6 +115,30 @@ std::string pointer_of(const std::vector<std::string>& tokens) {
   return pointer;
 }
 
+/// Rules made ready once for all that is held against them: a program that serves the page checks at each change.
+struct Rules {
+  Json as_told;
+  nlohmann::json plain;
+  valijson::Schema schema;
+};
+
+std::shared_ptr<const Rules> rules_of(Json told) {
+  static std::mutex mutex;
+  static std::vector<std::shared_ptr<const Rules>> known;
+  constexpr std::size_t kMost = 8;
+  const std::lock_guard lock(mutex);
+  for (const auto& rules : known) {
+    if (rules->as_told == told) return rules;
+  }
+  auto rules = std::make_shared<Rules>();
+  rules->plain = told;
+  rules->as_told = std::move(told);
+  valijson::SchemaParser().populateSchema(valijson::adapters::NlohmannJsonAdapter(rules->plain), rules->schema);
+  if (known.size() == kMost) known.erase(known.begin());
+  known.push_back(rules);
+  return rules;
+}
+
 Json definition_of(const Json& schema, const std::string& definition) {
   if (definition.empty()) return schema;
   Json part = {{"$ref", "#/definitions/" + definition}};
@@ -143,16 +170,12 @@ SchemaPlace schema_at(const Json& schema, const std::vector<std::string>& tokens
 }
 
 Problems schema_problems(const Json& value, const Json& schema, const std::string& definition) {
-  const Json plain_rules = definition_of(schema, definition);
-  const nlohmann::json rules = plain_rules;
+  const std::shared_ptr<const Rules> rules = rules_of(definition_of(schema, definition));
   const nlohmann::json target = value;
-  const valijson::adapters::NlohmannJsonAdapter rules_adapter(rules);
   const valijson::adapters::NlohmannJsonAdapter target_adapter(target);
-  valijson::Schema parsed;
-  valijson::SchemaParser().populateSchema(rules_adapter, parsed);
   valijson::ValidationResults results;
   valijson::Validator validator;
-  if (validator.validate(parsed, target_adapter, &results)) return {};
+  if (validator.validate(rules->schema, target_adapter, &results)) return {};
 
   Problems problems;
   for (const valijson::ValidationResults::Error& error : results) {
@@ -162,7 +185,7 @@ Problems schema_problems(const Json& value, const Json& schema, const std::strin
     }
     const std::vector<std::string> tokens = tokens_of(error.context);
     const Json* const found = value_at(value, tokens);
-    const SchemaPlace place = schema_at(plain_rules, tokens);
+    const SchemaPlace place = schema_at(rules->as_told, tokens);
     const std::string words = plain_words(error.description, found == nullptr ? Json() : *found, place);
     if (words.empty()) continue;
     Problem problem = input_problem(pointer_of(tokens), words, place.description);

@@ -18,10 +18,13 @@ FARFLUNG_WIDE void add_column(double* to, const double* column, double weight, i
 
 /// Of eight places after another each component in turn: to += column x weight.
 FARFLUNG_WIDE void add_components(double* to, const double* column, const double* weight, int tiles) {
-  auto* of_place = reinterpret_cast<LanesOfDoubles*>(to);
-  const auto* columns = reinterpret_cast<const LanesOfDoubles*>(column);
-  for (int t = 0; t < tiles; ++t) {
-    for (int c = 0; c < 4; ++c) of_place[4 * t + c] += weight[c] * columns[t];
+  Doubles* of_place = reinterpret_cast<Doubles*>(to);  // auto would forget how it may be aligned
+  const Doubles* columns = reinterpret_cast<const Doubles*>(column);
+  for (int t = 0; t < tiles; ++t, columns += 2) {
+    for (int c = 0; c < 4; ++c, of_place += 2) {
+      of_place[0] += weight[c] * columns[0];
+      of_place[1] += weight[c] * columns[1];
+    }
   }
 }
 

@@ -31,24 +31,35 @@ constexpr float kRounding = 1.0F / (1 << 20);
 float single(double value) { return static_cast<float>(value); }
 
 FARFLUNG_WIDE void round_off(Eight* to, std::size_t stride, const double* from, int tiles) {
-  const auto* lanes = reinterpret_cast<const LanesOfDoubles*>(from);
-  for (int t = 0; t < tiles; ++t) {
-    *reinterpret_cast<Lanes*>(to[t * stride].at) = __builtin_convertvector(lanes[t], Lanes);
+  const Doubles* exact = reinterpret_cast<const Doubles*>(from);
+  for (int t = 0; t < tiles; ++t, to += stride, exact += 2) {
+    Rounded* rounded = reinterpret_cast<Rounded*>(to->at);
+    rounded[0] = __builtin_convertvector(exact[0], Rounded);
+    rounded[1] = __builtin_convertvector(exact[1], Rounded);
   }
 }
 
+/// The same of each component in turn; `largest` keeps how large any was.
 FARFLUNG_WIDE void round_off_casts(Eight* to, std::size_t stride, const double* from, int tiles, Eight* largest) {
-  const auto* lanes = reinterpret_cast<const LanesOfDoubles*>(from);
+  const Doubles* exact = reinterpret_cast<const Doubles*>(from);
   const LanesOfBits no_sign = LanesOfBits{} + 0x7fffffff;
-  for (int c = 0; c < kComponents; ++c) {
-    Lanes most = *reinterpret_cast<const Lanes*>(largest[c].at);
-    for (int t = 0; t < tiles; ++t) {
-      const Lanes rounded = __builtin_convertvector(lanes[kComponents * t + c], Lanes);
-      const auto size = (Lanes)((LanesOfBits)rounded & no_sign);
-      *reinterpret_cast<Lanes*>(to[t * stride + c].at) = rounded;
-      most = most < size ? size : most;
+  Lanes* most = reinterpret_cast<Lanes*>(largest->at);
+  const Eight* first = to;
+  for (int t = 0; t < tiles; ++t, to += stride) {
+    for (int c = 0; c < kComponents; ++c, exact += 2) {
+      Rounded* rounded = reinterpret_cast<Rounded*>(to[c].at);
+      rounded[0] = __builtin_convertvector(exact[0], Rounded);
+      rounded[1] = __builtin_convertvector(exact[1], Rounded);
     }
-    *reinterpret_cast<Lanes*>(largest[c].at) = most;
+  }
+  for (int c = 0; c < kComponents; ++c) {
+    const Eight* component = first + c;
+    Lanes all = most[c];
+    for (int t = 0; t < tiles; ++t, component += stride) {
+      const auto size = (Lanes)((LanesOfBits) * reinterpret_cast<const Lanes*>(component->at) & no_sign);
+      all = all < size ? size : all;
+    }
+    most[c] = all;
   }
 }
 
@@ -83,7 +94,7 @@ namespace {
 /// cost now, less what rounding may have added.
 FARFLUNG_WIDE void price(const SwapBounds::Here& here, const Eight* records, std::size_t fields, int slots,
                          std::size_t prints, const SwapBounds::Kernels& kernels, Eight* least, int tiles) {
-  const auto lanes = [](const Eight* of) { return reinterpret_cast<const Lanes*>(of->at); };
+  const auto lanes = [](const Eight* of) -> const Lanes* { return reinterpret_cast<const Lanes*>(of->at); };
   for (int t = 0; t < tiles; ++t, records += fields) {
     const Lanes* record = lanes(records);
     Lanes moved{}, coming{}, spread_common{}, coverage_common{};
@@ -174,8 +185,8 @@ void SwapBounds::take_potential(int print, const PairField& pairs) {
 void SwapBounds::take_own(int place, const PairField& pairs) {
   double own = 0;
   for (int s = 0; s < slots_; ++s) {
-    const int print = static_cast<int>(field(place, kShares + 2 * s));
-    own += field(place, kShares + 2 * s + 1) * pairs.potential(print)[place];  // where there is none, by 0
+    const float share = field(place, kShares + 2 * s + 1);
+    if (share != 0) own += share * pairs.potential(static_cast<int>(field(place, kShares + 2 * s)))[place];
   }
   field(place, kOwn) = single(own);
 }

@@ -13,6 +13,9 @@ namespace farflung::score {
 /// Eight numbers side by side, worked out at once; whole numbers of the same size, as a comparison gives them.
 using Lanes [[gnu::vector_size(32), gnu::may_alias]] = float;
 using LanesOfBits [[gnu::vector_size(32), gnu::may_alias]] = int;
-using LanesOfDoubles [[gnu::vector_size(64), gnu::may_alias, gnu::aligned(8)]] = double;  ///< wherever they begin
+
+/// Four numbers in double precision, wherever they begin, and rounded.
+using Doubles [[gnu::vector_size(32), gnu::may_alias, gnu::aligned(8)]] = double;
+using Rounded [[gnu::vector_size(16), gnu::may_alias]] = float;
 
 }  // namespace farflung::score

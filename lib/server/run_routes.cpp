@@ -143,6 +143,7 @@ Work cloth(const Json& asked, Call& call) {
   job::ClothWish wish;
   wish.folder = call.folder.string();
   wish.how = workroom_in(asked);
+  wish.take_spares = flag_in(asked, "take_spares");
   return {[wish](const job::Watch&) { return job::cloth(wish); }, ""};
 }
 

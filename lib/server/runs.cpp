@@ -10,7 +10,7 @@
 namespace farflung::server {
 namespace {
 
-constexpr std::chrono::milliseconds kBetweenPictures{100};
+constexpr std::chrono::milliseconds kBetweenPictures{80};  // ten a second are wanted, and none comes just on time
 
 bool over(const Run& run) { return run.state != Run::State::waiting && run.state != Run::State::running; }
 

@@ -73,11 +73,18 @@ Response make(Call& call) {
   return json_response(wish.dry_run ? 200 : 201, json_text(report));
 }
 
+/// A quilt is seen by its title: a name that she gives is that as well. One that cannot be read keeps what it has.
+void retitle(const Call& call, const std::string& name) {
+  const auto folder = call.house.shelf.folder_of(name);
+  if (folder) static_cast<void>(job::set_value(folder->string(), "/title", json_text(name)).ok());
+}
+
 Response copy(Call& call) {
   const Result<Json> json = object_in(call.request.body);
   if (!json) return problems_response(json.problems());
   const std::string to = text_in(*json, "name", call.house.shelf.free_name(call.quilt + " copy"));
   const Result<Done> done = call.house.shelf.copy(call.quilt, to);
+  if (done) retitle(call, to);
   return done ? named(201, to) : problems_response(done.problems());
 }
 
@@ -88,8 +95,14 @@ Response rename(Call& call) {
   if (!goes_on.empty()) return busy_response(goes_on);
   const std::lock_guard turn(call.house.turn_for(call.quilt));
   const std::string to = text_in(*json, "name");
+  if (to == call.quilt) {  // its folder has the name that she sees it lacks
+    retitle(call, to);
+    call.house.tell_version(call.quilt, "It is called " + to + " now.", "");
+    return named(200, to);
+  }
   const Result<Done> done = call.house.shelf.rename(call.quilt, to);
   if (!done) return problems_response(done.problems());
+  retitle(call, to);
   call.house.events.tell(call.quilt, "gone", json_text({{"name", to}}));
   return named(200, to);
 }
@@ -122,7 +135,8 @@ Response packed(Call& call) {
 
 Response unpack(Call& call) {
   if (call.request.file.empty()) return problem_response(422, "the file is empty", "choose a packed quilt");
-  const std::string wished = call.head().asked("name");
+  std::string wished = call.head().asked("name");
+  if (wished.ends_with(".tar")) wished.resize(wished.size() - 4);
   const std::string name = call.house.shelf.free_name(is_plain_name(wished) ? wished : "Unpacked");
   const Result<fs::path> place = call.house.shelf.place_for(name);
   if (!place) return problems_response(place.problems());
@@ -170,7 +184,7 @@ constexpr std::array kRoutes = {
     Route{"POST", "quilts/QUILT/copy", copy, limits::kRequestBytes},
     Route{"POST", "quilts/QUILT/name", rename, limits::kRequestBytes},
     Route{"DELETE", "quilts/QUILT", lay_aside},
-    Route{"POST", "aside/*", take_up},
+    Route{"POST", "aside/*", take_up, limits::kRequestBytes},
     Route{"GET", "quilts/QUILT/packed", packed},
     Route{"POST", "packed", unpack, limits::kPackedRequestBytes, true},
     Route{"POST", "demo", demo, limits::kRequestBytes},

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <set>
+#include <utility>
 
 #include "swap/sites.hpp"
 
@@ -11,12 +12,6 @@ namespace {
 
 bool names(const std::vector<int>& cells, int cell) {
   return std::find(cells.begin(), cells.end(), cell) != cells.end();
-}
-
-bool kept_by_hand(const quilt::Quilt& quilt, int cell) {
-  if (!is_sewn_to_others(quilt, cell)) return quilt.layout.kept[cell];
-  return std::any_of(quilt.sewn_units.begin(), quilt.sewn_units.end(),
-                     [&](const quilt::SewnUnit& unit) { return names(unit.kept_by_hand, cell); });
 }
 
 /// The cell that lies so far from another; kNone where there is none.
@@ -85,7 +80,7 @@ class Exchange {
         return problem(there, "what is sewn there would hang over itself", "name a place further off");
       }
       for (const int each : {cell, there}) {
-        if (kept_by_hand(quilt_, each)) {
+        if (is_kept_by_hand(quilt_, each)) {
           return problem(each, "its block is kept in place", "free it first: farflung free");
         }
       }
@@ -109,6 +104,26 @@ class Exchange {
 bool is_sewn_to_others(const quilt::Quilt& quilt, int cell) {
   return std::any_of(quilt.sewn_units.begin(), quilt.sewn_units.end(),
                      [&](const quilt::SewnUnit& unit) { return names(unit.cells, cell); });
+}
+
+bool is_kept_by_hand(const quilt::Quilt& quilt, int cell) {
+  if (!is_sewn_to_others(quilt, cell)) return quilt.layout.kept[cell];
+  return std::any_of(quilt.sewn_units.begin(), quilt.sewn_units.end(),
+                     [&](const quilt::SewnUnit& unit) { return names(unit.kept_by_hand, cell); });
+}
+
+std::vector<int> sewn_together(const quilt::Quilt& quilt) {
+  std::vector<int> first(quilt.layout.block.size(), kNone);
+  // Units may share cells: a pair in a row. Each pass joins some, so that there are no more passes than units.
+  for (bool joined = true; joined;) {
+    joined = false;
+    for (const quilt::SewnUnit& unit : quilt.sewn_units) {
+      int least = *std::min_element(unit.cells.begin(), unit.cells.end());
+      for (const int cell : unit.cells) least = first[cell] == kNone ? least : std::min(least, first[cell]);
+      for (const int cell : unit.cells) joined |= std::exchange(first[cell], least) != least;
+    }
+  }
+  return first;
 }
 
 Result<Step> exchange(const quilt::Quilt& quilt, int a, int b) { return Exchange(quilt, a, b).step(); }

@@ -1,6 +1,8 @@
 // What hangs in one cell taken to another by hand: a block, or all that it is sewn to.
 #pragma once
 
+#include <vector>
+
 #include "base/result.hpp"
 #include "swap/step.hpp"
 
@@ -21,6 +23,12 @@ Result<Step> half_round(const quilt::Quilt& quilt, int cell);
 
 /// Whether the block in `cell` is sewn to others.
 bool is_sewn_to_others(const quilt::Quilt& quilt, int cell);
+
+/// Whether the block in `cell` is to stay by her own word; what is sewn to others is kept one by one without it.
+bool is_kept_by_hand(const quilt::Quilt& quilt, int cell);
+
+/// By cell, the first of all the cells that move with its block; kNone where it is sewn to nothing.
+std::vector<int> sewn_together(const quilt::Quilt& quilt);
 
 /// Makes a step in the quilt: its sewn units and their kept cells follow their blocks.
 void carry_out(const Step& step, quilt::Quilt& quilt);

@@ -53,6 +53,26 @@ TEST_F(Manners, ADashIsStandardOutput) {
   EXPECT_THAT(bench_.run("reference -o -").out, StartsWith("%PDF"));
 }
 
+TEST_F(Manners, ADashIsStandardInputAndAPackedQuiltGoesThroughAPipe) {
+  ASSERT_EQ(bench_.shell(kProgram + " pack harbour - | " + kProgram + " unpack moved -").status, 0);
+  EXPECT_EQ(bench_.everything().at("moved/quilt.json"), bench_.everything().at("harbour/quilt.json"));
+  EXPECT_EQ(bench_.everything().count("-"), 0u);
+  const std::string laid = R"({"cells": [["B2", "B1"], ["B3", "B4"]]})";
+  const auto ways = bench_.shell("echo '" + laid + "' | " + kProgram + " swaps harbour --to -");
+  EXPECT_THAT(ways.err, Not(HasSubstr("no such file"))) << ways.out;
+  const auto taken = bench_.shell(kProgram + " photo harbour --whole - < '" + kDemoPhotographs + "/03-samphire.jpg'");
+  EXPECT_THAT(taken.out, HasSubstr("1 print from 1 photograph")) << taken.err;
+  EXPECT_THAT(bench_.run("photo harbour -").err, HasSubstr("standard input: nothing came"));
+}
+
+TEST_F(Manners, HelpThatCannotBeWrittenIsAnErrorThatIsSaid) {
+  for (const char* words : {"--help", "--version", "check --help", "--manual", "help"}) {
+    const auto ran = bench_.shell(kProgram + " " + words + " >/dev/full");
+    EXPECT_EQ(ran.status, 1) << words;
+    EXPECT_THAT(ran.err, HasSubstr("standard output: ")) << words;
+  }
+}
+
 TEST_F(Manners, NamesInAnyScriptAndNamesThatLookLikeOptionsWork) {
   ASSERT_EQ(bench_.run("new 'Håfen 港 quilt' --size 8x8 --block 4").status, 0);
   EXPECT_EQ(bench_.run("check 'Håfen 港 quilt'").status, 0);
@@ -62,8 +82,10 @@ TEST_F(Manners, NamesInAnyScriptAndNamesThatLookLikeOptionsWork) {
 
 TEST_F(Manners, ADryRunWritesNothing) {
   const auto before = bench_.everything();
-  for (const char* words : {"new other --dry-run", "arrange harbour --blocks open --seed 9 --effort 0.02 --dry-run",
-                            "photo harbour --name Trawl --colour '#101010' --dry-run"}) {
+  for (const char* words :
+       {"new other --dry-run", "arrange harbour --blocks open --seed 9 --effort 0.02 --dry-run",
+        "photo harbour --name Trawl --colour '#101010' --dry-run", "set harbour /title Raffle --dry-run",
+        "swap harbour R1C1 R2C2 --dry-run", "keep harbour R1C1 --dry-run", "free harbour R1C1 --dry-run"}) {
     EXPECT_EQ(bench_.run(words).status, 0) << words;
     EXPECT_EQ(bench_.everything(), before) << words;
   }

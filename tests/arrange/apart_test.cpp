@@ -155,6 +155,21 @@ TEST(ApartSearch, LeavesKeptPlacesAndTakesSparesIn) {
   }
 }
 
+TEST(ApartSearch, DoesNotLookForWhatKeptCopiesForbid) {
+  Grid grid(6, 6, std::vector<int>(9, 4));
+  const int side_by_side[] = {0, 1};  // of one print
+  for (const int place : side_by_side) grid.task.freedom.pool_of_place[place] = quilt::kNone;
+  Pool& pool = grid.task.freedom.pools[0];
+  pool.places.erase(pool.places.begin(), pool.places.begin() + 2);
+  pool.blocks.erase(pool.blocks.begin(), pool.blocks.begin() + 2);
+  int asked = 0;
+  const auto go_on = [&] { return ++asked > 0; };
+  const Apart apart = grid.search().raised(grid.held, 1e9, {1}, go_on);
+  EXPECT_EQ(apart.held, grid.held);
+  EXPECT_EQ(apart.rank, 1);
+  EXPECT_EQ(asked, 0);
+}
+
 quilt::Quilt even_squares(int side, int prints, Seed seed) {
   support::Wanted wanted;
   wanted.rows = wanted.columns = side;

@@ -9,6 +9,7 @@
 #include "arrange/elites.hpp"
 #include "arrange/held.hpp"
 #include "arrange/one_print.hpp"
+#include "arrange/periodic.hpp"
 #include "support/patterns.hpp"
 #include "support/random_quilt.hpp"
 
@@ -124,6 +125,31 @@ TEST(Restarts, AreTheSameForTheSameSeed) {
   const auto again = run({1});
   ASSERT_EQ(first.size(), again.size());
   for (std::size_t k = 0; k < first.size(); ++k) EXPECT_EQ(first[k].held, again[k].held);
+}
+
+TEST(PeriodicStart, HoldsEveryBlockOnceAndRepeatsItselfWhereCopiesFillWholeOrbits) {
+  const Grid grid(6, 6, true, 12);
+  const std::vector<Symmetry> symmetries = symmetries_of(grid.kernel, 6, 6);
+  Rng rng({1});
+  for (int k = 0; k < 30; ++k) {
+    const std::vector<Held> by_lot = random_start(grid.task, grid.held, rng);
+    const std::vector<Held> start = periodic_start(grid.task, symmetries, by_lot, rng, [] { return true; });
+    EXPECT_TRUE(holds_every_block_once(start, 36));
+    const auto full = [&](int place) { return grid.print[start[place].block] != quilt::kNone; };
+    const bool repeats = std::any_of(symmetries.begin() + 1, symmetries.end(), [&](const Symmetry& map) {
+      for (int i = 0; i < 36; ++i) {
+        if (full(i) != full(map[i])) return false;
+      }
+      return map != symmetries.front();
+    });
+    EXPECT_TRUE(repeats) << "start " << k;
+  }
+}
+
+TEST(PeriodicStart, IsByLotWhereNothingRepeatsItself) {
+  const Grid grid(4, 5, true, 7);
+  Rng rng({1});
+  EXPECT_EQ(periodic_start(grid.task, {identity(20)}, grid.held, rng, [] { return true; }), grid.held);
 }
 
 TEST(Elites, KeepTheBestOfThoseThatDiffer) {

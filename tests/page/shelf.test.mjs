@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict';
 import {join} from 'node:path';
 import {after, before, test} from 'node:test';
-import {go, launch, leave, makeQuilt, saved, step, visit, Workroom} from './workroom.mjs';
+import {cell, go, launch, leave, makeQuilt, saved, step, visit, Workroom} from './workroom.mjs';
 
 const room = new Workroom();
 let browser;
@@ -18,6 +18,7 @@ after(() => leave(room, browser));
 
 const press = (name) => page.getByRole('button', {name, exact: true}).click();
 const card = (title) => page.locator('.shelf .quilt', {has: page.getByRole('link', {name: title})});
+const open = (title) => card(title).locator('summary').click();
 const file = () => page.evaluate(() => fetch('/quilts/Raffle').then((response) => response.json()).then((whole) => whole.quilt));
 
 test('EachQuiltStandsThereWithItsPictureAndSize', async () => {
@@ -71,6 +72,64 @@ test('LengthsAreShownInCentimetresWithoutChangingWhatIsStored', async () => {
   assert.deepEqual(await file(), before);
   await press('Inches');
   await page.getByText(/\d+ in × \d+ in/).waitFor();
+});
+
+test('AQuiltIsCopiedUnderANameOfItsOwn', async () => {
+  await go(page, '#/');
+  await open('Station raffle');
+  await card('Station raffle').getByRole('button', {name: 'Copy', exact: true}).click();
+  await page.getByLabel('Name', {exact: true}).fill('For the school');
+  await press('Copy it');
+  await page.getByText('Copied to For the school.').waitFor();
+  await card('For the school').waitFor();
+  assert.equal(await page.locator('.shelf .quilt').count(), 2);
+});
+
+test('ARenameIsSeenAndTheDialogueCanBeLeft', async () => {
+  await open('For the school');
+  await card('For the school').getByRole('button', {name: 'Rename', exact: true}).click();
+  await press('Leave it');
+  await card('For the school').getByRole('button', {name: 'Rename', exact: true}).click();
+  await page.keyboard.press('Escape');
+  await page.getByRole('dialog').waitFor({state: 'detached'});
+  await card('For the school').getByRole('button', {name: 'Rename', exact: true}).click();
+  assert.equal(await page.getByLabel('Name', {exact: true}).inputValue(), 'For the school');
+  await page.getByLabel('Name', {exact: true}).fill('Möwe & <b>Kelp');
+  await page.getByLabel('Name', {exact: true}).press('Enter');
+  await page.getByText('It is called Möwe & <b>Kelp now.').waitFor();
+  await card('Möwe & <b>Kelp').waitFor();
+  assert.equal(await page.getByRole('heading', {name: 'For the school'}).count(), 0);
+});
+
+test('AQuiltPackedToOneFileIsBroughtInOnAnotherMachine', async () => {
+  await open('Station raffle');
+  const [download] = await Promise.all([page.waitForEvent('download'),
+    card('Station raffle').getByRole('link', {name: 'Pack to one file'}).click()]);
+  const carried = join(room.folder, download.suggestedFilename());
+  await download.saveAs(carried);
+  const other = new Workroom();
+  await other.serve();
+  const there = await visit(browser, other);
+  await there.locator('input[type=file]').setInputFiles(carried);
+  await there.getByText('is unpacked').waitFor();
+  await there.getByRole('link', {name: 'Station raffle'}).click();
+  await cell(there, 1, 1).waitFor({state: 'attached'});
+  const read = (on) => on.evaluate(() => fetch('/quilts/Raffle').then((response) => response.json()).then(({quilt, undo}) => ({quilt, undo})));
+  assert.deepEqual(await read(there), await read(page));
+  assert.deepEqual(there.wrong, []);
+  await there.context().close();
+  await other.close();
+});
+
+test('AQuiltLaidAsideIsTakenUpAgain', async () => {
+  const name = 'Möwe & <b>Kelp';
+  await open(name);
+  await card(name).getByRole('button', {name: 'Lay aside', exact: true}).click();
+  await press('Lay it aside');
+  await page.getByText(`${name} is laid aside.`).waitFor();
+  assert.equal(await page.locator('.shelf .quilt').count(), 1);
+  await press('Take it up again');
+  await card(name).waitFor();
 });
 
 test('NothingWentWrongInThePage', () => assert.deepEqual(page.wrong, []));

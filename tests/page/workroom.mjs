@@ -101,9 +101,10 @@ export async function leave(room, browser) {
   await room.close();
 }
 
+/** Until the view of that place stands there: till then the one before can still be pressed. */
 export async function go(page, place) {
   await page.evaluate((to) => (location.hash = to), place);
-  await page.waitForFunction(() => !document.querySelector('main > .quiet:only-child'));
+  await page.waitForFunction(() => document.getElementById('view').dataset.shows === location.hash);
 }
 
 export const step = (quilt, name) => `#/quilts/${encodeURIComponent(quilt)}/${name}`;

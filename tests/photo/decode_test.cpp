@@ -53,6 +53,57 @@ void expect_quarters(const Picture& picture, int tolerance) {
   expect_near(picture.at(3 * x, 3 * y), kCream, tolerance);
 }
 
+void append(std::string& bytes, std::uint32_t number, int count) {
+  for (int i = count - 1; i >= 0; --i) bytes.push_back(static_cast<char>(number >> (8 * i)));
+}
+
+void append_fixed(std::string& bytes, double number) {
+  append(bytes, static_cast<std::uint32_t>(static_cast<std::int32_t>(std::lround(number * 65536))), 4);
+}
+
+std::string icc_xyz(double X, double Y, double Z) {
+  std::string tag("XYZ \0\0\0\0", 8);
+  for (const double number : {X, Y, Z}) append_fixed(tag, number);
+  return tag;
+}
+
+/// A profile of ICC.1:2001-04: Adobe RGB (1998)'s primaries, adapted to D50 as its specification gives them, and its
+/// exponent, 563/256.
+std::string adobe_rgb_profile() {
+  std::string curve("curv\0\0\0\0", 8), words("desc\0\0\0\0\0\0\0\2a\0", 14);
+  append(curve, 1, 4), append(curve, 563, 2);
+  words.resize(92);
+  const std::vector<std::pair<std::string, std::string>> tags = {{"desc", words},
+                                                                 {"cprt", std::string("text\0\0\0\0a\0", 10)},
+                                                                 {"wtpt", icc_xyz(0.9642, 1, 0.8249)},
+                                                                 {"rXYZ", icc_xyz(0.60974, 0.31111, 0.01947)},
+                                                                 {"gXYZ", icc_xyz(0.20528, 0.62567, 0.06087)},
+                                                                 {"bXYZ", icc_xyz(0.14919, 0.06322, 0.74457)},
+                                                                 {"rTRC", curve},
+                                                                 {"gTRC", curve},
+                                                                 {"bTRC", curve}};
+  std::string table, data;
+  append(table, static_cast<std::uint32_t>(tags.size()), 4);
+  for (const auto& [name, tag] : tags) {
+    table += name;
+    append(table, static_cast<std::uint32_t>(128 + 4 + 12 * tags.size() + data.size()), 4);
+    append(table, static_cast<std::uint32_t>(tag.size()), 4);
+    data += tag;
+    data.resize((data.size() + 3) / 4 * 4);
+  }
+  std::string header;
+  append(header, static_cast<std::uint32_t>(128 + table.size() + data.size()), 4);
+  header.resize(8);
+  append(header, 0x02400000, 4);
+  header += "mntrRGB XYZ ";
+  header.resize(36);
+  header += "acsp";
+  header.resize(68);
+  for (const double number : {0.9642, 1.0, 0.8249}) append_fixed(header, number);
+  header.resize(128);
+  return header + table + data;
+}
+
 class Decode : public ::testing::Test {
  protected:
   void SetUp() override { ASSERT_TRUE(vips_ready()); }
@@ -133,6 +184,16 @@ TEST_F(Decode, ProfilesAreApplied) {
   meant.icc_transform("p3", vips::VImage::option()->set("input_profile", "srgb"))
       .jpegsave(scratch_.file("p3.jpg").c_str(), vips::VImage::option()->set("Q", 98));
   expect_quarters(decoded("p3.jpg").picture, 6);
+
+  write("adobe.icc", adobe_rgb_profile());
+  meant.icc_transform(scratch_.file("adobe.icc").c_str(), vips::VImage::option()->set("input_profile", "srgb"))
+      .jpegsave(scratch_.file("adobe.jpg").c_str(), vips::VImage::option()->set("Q", 98));
+  expect_quarters(decoded("adobe.jpg").picture, 6);
+  // Without its profile the same file shows other colours.
+  vips::VImage bare = vips::VImage::new_from_file(scratch_.file("adobe.jpg").c_str()).copy();
+  bare.remove(VIPS_META_ICC_NAME);
+  bare.jpegsave(scratch_.file("bare.jpg").c_str(), vips::VImage::option()->set("Q", 98));
+  EXPECT_GT(std::abs(decoded("bare.jpg").picture.at(16, 16).r - kRed.r), 12);
 }
 
 TEST_F(Decode, GreyCmykAlphaAndSixteenBitsComeAsSrgb) {
@@ -208,6 +269,51 @@ TEST_F(Decode, AJpegShrunkWhileItIsLoadedIsTurnedAndTrueToColourAsAnyOther) {
   EXPECT_THAT(refusal("turned.jpg", options).cause, HasSubstr("cut short"));
 }
 
+TEST_F(Decode, FortyEightMegapixelsNeverStandInMemory) {
+  const vips::VImage grey = vips::VImage::black(8000, 6000) + 120.0;
+  grey.cast(VIPS_FORMAT_UCHAR).jpegsave(scratch_.file("48.jpg").c_str());
+  rusage before{}, after{};
+  getrusage(RUSAGE_SELF, &before);
+  const Photograph photograph = decoded("48.jpg");
+  getrusage(RUSAGE_SELF, &after);
+  EXPECT_EQ(photograph.columns, 8000);
+  EXPECT_EQ(photograph.rows, 6000);
+  EXPECT_LE(photograph.picture.columns, 2048);
+  expect_near(photograph.picture.at(700, 700), {120, 120, 120}, 1);
+  EXPECT_LT(after.ru_maxrss - before.ru_maxrss, 60 * 1024) << "kilobytes; its pixels would be 144 MB";
+}
+
+TEST_F(Decode, OfSeveralPicturesInAFileTheFirstIsRead) {
+  const vips::VImage first = image_of(quarters(64, 64));
+  vips::VImage pages =
+      vips::VImage::arrayjoin({first, first.invert()}, vips::VImage::option()->set("across", 1)).copy();
+  pages.set(VIPS_META_PAGE_HEIGHT, 64);
+  pages.tiffsave(scratch_.file("pages.tif").c_str());
+  pages.webpsave(scratch_.file("moving.webp").c_str(), vips::VImage::option()->set("lossless", true));
+  for (const char* name : {"pages.tif", "moving.webp"}) {
+    const Photograph photograph = decoded(name);
+    EXPECT_EQ(photograph.rows, 64) << name;
+    expect_quarters(photograph.picture, 2);
+  }
+  // Telephones put a moving picture, or one of more range, behind the first.
+  ASSERT_TRUE(save(quarters(64, 64), scratch_.file("first.jpg")).ok());
+  write("two.jpg", bytes_of("first.jpg") + bytes_of("moving.webp") + bytes_of("first.jpg"));
+  expect_quarters(decoded("two.jpg").picture, 8);
+}
+
+TEST_F(Decode, ADamagedExifHidesNoPicture) {
+  ASSERT_TRUE(save(quarters(64, 64), scratch_.file("a.jpg")).ok());
+  const std::string bytes = bytes_of("a.jpg");
+  const std::string nowhere("Exif\0\0II*\0\xff\xff\xff\x7f\xff\xff", 16);
+  const std::string ninety_nine("Exif\0\0MM\0*\0\0\0\x08\0\x01\x01\x12\0\x03\0\0\0\x01\0\x63\0\0\0\0\0\0", 32);
+  for (const std::string& exif : {nowhere, ninety_nine}) {
+    std::string segment("\xff\xe1", 2);
+    append(segment, static_cast<std::uint32_t>(exif.size() + 2), 2);
+    write("damaged.jpg", bytes.substr(0, 2) + segment + exif + bytes.substr(2));
+    expect_quarters(decoded("damaged.jpg").picture, 8);
+  }
+}
+
 TEST_F(Decode, HeicIsRead) {
   try {
     image_of(quarters(128, 96)).heifsave(scratch_.file("a.heic").c_str(), vips::VImage::option()->set("Q", 95));
@@ -227,6 +333,23 @@ TEST_F(Decode, WhatIsCutShortIsRefused) {
     write(name, bytes.substr(0, bytes.size() / 2));
     EXPECT_THAT(refusal(name).cause, HasSubstr("cut short"));
     EXPECT_FALSE(refusal(name).remedy.empty());
+  }
+}
+
+TEST_F(Decode, TheReasonIsInPlainWords) {
+  ASSERT_TRUE(save(quarters(64, 64), scratch_.file("whole.png")).ok());
+  const std::string bytes = bytes_of("whole.png");
+  write("cut.png", bytes.substr(0, bytes.size() / 2));
+  EXPECT_EQ(refusal("cut.png").cause, "the picture is cut short: the file ends before it does");
+  write("headless.png", bytes.substr(0, 20));
+  EXPECT_THAT(refusal("headless.png").cause, ::testing::AnyOf(HasSubstr("cut short"), HasSubstr("damaged")));
+  std::string scrambled = bytes;
+  scrambled[20] = '\x7f';  // the width, whose check sum is then wrong
+  write("scrambled.png", scrambled);
+  EXPECT_THAT(refusal("scrambled.png").cause, HasSubstr("damaged"));
+  for (const char* name : {"cut.png", "headless.png", "scrambled.png"}) {
+    EXPECT_THAT(refusal(name).cause, ::testing::Not(HasSubstr("unknown"))) << name;
+    EXPECT_THAT(refusal(name).remedy, HasSubstr("take it again")) << name;
   }
 }
 
@@ -267,6 +390,8 @@ TEST_F(Decode, WhatIsNoPhotographIsRefusedWhateverItsName) {
   EXPECT_THAT(refusal("words.jpg").cause, HasSubstr("not a photograph"));
   ASSERT_TRUE(save(quarters(12, 40), scratch_.file("small.png")).ok());
   EXPECT_THAT(refusal("small.png").cause, HasSubstr("only 12 x 40 pixels"));
+  image_of(quarters(64, 64)).write_to_file(scratch_.file("moving.gif").c_str());
+  EXPECT_THAT(refusal("moving.gif").cause, HasSubstr("not a photograph"));
 }
 
 }  // namespace

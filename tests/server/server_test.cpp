@@ -241,11 +241,20 @@ TEST_F(ThePage, QuiltsAreCopiedNamedLaidAsideAndTakenUp) {
   EXPECT_EQ(visit_->post("/quilts/harbour/copy", {{"name", "Möwe <b>"}}).status, 201);
   EXPECT_EQ(visit_->get("/quilts/" + escaped("Möwe <b>"))["quilt"]["prints"].size(), 6U);
   EXPECT_EQ(visit_->post("/quilts/" + escaped("Möwe <b>") + "/name", {{"name", "slipway"}}).json()["name"], "slipway");
+  EXPECT_EQ(visit_->get("/quilts/slipway")["quilt"]["title"], "slipway") << "it is seen by its title";
   EXPECT_EQ(visit_->post("/quilts/slipway/name", {{"name", "harbour"}}).status, 422);
+  EXPECT_EQ(
+      visit_
+          ->post("/quilts/slipway/edits", {{"version", visit_->version("slipway")},
+                                           {"edits", {{{"does", "set"}, {"pointer", "/title"}, {"value", "Raffle"}}}}})
+          .status,
+      200);
+  EXPECT_EQ(visit_->post("/quilts/slipway/name", {{"name", "slipway"}}).status, 200);
+  EXPECT_EQ(visit_->get("/quilts/slipway")["quilt"]["title"], "slipway");
   EXPECT_EQ(visit_->ask("DELETE", "/quilts/slipway").status, 200);
   EXPECT_EQ(visit_->ask("GET", "/quilts/slipway").status, 404);
   EXPECT_EQ(visit_->get("/quilts")["aside"], Json::parse("[\"slipway\"]"));
-  EXPECT_EQ(visit_->ask("POST", "/aside/slipway").json()["name"], "slipway");
+  EXPECT_EQ(visit_->post("/aside/slipway", Json::object()).json()["name"], "slipway");
   EXPECT_EQ(visit_->ask("DELETE", "/quilts/slipway").status, 200);
 }
 
@@ -253,7 +262,7 @@ TEST_F(ThePage, AQuiltIsPackedAndBroughtInWhole) {
   const Reply packed = visit_->ask("GET", "/quilts/harbour/packed");
   ASSERT_EQ(packed.status, 200);
   EXPECT_EQ(packed.headers.at("content-disposition"), "attachment; filename*=UTF-8''harbour.tar");
-  const Reply in = visit_->ask("POST", "/packed?name=harbour", packed.body);
+  const Reply in = visit_->ask("POST", "/packed?name=harbour.tar", packed.body);
   ASSERT_EQ(in.status, 201) << in.body;
   EXPECT_EQ(in.json()["name"], "harbour 2");
   EXPECT_EQ(visit_->version("harbour%202"), visit_->version());

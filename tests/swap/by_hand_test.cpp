@@ -77,6 +77,23 @@ TEST(ExchangeByHand, IsRefusedBeyondTheWallOverItselfAndWhereSomethingIsKept) {
   EXPECT_EQ(exchange(quilt, 4, 10).problems().front().at, "R2 C3");
 }
 
+TEST(SewnTogether, NamesTheFirstCellOfAllThatMovesAsOneThroughSharedCellsToo) {
+  quilt::Quilt quilt = quilt_with_sewn_row();
+  EXPECT_EQ(sewn_together(quilt), (std::vector<int>{kNone, kNone, kNone, 3, 3, 3, 6, 6, kNone, kNone, kNone, kNone}));
+  quilt.sewn_units.push_back({quilt::SewnUnit::Stage::section, {8, 7}, {}});
+  quilt.sewn_units.push_back({quilt::SewnUnit::Stage::section, {8, 5}, {}});
+  EXPECT_EQ(sewn_together(quilt), (std::vector<int>{kNone, kNone, kNone, 3, 3, 3, 3, 3, 3, kNone, kNone, kNone}));
+}
+
+TEST(KeptByHand, IsNotWhatIsKeptForBeingSewn) {
+  quilt::Quilt quilt = quilt_with_sewn_row();
+  quilt.layout.kept[0] = true;
+  quilt.sewn_units[0].kept_by_hand = {5};
+  EXPECT_TRUE(is_kept_by_hand(quilt, 0));
+  EXPECT_FALSE(is_kept_by_hand(quilt, 4));
+  EXPECT_TRUE(is_kept_by_hand(quilt, 5));
+}
+
 TEST(HalfRound, TurnsARowAsAWholeAndTwiceIsAsItWas) {
   quilt::Quilt quilt = quilt_with_sewn_row();
   const Arrangement before = quilt.layout;

@@ -119,7 +119,7 @@ void print_tally(const std::string& reach, const Tally& tally, const Trial& tria
       text("ahead in %d, level in %d, behind in %d", tally.ahead, tally.level, tally.rows - tally.ahead - tally.level));
 }
 
-/// The closest two copies, in steps, where only starts drawn by lot are bettered, one after another.
+/// The closest two copies, in steps, that starts drawn by lot are brought to, one after another.
 int raised_by_lot(const Lee& grid, double seconds, Seed seed) {
   const double start = thread_seconds();
   const int n = grid.rows * grid.columns;
@@ -140,7 +140,7 @@ int raised_by_lot(const Lee& grid, double seconds, Seed seed) {
   for (std::uint64_t run = 1; go_on() && best < grid.steps; ++run) {
     const std::vector<arrange::Held> by_lot =
         arrange::random_start(task, std::vector<arrange::Held>(n, arrange::Held{0, 0}), rng);
-    best = std::max(best, search.raised(by_lot, 100'000, derived(seed, run), go_on).rank + 1);
+    best = std::max(best, search.at_least(by_lot, grid.steps - 1, 400'000, derived(seed, run), go_on).rank + 1);
   }
   return best;
 }
@@ -192,7 +192,7 @@ void print_lee_rows(const Trial& trial) {
     std::vector<double> by_lot, times;
     for (int seed = 1; seed <= trial.seeds; ++seed) {
       const double start = thread_seconds();
-      by_lot.push_back(raised_by_lot(grid, trial.seconds > 0 ? trial.seconds : 10, {static_cast<std::uint64_t>(seed)}));
+      by_lot.push_back(raised_by_lot(grid, trial.seconds > 0 ? trial.seconds : 20, {static_cast<std::uint64_t>(seed)}));
       times.push_back(thread_seconds() - start);
     }
     print_row(text("%d prints on %d x %d", grid.prints, grid.rows, grid.columns), text("%d", grid.steps),

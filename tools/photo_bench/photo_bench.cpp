@@ -38,6 +38,8 @@ void print_table(const photo_bench::Reading& all, const std::vector<double>& tau
   print_row("swatches found, %", 100.0 * all.found / std::max(1, all.there), 99.5);
   print_row("of them sure, %", 100.0 * all.sure / std::max(1, all.found), 100);
   print_row("false ones", all.false_ones, 0);
+  print_row("corners, error over side, median, %", 100 * quantile(all.corners, 0.5), 0.3);
+  print_row("corners, error over side, 99th percentile, %", 100 * quantile(all.corners, 0.99), 1);
   print_row("worst corner over side, median, %", 100 * quantile(all.off, 0.5), 0.3);
   print_row("worst corner over side, 99th percentile, %", 100 * quantile(all.off, 0.99), 1);
   print_row("mean colour, dE00, median", quantile(all.dE, 0.5), sheet ? 1.2 : 3);
@@ -107,6 +109,7 @@ int main(int count, char** words) {
     all.there += reading.there, all.found += reading.found, all.sure += reading.sure,
         all.false_ones += reading.false_ones;
     append(all.off, reading.off);
+    append(all.corners, reading.corners);
     append(all.dE, reading.dE);
     append(all.palette, reading.palette);
     append(all.scale, reading.scale);

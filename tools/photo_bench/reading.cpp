@@ -1,6 +1,7 @@
 #include "photo_bench/reading.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <optional>
 #include <utility>
@@ -31,16 +32,18 @@ double agreement(const Outline& a, const Outline& b) {
   return shared / (cv::contourArea(a) + cv::contourArea(b) - shared);
 }
 
-/// The worst corner, whichever of its corners the cloth begins with.
-double worst_corner(const Outline& a, const Outline& b) {
-  double best = 1e9, around = 0;
+/// Each corner's error over the mean side, whichever of its corners the cloth begins with.
+std::array<double, 4> corner_errors(const Outline& a, const Outline& b) {
+  std::array<double, 4> best{1e9, 1e9, 1e9, 1e9};
+  double around = 0;
   for (int turn = 0; turn < 4; ++turn) {
-    double worst = 0;
-    for (int i = 0; i < 4; ++i) worst = std::max(worst, cv::norm(a[i] - b[(i + turn) % 4]));
-    best = std::min(best, worst);
+    std::array<double, 4> off{};
+    for (int i = 0; i < 4; ++i) off[i] = cv::norm(a[i] - b[(i + turn) % 4]);
+    if (*std::max_element(off.begin(), off.end()) < *std::max_element(best.begin(), best.end())) best = off;
   }
   for (int i = 0; i < 4; ++i) around += cv::norm(a[i] - a[(i + 1) % 4]);
-  return best / (around / 4);
+  for (double& off : best) off /= around / 4;
+  return best;
 }
 
 /// Kendall's tau of pairs: how much oftener two stand in the same order than not.
@@ -76,7 +79,9 @@ Reading read(const simulator::Scene& scene, const simulator::Photograph& truth,
     taken[*match] = true;
     ++reading.found;
     reading.sure += swatch.doubt.empty();
-    reading.off.push_back(worst_corner(outline(cloth), outline(swatch)));
+    const std::array<double, 4> off = corner_errors(outline(cloth), outline(swatch));
+    reading.off.push_back(*std::max_element(off.begin(), off.end()));
+    reading.corners.insert(reading.corners.end(), off.begin(), off.end());
     const print::Features features = extract::features_of(swatch.picture, swatch.inches);
     reading.dE.push_back(colour::delta_e_2000(features.lab, cloth.lab));
     const simulator::Truth fabric = simulator::truth_of(scene.cloths[*match].fabric);

@@ -15,6 +15,7 @@ struct Reading {
   int sure = 0;                 ///< of those found, without a doubt
   int false_ones = 0;           ///< outlines where there is no cloth
   std::vector<double> off;      ///< of those found, the worst corner's error over the mean side
+  std::vector<double> corners;  ///< of those found, every corner's error over the mean side
   std::vector<double> dE;       ///< of those found, dE00 of the mean colour
   std::vector<double> palette;  ///< of those found, transport from the true palette, dE00
   std::vector<double> scale;    ///< of those whose scale was measured, its error over the truth

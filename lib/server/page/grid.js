@@ -51,7 +51,7 @@ export class Grid {
     const prints = quilt.printsOf(cell).map((print) => print.name).join(', ');
     const turn = quilt.top.layout.turn[cell];
     return `Row ${row + 1}, place ${column + 1}: ${prints || 'empty'}${turn ? `, turned ${turn} of 4` : ''}` +
-      `${quilt.top.layout.kept[cell] ? ', kept' : ''}`;
+      `${quilt.isSewn(cell) ? ', sewn to others' : ''}${quilt.top.layout.kept[cell] ? ', kept' : ''}`;
   }
 
   focused(cell) {

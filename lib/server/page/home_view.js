@@ -28,7 +28,7 @@ export async function homeView() {
     }
   }
 
-  const file = make('input', {type: 'file', class: 'hidden-file', accept: '.zip,.tar,.gz,.tgz,.farflung,application/gzip', tabindex: -1,
+  const file = make('input', {type: 'file', class: 'hidden-file', accept: '.tar,application/x-tar', tabindex: -1,
     'aria-label': 'A packed quilt', onchange: () => file.files[0] && bringIn(file.files[0])});
   async function bringIn(packed) {
     const answer = await does(() => upload(`/packed?name=${encodeURIComponent(packed.name)}`, packed), `${packed.name} is unpacked.`);
@@ -47,26 +47,27 @@ export async function homeView() {
 
 function card(one, does) {
   const {name} = one;
+  const called = one.title || name;
   const picture = make('img', {alt: '', loading: 'lazy', src: `${of(name, 'picture.png')}?width=480&v=${one.version}`});
-  const more = make('details', {class: 'more'}, make('summary', {'aria-label': `More for ${one.title || name}`}, 'More'),
+  const more = make('details', {class: 'more'}, make('summary', {'aria-label': `More for ${called}`}, 'More'),
       make('div', {class: 'column'},
           button('Copy', async () => {
-            const to = await askName(`A copy of ${name}`, `${name} copy`, 'Copy it');
+            const to = await askName(`A copy of ${called}`, `${called} copy`, 'Copy it');
             if (to) await does(() => post(of(name, 'copy'), {name: to}), `Copied to ${to}.`);
           }),
           button('Rename', async () => {
-            const to = await askName(`Another name for ${name}`, name, 'Rename it');
+            const to = await askName(`Another name for ${called}`, called, 'Rename it');
             if (to) await does(() => post(of(name, 'name'), {name: to}), `It is called ${to} now.`);
           }),
           make('a', {class: 'button', href: of(name, 'packed'), download: ''}, 'Pack to one file'),
           button('Lay aside', async () => {
-            const sure = await askFor(`Lay ${name} aside?`, make('p', {}, 'Nothing is deleted: it can be taken up again from the foot of this page.'), 'Lay it aside');
-            if (sure) await does(() => remove(of(name)), `${name} is laid aside.`);
+            const sure = await askFor(`Lay ${called} aside?`, make('p', {}, 'Nothing is deleted: it can be taken up again from the foot of this page.'), 'Lay it aside');
+            if (sure) await does(() => remove(of(name)), `${called} is laid aside.`);
           })));
   if (one.problems?.length) {
     return make('li', {class: 'quilt'}, make('h2', {}, name), make('p', {class: 'warn'}, one.problems.map((p) => p.says).join(' ')), more);
   }
-  return make('li', {class: 'quilt'}, make('a', {href: addressOf(name, one.prints ? 'top' : 'fabrics')}, picture, make('h2', {}, one.title || name)),
+  return make('li', {class: 'quilt'}, make('a', {href: addressOf(name, one.prints ? 'top' : 'fabrics')}, picture, make('h2', {}, called)),
       make('p', {class: 'quiet'}, `${one.finished_size} finished, ${one.blocks} blocks, ${one.prints} prints`), more);
 }
 

@@ -32,13 +32,17 @@ export async function machine(quilt) {
   const lock = button('Lock', () => {
     locked = press(lock, !locked);
     lock.textContent = locked ? 'Hold to unlock' : 'Lock';
-    next.disabled = back.disabled = voice.disabled = leave.disabled = locked;
+    next.disabled = back.disabled = voice.disabled = leave.disabled = sewn.disabled = locked;
     show();
     (locked ? words : next).focus();
   }, {'aria-pressed': 'false'});
   const leave = button('Leave', () => box.close());
+  const sewn = button('This row is sewn', async () => {
+    const cells = rowOf(steps[at]);
+    if (await setSewn(quilt, cells, !isSewn(quilt, cells))) show();
+  });
   const box = make('dialog', {class: 'machine', 'aria-labelledby': 'machine-title'},
-      make('div', {class: 'row'}, title, make('div', {class: 'row end'}, voice, lock, leave)), canvas, words, list, make('div', {class: 'row onward'}, back, next));
+      make('div', {class: 'row'}, title, make('div', {class: 'row end'}, voice, lock, leave)), canvas, words, make('div', {class: 'row'}, list, sewn), make('div', {class: 'row onward'}, back, next));
   holdToUnlock(lock, () => locked);
   box.addEventListener('cancel', (event) => locked && event.preventDefault());
   box.addEventListener('keydown', (event) => {
@@ -81,6 +85,8 @@ export async function machine(quilt) {
     fill(list, `Step ${at + 1} of ${steps.length}`);
     back.disabled = locked || at === 0;
     next.disabled = locked || at === steps.length - 1;
+    sewn.hidden = rowOf(one).length < 2;
+    press(sewn, isSewn(quilt, rowOf(one)));
     drawRow(quilt, cloths, canvas, one);
   }
 
@@ -128,6 +134,24 @@ async function stepsOf(quilt) {
     ...row.seams.map((says, k) => ({title: row.name, says, cells: row.cells, here: row.cells[k + 1] ?? null, before: row.cells[k] ?? null})),
     ...(row.press ? [{title: row.name, says: row.press, cells: row.cells, here: null}] : []),
   ]).concat(joining);
+}
+
+/** The cells of a step's row that hold blocks. */
+const rowOf = ({cells}) => cells.filter((cell) => cell !== null && cell !== undefined);
+
+/** Whether all of them are sewn to one another. */
+function isSewn(quilt, cells) {
+  const {sewn} = quilt.top.layout;
+  return cells.length > 1 && sewn[cells[0]] !== null && cells.every((cell) => sewn[cell] === sewn[cells[0]]);
+}
+
+/** A row ticked as sewn moves whole from then on; loose again where the tick is taken off. */
+async function setSewn(quilt, cells, on) {
+  await quilt.readSent();
+  const places = cells.map((cell) => [quilt.top.cells[cell].row, quilt.top.cells[cell].column]);
+  const within = (unit) => unit.cells.every(([row, column]) => places.some((one) => one[0] === row && one[1] === column));
+  const others = (quilt.file.layout.sewn ?? []).filter((unit) => !(unit.stage === 'row' && within(unit)));
+  return quilt.set('/layout/sewn', on ? [...others, {stage: 'row', cells: places}] : others);
 }
 
 /** The row as it lies, the two blocks that are joined now in full, the others pale. */

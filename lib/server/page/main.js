@@ -61,6 +61,7 @@ function show(element) {
   const main = document.getElementById('view');
   const moved = main.childElementCount > 0 && !main.querySelector('.quiet:only-child');
   fill(main, element);
+  main.dataset.shows = location.hash;
   if (moved) main.focus({preventScroll: true});
   scrollTo(0, 0);
 }

@@ -12,9 +12,10 @@ export function drawMarks(context, stage) {
   if (marks.casts) drawCasts(context, stage);
   if (marks.print !== null) veilAllBut(context, stage);
   for (const [cell, kept] of top.layout.kept.entries()) if (kept) drawPin(context, top.cells[cell], one);
+  drawThreads(context, top, one);
   for (const touch of marks.touches) drawTouch(context, stage, touch, one);
   if (marks.closest) drawClosest(context, top, marks.closest, one);
-  if (marks.chosen !== null) ring(context, paths[marks.chosen], one, 5);
+  if (marks.chosen !== null) for (const cell of stage.quilt.together(marks.chosen)) ring(context, paths[cell], one, cell === marks.chosen ? 4 : 2);
   if (marks.over !== null) ring(context, paths[marks.over], one, 3);
   if (marks.held) drawHeld(context, stage, one);
 }
@@ -22,7 +23,7 @@ export function drawMarks(context, stage) {
 function ring(context, path, one, width) {
   context.setLineDash([]);
   context.lineJoin = 'round';
-  context.lineWidth = (width + 4) * one;
+  context.lineWidth = (width + 3) * one;
   context.strokeStyle = kInk;
   context.stroke(path);
   context.lineWidth = width * one;
@@ -82,6 +83,26 @@ function drawPin(context, cell, one) {
   context.fill();
 }
 
+/** What is sewn together hangs on one running stitch. */
+function drawThreads(context, top, one) {
+  const {sewn} = top.layout;
+  const threads = new Path2D();
+  const last = new Map();
+  sewn.forEach((first, cell) => {
+    if (first === null) return;
+    if (last.has(first)) threads.moveTo(...top.cells[last.get(first)].centre);
+    if (last.has(first)) threads.lineTo(...top.cells[cell].centre);
+    last.set(first, cell);
+  });
+  for (const [width, colour] of [[5, kPale], [2.5, kInk]]) {
+    context.setLineDash([9 * one, 7 * one]);
+    context.lineWidth = width * one;
+    context.strokeStyle = colour;
+    context.stroke(threads);
+  }
+  context.setLineDash([]);
+}
+
 /** The two patches of one print that share a seam: a dashed line, red on white, so that it shows on any cloth. */
 function drawTouch(context, stage, touch, one) {
   const {top} = stage;
@@ -119,23 +140,31 @@ function drawClosest(context, top, [a, b], one) {
   }
 }
 
-/** The block in hand, a little larger than it lies. */
+/** What is in hand, a little larger than it lies: a block, with all that it is sewn to. */
 function drawHeld(context, stage, one) {
-  const {marks: {held}, top, painter} = stage;
-  const block = top.layout.block[held.cell];
-  if (block === null) return;
-  context.save();
+  const {marks: {held}, top} = stage;
+  const cells = stage.quilt.together(held.cell).filter((cell) => top.layout.block[cell] !== null);
+  const [fromX, fromY] = top.cells[held.cell].centre;
   context.fillStyle = 'rgb(246 242 232 / 70%)';
-  context.fill(stage.paths[held.cell]);
+  for (const cell of cells) context.fill(stage.paths[cell]);
+  context.save();
   context.translate(held.x, held.y);
   context.scale(1.08, 1.08);
+  for (const cell of cells) {
+    const [x, y] = top.cells[cell].centre;
+    drawLifted(context, stage, cell, [x - fromX, y - fromY], one);
+  }
+  context.restore();
+}
+
+function drawLifted(context, {top, painter}, cell, [x, y], one) {
+  const [ownX, ownY] = top.cells[cell].centre;
+  const path = pathOf(top.cells[cell].outline.map(([px, py]) => [px - ownX + x, py - ownY + y]));
   context.shadowColor = 'rgb(0 0 0 / 45%)';
   context.shadowBlur = 18;
-  const path = pathOf(top.cells[held.cell].outline.map(([x, y]) => [x - top.cells[held.cell].centre[0], y - top.cells[held.cell].centre[1]]));
   context.fillStyle = kPale;
   context.fill(path);
   context.shadowColor = 'transparent';
-  painter.paintBlock(context, block, top.layout.turn[held.cell], [0, 0]);
+  painter.paintBlock(context, top.layout.block[cell], top.layout.turn[cell], [x, y]);
   ring(context, path, one, 2);
-  context.restore();
 }

@@ -49,6 +49,12 @@ export class Quilt extends EventTarget {
     this.tell('standing');
   }
 
+  /** Everything anew once what was changed is there: the file does not follow each move. */
+  async readSent() {
+    await this.sending;
+    await this.read();
+  }
+
   /** Takes in how the quilt stands now. */
   stand(answer) {
     this.standing = answer;
@@ -74,22 +80,36 @@ export class Quilt extends EventTarget {
 
   // Changes.
 
-  /** Two blocks change places; seen at once, sent beside. */
+  /** The cells whose blocks move with that of a cell: itself, and all that it is sewn to. */
+  together(cell) {
+    const {sewn} = this.top.layout;
+    return sewn[cell] === null ? [cell] : [...sewn.keys()].filter((other) => sewn[other] === sewn[cell]);
+  }
+
+  isSewn(cell) {
+    return this.top.layout.sewn[cell] !== null;
+  }
+
+  /** Two blocks change places; seen at once, sent beside. Where one is sewn to others the program says what moves. */
   swap(a, b) {
     const {block, turn, kept} = this.top.layout;
     if (a === b || kept[a] || kept[b]) return Promise.resolve(false);
-    [block[a], block[b]] = [block[b], block[a]];
-    [turn[a], turn[b]] = [turn[b], turn[a]];
-    this.tell('layout', {cells: [a, b]});
+    if (!this.isSewn(a) && !this.isSewn(b)) {
+      [block[a], block[b]] = [block[b], block[a]];
+      [turn[a], turn[b]] = [turn[b], turn[a]];
+      this.tell('layout', {cells: [a, b]});
+    }
     return this.change({does: 'swap', cells: [this.cellName(a), this.cellName(b)]});
   }
 
   turn(cell) {
     const {block, turn, kept} = this.top.layout;
     if (block[cell] === null || kept[cell]) return Promise.resolve(false);
-    const turns = this.top.patterns[this.top.blocks[block[cell]].pattern].turns;
-    turn[cell] = turns[(turns.indexOf(turn[cell]) + 1) % turns.length];
-    this.tell('layout', {cells: [cell]});
+    if (!this.isSewn(cell)) {
+      const turns = this.top.patterns[this.top.blocks[block[cell]].pattern].turns;
+      turn[cell] = turns[(turns.indexOf(turn[cell]) + 1) % turns.length];
+      this.tell('layout', {cells: [cell]});
+    }
     return this.change({does: 'turn', cells: [this.cellName(cell)]});
   }
 

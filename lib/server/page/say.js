@@ -28,18 +28,15 @@ export function lift(key) {
 /** Asks in a dialogue of the page's own; resolves to what `read` gives, or null where she thinks better of it. */
 export function askFor(title, body, yes, read = () => true) {
   return new Promise((done) => {
+    let answer = null;
     const box = make('dialog', {'aria-labelledby': 'ask-title'});
-    const form = make('form', {method: 'dialog', onsubmit: (event) => {
-      event.preventDefault();
-      close(read());
-    }}, make('h2', {id: 'ask-title'}, title), body,
-    make('div', {class: 'row end'}, button('Leave it', () => close(null)), make('button', {class: 'main'}, yes)));
-    function close(value) {
-      box.close();
+    const form = make('form', {method: 'dialog', onsubmit: () => (answer = read())}, make('h2', {id: 'ask-title'}, title), body,
+        make('div', {class: 'row end'}, button('Leave it', () => box.close()), make('button', {class: 'main'}, yes)));
+    // However it is shut: browsers do not tell of each Escape beforehand.
+    box.addEventListener('close', () => {
       box.remove();
-      done(value);
-    }
-    box.addEventListener('cancel', () => close(null));
+      done(answer);
+    });
     box.append(form);
     document.body.append(box);
     box.showModal();

@@ -1,4 +1,5 @@
 // Sheets: the plan on paper, shown and saved by part; and the plan at the machine.
+import {clothCard} from './cloth_card.js';
 import {button, either, field, fill, make} from './make.js';
 import {machine} from './machine.js';
 import {say} from './say.js';
@@ -46,7 +47,8 @@ export function sheetsView(quilt) {
           make('section', {class: 'card'}, make('h2', {}, 'At the machine'),
               make('p', {}, 'One seam after the other, large enough to read while you sew. A page-turning pedal goes on, so does any arrow key.'),
               make('div', {class: 'row'}, button('Sew from the screen', () => machine(quilt).catch((error) => say(error.message)), {class: 'main'})),
-              make('p', {class: 'hint'}, 'Rotary cutters and irons bite: shut the blade, stand the iron on its heel, keep children off both.'))),
+              make('p', {class: 'hint'}, 'Rotary cutters and irons bite: shut the blade, stand the iron on its heel, keep children off both.')),
+          clothCard(quilt)),
       shown);
   return {element};
 }

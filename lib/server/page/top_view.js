@@ -10,6 +10,7 @@ import {onPaper} from './on_paper.js';
 import {partsPanel} from './parts_panel.js';
 import {printsPanel} from './prints_panel.js';
 import {say} from './say.js';
+import {sparesPanel} from './spares_panel.js';
 import {Stage} from './stage.js';
 import {swapsPanel} from './swaps_panel.js';
 
@@ -28,7 +29,8 @@ class TopView {
     this.grid = new Grid(this.stage, {press: (cell) => this.press(cell), escape: () => this.choose(null),
       focus: () => {}, turn: (cell) => this.turn(cell), keep: (cell) => this.keep(cell)});
     this.tools = this.makeTools();
-    this.panels = [arrangePanel(this), swapsPanel(this), printsPanel(this), layoutsPanel(this), partsPanel(this)];
+    this.spares = sparesPanel(this);
+    this.panels = [arrangePanel(this), swapsPanel(this), printsPanel(this), this.spares, layoutsPanel(this), partsPanel(this)];
     this.element = make('div', {class: 'top-view'},
         make('section', {class: 'board', 'aria-label': 'The top'}, make('div', {class: 'table'}, this.stage.element, this.makeNearness()), this.tools),
         make('aside', {class: 'workbox', 'aria-label': 'For the top'}, this.panels.map((panel) => panel.element)),
@@ -90,6 +92,7 @@ class TopView {
 
   press(cell) {
     const {marks} = this.stage;
+    if (this.spares.holds()) return this.spares.lay(cell);
     if (cell === null || cell === marks.chosen) return this.choose(null);
     if (marks.chosen === null) return this.choose(cell);
     this.swap(marks.chosen, cell);
@@ -112,7 +115,8 @@ class TopView {
       return say(`${quilt.cellName(kept[a] ? a : b)} is kept in place. Free it first.`);
     }
     this.stage.marks.chosen = null;
-    if (await quilt.swap(a, b)) say(`${quilt.cellName(a)} and ${quilt.cellName(b)} have changed places. ${touchWords(quilt)}`);
+    const whole = quilt.isSewn(a) || quilt.isSewn(b) ? ', with all that is sewn there' : '';
+    if (await quilt.swap(a, b)) say(`${quilt.cellName(a)} and ${quilt.cellName(b)} have changed places${whole}. ${touchWords(quilt)}`);
   }
 
   async turn(cell) {
@@ -196,6 +200,11 @@ class TopView {
     return ` The region around it is ${one.leans} than the whole, ${one.strength.toFixed(1)} times what is usual in a shuffle.`;
   }
 
+  sewnWords(cell) {
+    const others = this.quilt.together(cell).filter((other) => other !== cell);
+    return others.length ? ` Sewn to ${others.map((other) => this.quilt.cellName(other)).join(', ')}: they move as one.` : '';
+  }
+
   hint() {
     const {casts} = this.stage.marks;
     if (!casts) return 'Tap a block, then tap another: they change places.';
@@ -214,7 +223,7 @@ class TopView {
     this.keepButton.disabled = none;
     this.keepButton.textContent = kept ? 'Let it move' : 'Keep it here';
     this.choice.textContent = none ? this.hint() :
-      `${quilt.cellName(chosen)}: ${quilt.printsOf(chosen).map((print) => `${print.name} (${print.code})`).join(', ')}.${this.castWords(chosen)}`;
+      `${quilt.cellName(chosen)}: ${quilt.printsOf(chosen).map((print) => `${print.name} (${print.code})`).join(', ')}.${this.sewnWords(chosen)}${this.castWords(chosen)}`;
   }
 }
 

@@ -24,11 +24,11 @@ export function wallView(quilt) {
     fill(found, make('p', {class: 'quiet'}, `Reading ${file.name}…`));
     try {
       const asked = new URLSearchParams({name: file.name, ...(corners && {corners})});
-      const {answer, words} = await finished(quilt, await upload(`${of(quilt.name, 'walls')}?${asked}`, file));
+      const {answer} = await finished(quilt, await upload(`${of(quilt.name, 'walls')}?${asked}`, file));
       await cloths.fetch(quilt.top.prints);
       const picture = await shown(file);
       const straight = straightened(picture, answer.photographs[0].corners, quilt.top);
-      fill(found, besides(file, answer, picture, straight), reading(answer, words, straight));
+      fill(found, besides(file, answer, picture, straight), reading(answer, straight));
     } catch (error) {
       fill(found, make('p', {class: 'warn'}, error.message), await byHand(file));
     }
@@ -49,7 +49,7 @@ export function wallView(quilt) {
     const seen = make('canvas', {width: straight.width, height: straight.height, 'aria-hidden': 'true', class: 'plan'});
     seen.getContext('2d').drawImage(straight, 0, 0);  // a copy: what is cut from the photograph stays without marks
     for (const canvas of [seen, plan]) ringed(canvas, quilt.top, differs, 'differs');
-    ringed(seen, quilt.top, named(answer.cells.filter((one) => !one.sure)), 'unsure');
+    ringed(seen, quilt.top, named(answer.cells.filter(isUnsure)), 'unsure');
     const shape = {label: 'The wall', corners: corners.map(([x, y]) => [x / w, y / h])};
     return [make('div', {class: 'two'}, make('figure', {class: 'card'}, make('figcaption', {}, 'On the wall, straightened'), seen),
         make('figure', {class: 'card'}, make('figcaption', {}, 'The plan'), plan)),
@@ -65,30 +65,33 @@ export function wallView(quilt) {
         button('Read it so', () => read(file, told(shape, picture.width, picture.height)), {class: 'main'}));
   }
 
-  function reading(answer, words, straight) {
+  function reading(answer, straight) {
     const laid = new Map(answer.cells.map((one) => [`${one.row} ${one.column}`, one]));
-    const unsure = answer.cells.filter((one) => !one.sure);
+    const unsure = answer.cells.filter(isUnsure);
     const differs = answer.differs ?? [];
     return make('div', {class: 'card'}, make('h2', {}, differs.length ? `${differs.length} places differ from the plan` : 'The wall hangs as planned'),
-        make('pre', {class: 'words'}, words),
-        unsure.length > 0 && make('h3', {}, 'Look at these and mend them'),
-        make('ul', {class: 'plain-list'}, unsure.map((one) => mend(one, straight))),
+        2 * unsure.length > answer.cells.length && make('p', {class: 'warn'},
+            'So much is not sure that the blocks may not hang where they were looked for. Lay the corners right, above, and read it again.'),
+        unsure.length > 0 && [make('h3', {}, 'Look at these and mend them'), make('ul', {class: 'mend'}, unsure.map((one) => mend(one, straight)))],
+        differs.length > 0 && [make('h3', {}, 'What differs'), make('ul', {class: 'differs'}, differs.map((one) => make('li', {}, make('strong', {}, nameOf(one)), ` ${differsSay(quilt, one)}`)))],
+        answer.swaps?.length > 0 && details('To hang it as planned', make('ol', {}, answer.swaps.map((swap) => make('li', {}, swap.says)))),
         make('div', {class: 'row'}, button('Take the wall as the layout', () => accept(laid), {class: 'main'})));
   }
 
   function mend(one, straight) {
-    const name = `R${one.row + 1} C${one.column + 1}`;
+    const name = nameOf(one);
     const place = quilt.top.cells.find(({row, column}) => row === one.row && column === one.column);
     const blocks = make('select', {'aria-label': `What hangs in ${name}`, onchange: () => {
       one.block = blocks.value || null;
       one.sure = true;
     }}, make('option', {value: ''}, 'Nothing'), quilt.top.blocks.map((block) => make('option', {value: block.id, selected: block.id === one.block},
-        `${block.id}: ${[...new Set(block.prints)].filter((p) => p !== null).map((p) => quilt.top.prints[p].name).join(', ')}`)));
+        blockSays(quilt, block.id))));
     return make('li', {}, make('strong', {}, name), place && cut(straight, place.outline, quilt.top), blocks);
   }
 
   /** Cells and turns as the wall shows them become the layout, as one change. */
   async function accept(laid) {
+    await quilt.readSent();
     const {layout} = quilt.file;
     const at = (r, c) => laid.get(`${r} ${c}`);
     const cells = layout.cells.map((row, r) => row.map((block, c) => (at(r, c) ? at(r, c).block : block)));
@@ -102,6 +105,26 @@ export function wallView(quilt) {
           make('div', {class: 'row'}, input('Photograph the wall', {capture: 'environment'}), input('Choose a photograph', {}))), found,
       make('section', {class: 'card'}, helps.element));
   return {element, close: () => away.abort()};
+}
+
+/** A place that she had better look at: read with doubt, or something there that is no block of the quilt. */
+const isUnsure = (one) => !one.sure || one.holds === 'foreign';
+
+function differsSay(quilt, {kind, planned, found}) {
+  const plan = planned ? `planned is ${blockSays(quilt, planned)}.` : 'nothing is planned.';
+  if (kind === 'turned') return `${blockSays(quilt, found)} hangs here turned another way than planned.`;
+  if (kind === 'missing') return `Nothing hangs here; ${plan}`;
+  return kind === 'foreign' ? `What hangs here is none of the quilt’s blocks; ${plan}` : `${blockSays(quilt, found)} hangs here; ${plan}`;
+}
+
+const nameOf = ({row, column}) => `R${row + 1} C${column + 1}`;
+
+const details = (words, ...children) => make('details', {class: 'more'}, make('summary', {}, words), children);
+
+/** "B011 (Foghorn, Samphire)" */
+function blockSays({top}, id) {
+  const names = new Set(top.blocks.find((block) => block.id === id)?.prints.filter((print) => print !== null).map((print) => top.prints[print].name));
+  return `${id} (${[...names].join(', ')})`;
 }
 
 const told = (shape, w, h) => shape.corners.map(([x, y]) => `${Math.round(x * w)},${Math.round(y * h)}`).join();

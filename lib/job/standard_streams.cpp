@@ -1,0 +1,76 @@
+#include "job/standard_streams.hpp"
+
+#include <array>
+#include <cstdio>
+#include <fstream>
+#include <utility>
+
+#include <stdlib.h>
+
+namespace farflung::job {
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr const char* kFreeSpace = "free some space, or write elsewhere";
+
+using Piece = std::array<char, 1 << 16>;
+
+}  // namespace
+
+std::shared_ptr<const fs::path> scratch_folder() {
+  std::error_code error;
+  std::string name = (fs::temp_directory_path(error) / "farflung-XXXXXX").string();
+  if (error || ::mkdtemp(name.data()) == nullptr) return nullptr;
+  return {new fs::path(name), [](const fs::path* folder) {
+            std::error_code ignored;
+            fs::remove_all(*folder, ignored);
+            delete folder;
+          }};
+}
+
+Result<GivenFile> given_file(const std::string& file, const std::string& name, std::uint64_t most) {
+  if (file != "-") return GivenFile{file, nullptr};
+  GivenFile given{"", scratch_folder()};
+  if (!given.scratch) return system_problem("standard input", "there is no room to keep it", kFreeSpace);
+  given.path = (*given.scratch / name).string();
+  std::ofstream kept(given.path, std::ios::binary);
+  Piece piece{};
+  std::uint64_t bytes = 0;
+  while (const std::size_t got = std::fread(piece.data(), 1, piece.size(), stdin)) {
+    bytes += got;
+    if (bytes > most) return input_problem("standard input", "it is too large", "name a file");
+    kept.write(piece.data(), static_cast<std::streamsize>(got));
+  }
+  kept.close();
+  if (!kept) return system_problem("standard input", "it could not be kept", kFreeSpace);
+  if (bytes == 0) return input_problem("standard input", "nothing came", "name a file, or send one: < FILE");
+  return given;
+}
+
+Result<GivenFiles> given_files(const std::vector<std::string>& files, const std::string& name, std::uint64_t most) {
+  GivenFiles all;
+  for (const std::string& file : files) {
+    if (file == "-" && all.scratch) return input_problem("-", "standard input can be read only once", "name it once");
+    Result<GivenFile> given = given_file(file, name, most);
+    if (!given) return given.problems();
+    all.paths.push_back(std::move(given->path));
+    if (given->scratch) all.scratch = std::move(given->scratch);
+  }
+  return all;
+}
+
+Result<Done> to_standard_output(const fs::path& file) {
+  std::ifstream source(file, std::ios::binary);
+  Piece piece{};
+  bool written = static_cast<bool>(source);
+  while (written && source) {
+    source.read(piece.data(), piece.size());
+    const auto got = static_cast<std::size_t>(source.gcount());
+    written = std::fwrite(piece.data(), 1, got, stdout) == got;
+  }
+  if (written && std::fflush(stdout) == 0) return Done{};
+  return system_problem("standard output", "it could not be written", kFreeSpace);
+}
+
+}  // namespace farflung::job

@@ -1,0 +1,114 @@
+// The wall: photographed, seen straightened beside the plan, mended where unsure, taken as the layout, bettered by swaps.
+import assert from 'node:assert/strict';
+import {execFileSync} from 'node:child_process';
+import {readFileSync, writeFileSync} from 'node:fs';
+import {join} from 'node:path';
+import {after, before, test} from 'node:test';
+import {atTheTop, go, leave, program, step, Workroom} from './workroom.mjs';
+
+const room = new Workroom();
+let browser;
+let page;
+let wall;
+
+const farflung = (...words) => execFileSync(program, words, {stdio: ['ignore', 'ignore', 'inherit']});
+const file = () => page.evaluate(() => fetch('/quilts/Raffle').then((response) => response.json()).then((whole) => whole.quilt));
+const hung = () => JSON.parse(readFileSync(join(room.folder, 'Hung', 'quilt.json'))).layout;
+const press = (name) => page.getByRole('button', {name, exact: true}).click();
+
+/** What hangs, seen a little from the side on a pale wall, a hand over a block of the third row. */
+async function photograph(quilt, name) {
+  const picture = await page.evaluate(async (of) => {
+    const {Painter} = await import('/painter.js');
+    const painter = new Painter(await (await fetch(`/quilts/${of}/top`)).json(), {at: () => null}, 25);
+    painter.paint();
+    const bytes = new Uint8Array(await (await painter.canvas.convertToBlob()).arrayBuffer());
+    return btoa(Array.from(bytes, (byte) => String.fromCharCode(byte)).join(''));
+  }, quilt);
+  const context = await browser.newContext({viewport: {width: 1500, height: 1700}});
+  const camera = await context.newPage();
+  await camera.setContent(`<body style="margin:0;background:#cfcac2"><div style="perspective:3000px;padding:130px">
+    <img style="width:1150px;display:block;transform:rotateY(9deg) rotateX(4deg)" src="data:image/png;base64,${picture}">
+    <div style="position:absolute;left:640px;top:610px;width:130px;height:170px;border-radius:50px;background:#b98a6c"></div></div>`);
+  await camera.evaluate(() => document.querySelector('img').decode());
+  const taken = join(room.folder, `${name}.jpg`);
+  writeFileSync(taken, await camera.screenshot({type: 'jpeg', quality: 88}));
+  await context.close();
+  return taken;
+}
+
+before(async () => {
+  ({browser, page} = await atTheTop(room, 'Raffle'));
+  room.copy(join(room.folder, 'Raffle'), 'Hung');
+  farflung('swap', join(room.folder, 'Hung'), 'R1C1', 'R2C4', '-q');
+  farflung('swap', join(room.folder, 'Hung'), 'R5C2', 'R6C5', '-q');
+  wall = await photograph('Hung', 'wall');
+});
+after(() => leave(room, browser));
+
+test('WhatDiffersIsShownBesideThePlanAndNamed', async () => {
+  await go(page, step('Raffle', 'wall'));
+  await page.locator('input[type=file]:not([capture])').setInputFiles(wall);
+  await page.getByRole('heading', {level: 2, name: /differ from the plan|hangs as planned/}).waitFor({timeout: 120_000});
+  const words = await page.locator('.differs').textContent();
+  for (const place of ['R1 C1', 'R2 C4', 'R5 C2', 'R6 C5']) assert.ok(words.includes(place), `${place}: ${words}`);
+  await page.getByRole('heading', {name: /^[45] places differ from the plan$/}).waitFor();
+  assert.equal(await page.locator('figure canvas.plan').count(), 2);
+  const alike = await page.evaluate(() => {
+    const [seen, plan] = [...document.querySelectorAll('canvas.plan')].map((canvas) => {
+      const small = new OffscreenCanvas(30, 36);
+      small.getContext('2d').drawImage(canvas, 0, 0, 30, 36);
+      return small.getContext('2d').getImageData(0, 0, 30, 36).data;
+    });
+    return seen.reduce((sum, value, k) => sum + Math.abs(value - plan[k]), 0) / seen.length;
+  });
+  assert.ok(alike < 40, `the straightened photograph lies as the plan does: ${alike} grey levels apart`);
+});
+
+test('APlaceThatIsNotSureIsMendedByHand', async () => {
+  const choice = page.getByLabel(/^What hangs in R\d+ C\d+$/).first();
+  await choice.waitFor();
+  assert.ok(await page.locator('.mend canvas.cut').count() >= 1);
+  const list = page.getByLabel(/^What hangs in /);
+  const now = hung();
+  for (let k = 0; k < await list.count(); ++k) {
+    const [, row, column] = (await list.nth(k).getAttribute('aria-label')).match(/R(\d+) C(\d+)/).map(Number);
+    await list.nth(k).selectOption(now.cells[row - 1][column - 1]);
+  }
+});
+
+test('TheWallBecomesTheLayoutAndUndoBringsThePlanBack', async () => {
+  const plan = (await file()).layout;
+  await press('Take the wall as the layout');
+  await page.getByText('The layout is as the wall hangs now.').waitFor();
+  assert.deepEqual((await file()).layout.cells, hung().cells);
+  await go(page, step('Raffle', 'top'));
+  await press('Undo');
+  await page.getByText('Undone.').waitFor();
+  assert.deepEqual((await file()).layout, plan);
+  await press('Redo');
+  await page.getByText('Done again.').waitFor();
+});
+
+test('SwapsThatHelpAreFoundAtTheWallAndMade', async () => {
+  await go(page, step('Raffle', 'wall'));
+  const before = await page.evaluate(() => fetch('/quilts/Raffle').then((response) => response.json()).then(({touch, F}) => [touch.count, F]));
+  await press('Find three swaps');
+  await page.locator('.helps button').first().waitFor({timeout: 60_000});
+  await page.locator('.helps button').first().click();
+  await page.locator('.helps .done').waitFor();
+  const after = await page.evaluate(() => fetch('/quilts/Raffle').then((response) => response.json()).then(({touch, F}) => [touch.count, F]));
+  assert.ok(after[0] < before[0] || (after[0] === before[0] && after[1] < before[1]), `${before} ${after}`);
+});
+
+test('WhatIsNoPhotographIsSaidAndTheCornersCanBeLaidByHand', async () => {
+  await page.locator('input[type=file]:not([capture])').setInputFiles({name: 'no.jpg', mimeType: 'image/jpeg', buffer: Buffer.from('no photograph')});
+  await page.locator('.warn', {hasText: 'not a photograph'}).waitFor({timeout: 60_000});
+  await page.locator('input[type=file]:not([capture])').setInputFiles(wall);
+  await page.getByText('The corners are not where the blocks end').click({timeout: 120_000});
+  assert.equal(await page.getByRole('button', {name: /^The wall, .* corner/}).count(), 4);
+  await press('Read it so');
+  await page.getByRole('heading', {level: 2, name: /hangs as planned|differ/}).waitFor({timeout: 120_000});
+});
+
+test('NothingWentWrongInThePage', () => assert.deepEqual(page.wrong.filter((words) => !/422/.test(words)), []));
