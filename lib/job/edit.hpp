@@ -19,14 +19,9 @@ Outcome swap_cells(const std::string& folder, const std::string& a, const std::s
 /// Turns the block clockwise to the next turn that its pattern allows, or by as many quarters as told (0: the next).
 Outcome turn_cell(const std::string& folder, const std::string& cell, int quarters = 0, bool dry_run = false);
 
-<<<<<<< HEAD
 /// Kept cells hold their block and its turn through arranging and swaps until they are freed.
-Outcome keep_cells(const std::string& folder, const std::vector<std::string>& cells);
-Outcome free_cells(const std::string& folder, const std::vector<std::string>& cells);
-=======
 Outcome keep_cells(const std::string& folder, const std::vector<std::string>& cells, bool dry_run = false);
 Outcome free_cells(const std::string& folder, const std::vector<std::string>& cells, bool dry_run = false);
->>>>>>> 47c2fbb127025cee92714826e1a137cccff0f961
 
 /// A version back, and forward again; an input problem where there is none.
 Outcome undo(const std::string& folder);
