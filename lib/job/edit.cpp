@@ -8,6 +8,7 @@
 #include "job/reckoning.hpp"
 #include "job/reshape.hpp"
 #include "makeup/deal.hpp"
+#include "project/at_work.hpp"
 #include "swap/by_hand.hpp"
 
 namespace farflung::job {
@@ -306,6 +307,8 @@ Outcome free_cells(const std::string& folder, const std::vector<std::string>& ce
 Outcome undo(const std::string& folder) { return walked(project::undo(folder), kUndone); }
 Outcome redo(const std::string& folder) { return walked(project::redo(folder), kRedone); }
 
+void keep_version(const std::string& folder) { static_cast<void>(project::keep_present(folder).ok()); }
+
 Outcome edit(const Edits& edits, Reckoning& reckoning) {
   if (edits.edits.empty()) return input_problem("edits", "nothing is to be changed", "name a change");
   const std::string& first = edits.edits.front().does;
@@ -326,7 +329,7 @@ Outcome edit(const Edits& edits, Reckoning& reckoning) {
     document = std::move(changed->document);
     words += (words.empty() ? "" : " ") + changed->words;
   }
-  const Result<Done> written = project::write(*held, *document);
+  const Result<Done> written = project::write_first(*held, *document);
   if (!written) return written.problems();
   reckoning.keep(edits.folder, *document);
   return standing_report(edits.folder, *document, reckoning, words);

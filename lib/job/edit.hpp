@@ -54,6 +54,10 @@ std::shared_ptr<Reckoning> make_reckoning();
 /// report has the new version, how far undo and redo go, what was done in words, touches, corner touches and the score.
 Outcome edit(const Edits& edits, Reckoning& reckoning);
 
+/// What edit() leaves for when its answer is on its way: the copy that a redo would come back to. Where it is not
+/// called, or fails, the next change does the same first.
+void keep_version(const std::string& folder);
+
 /// How the quilt stands: the same report without a change; with `whole` the quilt itself too, as its file says it.
 Outcome standing(const std::string& folder, Reckoning& reckoning, bool whole = false);
 

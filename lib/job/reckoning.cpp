@@ -6,8 +6,8 @@
 
 #include "base/limits.hpp"
 #include "job/drawn_json.hpp"
+#include "project/at_work.hpp"
 #include "project/disk.hpp"
-#include "project/reread.hpp"
 
 namespace farflung::job {
 namespace {

@@ -3,6 +3,7 @@
 #include <utility>
 
 #include "base/limits.hpp"
+#include "project/at_work.hpp"
 #include "project/disk.hpp"
 #include "project/original.hpp"
 #include "project/versions.hpp"
@@ -29,14 +30,36 @@ Result<Document> as_written(const Document& document, const std::filesystem::pat
   return document_from_text(text_of(document), file.string());
 }
 
+/// Whether what was written is kept among the versions at once, or later.
+enum class Keep { now, later };
+
 /// `present` is empty where there is no file yet.
-Result<Done> save_over(const std::filesystem::path& folder, const std::string& present, const Document& written) {
+Result<Done> save_over(const std::filesystem::path& folder, const std::string& present, const Document& written,
+                       Keep keep = Keep::now) {
   if (written.original->text == present) return Done{};
   if (!present.empty()) {
     if (const Result<Done> kept = Versions(folder, present).keep(); !kept) return kept;
   }
   const Result<Done> done = disk::replace_file(quilt_file(folder), written.original->text);
-  if (done) static_cast<void>(Versions(folder, written.original->text).keep().ok());  // else the next save does it
+  if (done && keep == Keep::now) {
+    static_cast<void>(Versions(folder, written.original->text).keep().ok());  // else the next save does it
+  }
+  return done;
+}
+
+Result<Done> save(const Hold& hold, Document& document, Keep keep) {
+  const std::filesystem::path file = quilt_file(hold.folder());
+  Result<Document> written = as_written(document, file);
+  if (!written) return written.problems();
+  const Result<std::string> present = present_bytes(hold.folder());
+  if (!present) return present.problems();
+  const bool ours = document.original && document.original->text == *present;
+  if (!ours && written->original->text != *present) {
+    return system_problem(file.string(), "was changed by another program since it was read",
+                          "do it again; nothing was changed");
+  }
+  const Result<Done> done = save_over(hold.folder(), *present, *written, keep);
+  if (done) document = std::move(*written);
   return done;
 }
 
@@ -93,20 +116,22 @@ Result<Done> write(const std::filesystem::path& folder, Document& document) {
   return held ? write(*held, document) : Result<Done>(held.problems());
 }
 
-Result<Done> write(const Hold& hold, Document& document) {
-  const std::filesystem::path file = quilt_file(hold.folder());
-  Result<Document> written = as_written(document, file);
-  if (!written) return written.problems();
-  const Result<std::string> present = present_bytes(hold.folder());
-  if (!present) return present.problems();
-  const bool ours = document.original && document.original->text == *present;
-  if (!ours && written->original->text != *present) {
-    return system_problem(file.string(), "was changed by another program since it was read",
-                          "do it again; nothing was changed");
-  }
-  const Result<Done> done = save_over(hold.folder(), *present, *written);
-  if (done) document = std::move(*written);
-  return done;
+Result<Done> write(const Hold& hold, Document& document) { return save(hold, document, Keep::now); }
+
+Result<Done> write_first(const Hold& hold, Document& document) { return save(hold, document, Keep::later); }
+
+Result<Done> keep_present(const std::filesystem::path& folder) {
+  const Result<Hold> held = hold(folder, "keeping a version");
+  if (!held) return held.problems();
+  const Result<std::string> present = present_bytes(folder);
+  return present ? Versions(folder, *present).keep() : Result<Done>(present.problems());
+}
+
+Result<Document> reread(const std::filesystem::path& folder, const Document& known) {
+  const Result<std::string> text = present_bytes(folder);
+  if (!text) return text.problems();
+  if (known.original && known.original->text == *text) return known;
+  return document_from_text(*text, quilt_file(folder).string());
 }
 
 Result<Document> undo(const std::filesystem::path& folder) { return go(folder, -1); }

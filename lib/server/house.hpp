@@ -7,6 +7,7 @@
 #include <string>
 
 #include "job/edit.hpp"
+#include "server/afterwards.hpp"
 #include "server/events.hpp"
 #include "server/guard.hpp"
 #include "server/network.hpp"
@@ -47,6 +48,9 @@ struct House {
   mutable std::mutex telephone_mutex_;
   std::string telephone_;
   std::array<std::mutex, 16> turns_;
+
+ public:
+  Afterwards afterwards;  ///< last: what it does needs the others
 };
 
 }  // namespace farflung::server

@@ -80,6 +80,10 @@ Response edit(Call& call) {
   const job::Outcome outcome = job::edit(*edits, *call.house.reckoning);
   if (!outcome) return job::is_changed_since(outcome.problems()) ? stale(call) : problems_response(outcome.problems());
   call.house.tell_version(call.quilt, outcome->words, text_in(*json, "by"));
+  call.house.afterwards.add([&house = call.house, quilt = call.quilt, folder = call.folder.string()] {
+    const std::lock_guard its_turn(house.turn_for(quilt));
+    job::keep_version(folder);
+  });
   return json_response(200, outcome->json);
 }
 

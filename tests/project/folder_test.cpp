@@ -5,6 +5,7 @@
 #include <gtest/gtest.h>
 
 #include "base/limits.hpp"
+#include "project/at_work.hpp"
 #include "project/world.hpp"
 
 namespace farflung::project {
@@ -222,6 +223,31 @@ TEST_F(Folder, UnderAHoldOneReadsAndWrites) {
   document.quilt.title = "held";
   must(write(held, document));
   EXPECT_EQ(title(), "held");
+}
+
+TEST_F(Folder, WhatWasSavedFirstAndKeptLaterOrNeverIsUndoneAndRedoneLikeAnyOther) {
+  Document document = must(read(folder()));
+  for (const char* name : {"one", "two", "three"}) {
+    document.quilt.title = name;
+    const Hold held = must(hold(folder(), "the page"));
+    must(write_first(held, document));
+    EXPECT_EQ(title(), name);
+  }
+  EXPECT_EQ(must(history(folder())), (History{3, 0}));
+  must(keep_present(folder()));
+  must(keep_present(folder()));
+  EXPECT_EQ(must(history(folder())), (History{3, 0}));
+  for (const char* name : {"two", "one", "Harbour raffle"}) EXPECT_EQ(must(undo(folder())).quilt.title, name);
+  for (const char* name : {"one", "two", "three"}) EXPECT_EQ(must(redo(folder())).quilt.title, name);
+}
+
+TEST_F(Folder, ReadingAgainGivesWhatStandsThereWhoeverSavedIt) {
+  const Document known = must(read(folder()));
+  EXPECT_EQ(must(reread(folder(), known)).original, known.original) << "not parsed anew";
+  entitle("by another");
+  EXPECT_EQ(must(reread(folder(), known)).quilt.title, "by another");
+  std::filesystem::remove_all(folder());
+  EXPECT_FALSE(reread(folder(), known).ok());
 }
 
 }  // namespace

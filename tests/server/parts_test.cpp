@@ -1,11 +1,14 @@
 // Addresses, names, the network, codes, events: what needs no connection.
+#include <algorithm>
 #include <filesystem>
 #include <fstream>
+#include <vector>
 
 #include <gtest/gtest.h>
 #include <stdlib.h>
 
 #include "base/limits.hpp"
+#include "server/afterwards.hpp"
 #include "server/code.hpp"
 #include "server/events.hpp"
 #include "server/network.hpp"
@@ -17,6 +20,16 @@ namespace farflung::server {
 namespace {
 
 namespace fs = std::filesystem;
+
+TEST(Afterwards, DoesEverythingInOrderBeforeItLeaves) {
+  std::vector<int> done;
+  {
+    Afterwards afterwards;
+    for (int k = 0; k < 100; ++k) afterwards.add([&done, k] { done.push_back(k); });
+  }
+  ASSERT_EQ(done.size(), 100U);
+  EXPECT_TRUE(std::is_sorted(done.begin(), done.end()));
+}
 
 TEST(Url, EachPartOfAPathIsUnescapedByItself) {
   EXPECT_EQ(path_parts("/quilts/two%20boats//top"), (std::vector<std::string>{"quilts", "two boats", "top"}));
