@@ -26,7 +26,7 @@ struct Rounds {
   std::int64_t proposals = 0;  ///< of one run
 
   int runs() const { return count * kChains; }
-  bool crosses(int round) const { return round >= (count + 2) / 3; }
+  bool crosses(int round) const { return round >= (count + 4) / 5; }
 };
 
 /// Blocks that can turn or hold several prints cost more a proposal and prints to be dealt most, so that a quilt of so
