@@ -17,8 +17,10 @@ namespace {
 
 constexpr double kClear = 0.3;     ///< support from which a side is seen
 constexpr double kAllClear = 2.0;  ///< mean log likelihood ratio along a side about which there is no doubt
-constexpr double kOverlap = 0.12;  ///< of the smaller, that two cloths may seem to share
-constexpr double kStray = 0.09;    ///< of a side, that a cloth may lie from where its row has it
+constexpr double kByColour = 0.5;  ///< support at most where colours alone part: those of a motif and its ground do too
+constexpr double kMostParted = 0.012;  ///< of a side, that colours move it: a pale stripe at a rim is cloth as well
+constexpr double kOverlap = 0.12;      ///< of the smaller, that two cloths may seem to share
+constexpr double kStray = 0.09;        ///< of a side, that a cloth may lie from where its row has it
 constexpr double kSureEnough = 0.65;
 constexpr double kStrip = 0.2;  ///< breadth over length of what may be a stripe of a print
 constexpr double kFaint = 1.5;  ///< times what bare surface shows: a cloth of nearly its own colour
@@ -310,6 +312,14 @@ class Companions {
   int tries_ = 0;
 };
 
+void part_by_colour(Outline& outline, const Ground& ground, double reach) {
+  const Parted by_colour = parted(outline.quad, ground.lit.rgb, ground.surface, reach);
+  if (!convex(by_colour.quad)) return;
+  outline.quad = by_colour.quad;
+  const double clear = *std::min_element(by_colour.clear.begin(), by_colour.clear.end()) / kAllClear;
+  outline.support = std::max(outline.support, std::clamp(clear, 0.0, kByColour));
+}
+
 }  // namespace
 
 Outline located(const Quad& rough, const Ground& ground, double reach) {
@@ -321,12 +331,8 @@ Outline located(const Quad& rough, const Ground& ground, double reach) {
     if (!convex(next.quad) || next.support < 0.2) break;
     outline = next;
   }
-  if (const Parted by_colour = parted(outline.quad, ground.lit.rgb, ground.surface, std::max(6.0, 0.05 * side));
-      convex(by_colour.quad)) {
-    outline.quad = by_colour.quad;
-    outline.support =
-        std::clamp(*std::min_element(by_colour.clear.begin(), by_colour.clear.end()) / kAllClear, 0.0, 1.0);
-  }
+  // Where edges are seen all the way round they are nearer the truth than what colours say.
+  if (outline.support < kSureEnough) part_by_colour(outline, ground, std::max(4.0, kMostParted * side));
   const Outline sharp = sharpened(outline, ground.lit);
   if (convex(sharp.quad)) {
     outline.quad = sharp.quad;

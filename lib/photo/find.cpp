@@ -22,7 +22,8 @@ constexpr int kSurfaceSide = 700;       ///< the same, in which the surface itse
 constexpr double kLeastShare = 0.0015;  ///< of the picture, that a piece of cloth covers
 constexpr double kMostOfRim = 0.3;      ///< of the picture's rim, that one piece of cloth may reach beyond
 constexpr double kSure = 0.7;
-constexpr double kExplained = 0.7;  ///< of what is not surface, that the pieces found must cover to be believed
+constexpr double kExplained = 0.7;       ///< of what is not surface, that pieces must cover to be believed
+constexpr double kLeastExplained = 0.2;  ///< the same, where one of them is sure
 
 Corners corners_of(const Quad& quad) {
   Corners corners;
@@ -228,9 +229,11 @@ class Finder {
     Findings findings;
     if (surface_.rim_share > 0.45) findings.cloths = on_surface();
     findings.pieces = pieces_;
-    const bool any_sure = std::any_of(findings.cloths.begin(), findings.cloths.end(),
-                                      [](const Found& found) { return found.sureness >= kSure; });
-    // Motifs of one print that fills the frame are no pieces of cloth: most are no rectangles, none is sure.
+    const bool any_sure =
+        explained_ > kLeastExplained && std::any_of(findings.cloths.begin(), findings.cloths.end(),
+                                                    [](const Found& found) { return found.sureness >= kSure; });
+    // Motifs of one print that fills the frame are no pieces of cloth: most are no rectangles, and a leaf or two that
+    // are leave all others unexplained.
     const bool believed =
         explained_ > kExplained && (best_sureness(findings.cloths) > 0.5 || surface_.rim_share > 0.97);
     if (!any_sure && !believed) findings.cloths.clear();
@@ -300,7 +303,9 @@ class Finder {
       if (area_of > 6 * least) {
         for (const Quad& cell : cells_of_block(region, told.unlike(box), lab)) {
           const Outline outline = located(scaled(moved(cell, box.tl()), full_from_small_), ground_);
-          if (outline.support > 0.3) pieces.push_back({outline, 0.85, false});
+          if (outline.support <= 0.3) continue;
+          pieces.push_back({outline, 0.85, false});
+          covered += std::abs(area(cell));
         }
       }
       for (const cv::Mat& part : split_at_gaps(region, told.unlike(box), lab, least)) {

@@ -64,6 +64,21 @@ std::filesystem::path folder_of(const std::filesystem::path& file) {
   return file.has_parent_path() ? file.parent_path() : std::filesystem::path(".");
 }
 
+/// A device or a pipe stands there: a rename would put a file in its place.
+bool takes_bytes_as_they_come(const std::filesystem::path& file) {
+  std::error_code ignored;
+  const std::filesystem::file_status status = std::filesystem::status(file, ignored);
+  return std::filesystem::is_other(status);
+}
+
+Result<Done> send_to(const std::filesystem::path& file, const Fill& fill) {
+  Descriptor descriptor(::open(file.c_str(), O_WRONLY | O_CLOEXEC));
+  if (!descriptor.open()) return failed(file, "cannot be written");
+  if (Result<Done> filled = fill(descriptor.number()); !filled) return filled;
+  if (!descriptor.close()) return failed(file, "cannot be written");
+  return Done{};
+}
+
 /// A name beside the file that no other writer has: the process and a count make it.
 std::string temporary_name(const std::filesystem::path& file) {
   static std::atomic<unsigned> count{0};
@@ -110,6 +125,7 @@ Result<Done> replace_file(const std::filesystem::path& file, const std::string& 
 }
 
 Result<Done> replace_file(const std::filesystem::path& file, const Fill& fill) {
+  if (takes_bytes_as_they_come(file)) return send_to(file, fill);
   const std::filesystem::path folder = folder_of(file);
   const std::filesystem::path temporary = folder / temporary_name(file);
   Descriptor descriptor(::open(temporary.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC | O_NOFOLLOW, 0666));

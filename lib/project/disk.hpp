@@ -14,7 +14,8 @@ namespace farflung::project::disk {
 Result<std::string> read_file(const std::filesystem::path& file, std::uint64_t most);
 
 /// Replaces a file, or makes it: a temporary beside it, fsync, rename, fsync of the folder. Where it fails the file is
-/// as it was and the temporary is gone. Once it returns Done the bytes survive a power cut.
+/// as it was and the temporary is gone. Once it returns Done the bytes survive a power cut. A device or a pipe that
+/// stands there takes the bytes and stays what it is.
 Result<Done> replace_file(const std::filesystem::path& file, const std::string& bytes);
 
 /// The same for bytes that do not fit in memory: `fill` writes them to the open file that it is given.

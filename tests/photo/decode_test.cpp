@@ -280,7 +280,12 @@ TEST_F(Decode, FortyEightMegapixelsNeverStandInMemory) {
   EXPECT_EQ(photograph.rows, 6000);
   EXPECT_LE(photograph.picture.columns, 2048);
   expect_near(photograph.picture.at(700, 700), {120, 120, 120}, 1);
-  EXPECT_LT(after.ru_maxrss - before.ru_maxrss, 60 * 1024) << "kilobytes; its pixels would be 144 MB";
+#if defined(__SANITIZE_ADDRESS__)
+  constexpr long kMost = 120 * 1024;  // what is freed is held back for a while
+#else
+  constexpr long kMost = 60 * 1024;
+#endif
+  EXPECT_LT(after.ru_maxrss - before.ru_maxrss, kMost) << "kilobytes; its pixels would be 144 MB";
 }
 
 TEST_F(Decode, OfSeveralPicturesInAFileTheFirstIsRead) {

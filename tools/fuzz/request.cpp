@@ -111,13 +111,21 @@ class Workroom {
     return ask("GET / HTTP/1.1\r\nHost: @HOST@\r\nCookie: @COOKIE@\r\n\r\n").starts_with("HTTP/1.1 200");
   }
 
+  /// The copy that an earlier request keeps for redo may still be on its way into the folder.
+  static void remove(const fs::path& folder) {
+    std::error_code failed;
+    do {
+      fs::remove_all(folder, failed);
+    } while (failed);
+  }
+
   /// Every request finds the same quilt.
   void lay_quilt() {
     std::ifstream file(fs::path(folder_) / "harbour" / "quilt.json", std::ios::binary);
     const std::string stands((std::istreambuf_iterator<char>(file)), {});
     if (!quilt_.empty() && stands == quilt_) return;
     for (const auto& entry : fs::directory_iterator(folder_)) {
-      if (!entry.path().filename().string().starts_with(".")) fs::remove_all(entry.path());
+      if (!entry.path().filename().string().starts_with(".")) remove(entry.path());
     }
     auto document = project::document_from_text(kQuilt);
     promise(document.ok() && project::create(fs::path(folder_) / "harbour", *document).ok(), "the quilt is laid");
