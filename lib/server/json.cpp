@@ -1,14 +1,12 @@
 #include "server/json.hpp"
 
-#include "base/limits.hpp"
-
 #include <algorithm>
 
+#include "base/limits.hpp"
 #include "job/edit.hpp"
 
 namespace farflung::server {
 namespace {
-
 
 /// Whether brackets nest no deeper than `most`: looked at before anything is built of them.
 bool nests_within(const std::string& text, int most) {
