@@ -70,6 +70,7 @@ async function leave() {
   quilt?.close();
   quilt = null;
   leaveOthers();
+  leaveOthers = () => {};
   for (const key of ['lost', 'elsewhere', 'moved-on', 'tab']) lift(key);
 }
 
