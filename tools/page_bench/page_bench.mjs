@@ -53,7 +53,7 @@ async function firstView(browser) {
       const page = await visit(browser, room);
       await page.goto('about:blank');
       const trace = await traced(browser, page, async () => {
-        await page.goto(`${room.address.replace(/\/$/, '')}/${step(name, 'top')}`);
+        await page.goto(`${new URL(room.address).origin}/${step(name, 'top')}`);
         await page.waitForFunction(() => performance.getEntriesByName('top in cloth').length > 0);
         await page.waitForTimeout(700);
       });
