@@ -285,6 +285,7 @@ class Finder {
 
   std::vector<Found> on_surface() {
     const Told told = told_from(small_, surface_, 12 / full_from_small_);
+    bare_ = told.cloth == 0;
     ground_ = {smooth_, told.unlike, surface_, lit_};
     cv::Mat labels, stats, centres;
     const int count = cv::connectedComponentsWithStats(told.cloth, labels, stats, centres, 4);
@@ -382,14 +383,15 @@ class Finder {
   bool lies_bare() const {
     constexpr double kBroad = 0.08, kLeast = 0.1;  // of the picture's longer side; of the picture
     const int width = 2 * static_cast<int>(kBroad * std::max(small_.cols, small_.rows) / 2) + 1;
-    cv::Mat bare = told_from(small_, surface_, 12 / full_from_small_).cloth == 0;
-    cv::morphologyEx(bare, bare, cv::MORPH_OPEN, cv::getStructuringElement(cv::MORPH_RECT, {width, width}));
+    cv::Mat bare;
+    cv::morphologyEx(bare_, bare, cv::MORPH_OPEN, cv::getStructuringElement(cv::MORPH_RECT, {width, width}));
     return cv::countNonZero(bare) > kLeast * static_cast<double>(bare.total());
   }
 
   Corners whole_quad() const { return whole(smooth_.cols, smooth_.rows); }
 
   cv::Mat smooth_, small_;  ///< CV_8UC3
+  cv::Mat bare_;            ///< CV_8U, where no cloth is, once it was looked for on a surface
   Surface surface_;
   Lit lit_;
   Ground ground_;

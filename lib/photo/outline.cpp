@@ -8,25 +8,36 @@
 namespace farflung::photo {
 namespace {
 
+/// The pixel above and to the left of a place, and how far beyond it the place lies.
+struct Within {
+  int column, row;
+  float u, v;
+
+  Within(const cv::Mat& picture, double x, double y) {
+    x = std::clamp(x, 0.0, picture.cols - 1.001);
+    y = std::clamp(y, 0.0, picture.rows - 1.001);
+    column = static_cast<int>(x), row = static_cast<int>(y);
+    u = static_cast<float>(x - column), v = static_cast<float>(y - row);
+  }
+
+  template <typename Value>
+  Value mean(const Value& a, const Value& b, const Value& below_a, const Value& below_b) const {
+    return (a * (1 - u) + b * u) * (1 - v) + (below_a * (1 - u) + below_b * u) * v;
+  }
+};
+
 cv::Vec3f sample(const cv::Mat& lab, double x, double y) {
-  x = std::clamp(x, 0.0, lab.cols - 1.001);
-  y = std::clamp(y, 0.0, lab.rows - 1.001);
-  const int column = static_cast<int>(x), row = static_cast<int>(y);
-  const auto u = static_cast<float>(x - column), v = static_cast<float>(y - row);
-  const auto *top = lab.ptr<cv::Vec3f>(row) + column, *below = lab.ptr<cv::Vec3f>(row + 1) + column;
-  return (top[0] * (1 - u) + top[1] * u) * (1 - v) + (below[0] * (1 - u) + below[1] * u) * v;
+  const Within at(lab, x, y);
+  const auto *top = lab.ptr<cv::Vec3f>(at.row) + at.column, *below = lab.ptr<cv::Vec3f>(at.row + 1) + at.column;
+  return at.mean(top[0], top[1], below[0], below[1]);
 }
 
 cv::Vec3f lab_at(const cv::Mat& rgb, double x, double y) {
-  x = std::clamp(x, 0.0, rgb.cols - 1.001);
-  y = std::clamp(y, 0.0, rgb.rows - 1.001);
-  const int column = static_cast<int>(x), row = static_cast<int>(y);
-  const auto u = static_cast<float>(x - column), v = static_cast<float>(y - row);
-  const auto *top = rgb.ptr<cv::Vec3b>(row) + column, *below = rgb.ptr<cv::Vec3b>(row + 1) + column;
+  const Within at(rgb, x, y);
+  const auto *top = rgb.ptr<cv::Vec3b>(at.row) + at.column, *below = rgb.ptr<cv::Vec3b>(at.row + 1) + at.column;
   const LabTable& table = LabTable::get();
   const auto light = [&](int c) {
-    return (table.light(top[0][c]) * (1 - u) + table.light(top[1][c]) * u) * (1 - v) +
-           (table.light(below[0][c]) * (1 - u) + table.light(below[1][c]) * u) * v;
+    return at.mean(table.light(top[0][c]), table.light(top[1][c]), table.light(below[0][c]), table.light(below[1][c]));
   };
   return table.lab(light(0), light(1), light(2));
 }
