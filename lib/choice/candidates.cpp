@@ -191,16 +191,16 @@ void judge_hue(RankedCandidate& ranked, const std::vector<double>& shares, const
 }
 
 std::string step_in_words(const RankedCandidate& ranked, Role::Kind kind, const Rule& rule) {
-  const std::string by = rounded(ranked.value_step, 0) + " L* along the seams on average";
+  const std::string by = rounded(ranked.value_step, 0) + " along the seams on average";
   if (kind == Role::Kind::backing) {
     if (ranked.fit.step >= 1) return "light enough not to shadow through";
     return "may shadow through " + percent(1 - ranked.fit.step) + " of the top, which is far lighter";
   }
-  if (ranked.value_step < rule.wanted) return "merges with what it meets: a step of only " + by;
+  if (ranked.value_step < rule.wanted) return "merges with what it meets: a step in value of only " + by;
   const char* side = ranked.lighter >= ranked.value_step / 2    ? ", lighter"
                      : ranked.lighter <= -ranked.value_step / 2 ? ", darker"
                                                                 : ", lighter than some and darker than others";
-  if (ranked.value_step > rule.loud) return "shouts: a step of " + by + side;
+  if (ranked.value_step > rule.loud) return "shouts: a step in value of " + by + side;
   return "a clear step in value: " + by + side;
 }
 
@@ -231,8 +231,8 @@ RankedCandidate judged(const quilt::Quilt& quilt, const Surroundings& around, Ro
   if (kind != Role::Kind::backing && ranked.nearest != kNone && ranked.nearest_delta_e < kLikeness) {
     const bool itself = ranked.nearest == candidate.own;
     ranked.why.push_back(itself ? "it meets patches of its own print"
-                                : "hardly told apart from " + name_of(quilt.prints[ranked.nearest]) + " (CIEDE2000 " +
-                                      rounded(ranked.nearest_delta_e, 1) + ")");
+                                : "hardly told apart from " + name_of(quilt.prints[ranked.nearest]) +
+                                      " (colour difference " + rounded(ranked.nearest_delta_e, 1) + ")");
   }
   return ranked;
 }

@@ -10,8 +10,10 @@
 namespace farflung::choice {
 
 const char* const kMeasureInWords =
-    "Prints work well together when they are told apart easily (pairs nearer than CIEDE2000 20 cost, the nearer the "
-    "more), when their values make an even run from the lightest to the darkest of the bundle, when their hues hold "
+    "Prints work well together when they are told apart easily (pairs nearer than 20 in colour cost, the nearer the "
+    "more; "
+    "black and white are 100 apart), when their values make an even run from the lightest to the darkest of the "
+    "bundle, when their hues hold "
     "together (calm) or spread (lively), when small, middling and large motifs mix, and when not all are busy.";
 
 namespace {

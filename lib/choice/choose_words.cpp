@@ -38,7 +38,7 @@ std::string apart_in_words(const std::vector<print::Print>& prints, const Measur
                       : nearest >= 10       ? "all are told apart"
                                             : "not all are told apart at a distance";
   return std::string(reads) + ": the nearest two, " + name_of(prints[first]) + " and " + name_of(prints[second]) +
-         ", differ by CIEDE2000 " + rounded(nearest, 1);
+         ", differ in colour by " + rounded(nearest, 1);
 }
 
 std::string values_in_words(const std::vector<print::Print>& prints, const std::vector<int>& take) {
@@ -47,8 +47,8 @@ std::string values_in_words(const std::vector<print::Print>& prints, const std::
   for (std::size_t i = 0; i + 1 < take.size(); ++i) {
     if (L(take[i]) - L(take[i + 1]) > L(take[widest]) - L(take[widest + 1])) widest = i;
   }
-  return "values run from " + name_of(prints[take.front()]) + " (L* " + rounded(L(take.front()), 0) + ") to " +
-         name_of(prints[take.back()]) + " (L* " + rounded(L(take.back()), 0) + "), the widest step " +
+  return "values run from " + name_of(prints[take.front()]) + " (value " + rounded(L(take.front()), 0) + ") to " +
+         name_of(prints[take.back()]) + " (value " + rounded(L(take.back()), 0) + "), the widest step " +
          rounded(L(take[widest]) - L(take[widest + 1]), 0) + " between " + name_of(prints[take[widest]]) + " and " +
          name_of(prints[take[widest + 1]]);
 }

@@ -41,7 +41,7 @@ void put_in_stead(quilt::Quilt& quilt, int index, const print::Print& by) {
 }
 
 std::string match_in_words(const print::Print& with, const print::Print& print) {
-  return name_of(with) + " (L* " + rounded(with.features.lab.L, 0) + ") for " + name_of(print) + " (L* " +
+  return name_of(with) + " (value " + rounded(with.features.lab.L, 0) + ") for " + name_of(print) + " (value " +
          rounded(print.features.lab.L, 0) + ")";
 }
 

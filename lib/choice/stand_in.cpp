@@ -17,7 +17,7 @@ constexpr double kTouching = 0.01;      // inches; less is no seam
 
 std::string value_in_words(double lighter) {
   if (std::abs(lighter) < 1) return "the same value";
-  return rounded(std::abs(lighter), 0) + " L* " + (lighter > 0 ? "lighter" : "darker") +
+  return rounded(std::abs(lighter), 0) + (lighter > 0 ? " lighter" : " darker") + " in value" +
          (std::abs(lighter) > kValueReach / 2 ? ": the balance of values shifts" : "");
 }
 
@@ -69,8 +69,8 @@ std::vector<StandIn> rank_stand_ins(const quilt::Quilt& quilt, int print, const 
     one.why = {value_in_words(one.lighter), busy_in_words(busier)};
     if (one.nearest != kNone) {
       const char* reads = one.nearest_delta_e < kLikeness ? "hardly told apart from " : "nearest to ";
-      one.why.push_back(reads + name_of(quilt.prints[one.nearest]) + " (CIEDE2000 " + rounded(one.nearest_delta_e, 1) +
-                        ")");
+      one.why.push_back(reads + name_of(quilt.prints[one.nearest]) + " (colour difference " +
+                        rounded(one.nearest_delta_e, 1) + ")");
     }
     if (one.touching > 0) {
       one.why.push_back("would touch itself along " + length_words(Length::inches(one.touching), quilt.units));

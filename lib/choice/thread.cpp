@@ -54,7 +54,7 @@ std::string in_words(const Showing& showing, const std::vector<print::Print>& pr
   std::string text = "shows on " + percent(showing.share) + " of the " + side;
   if (showing.worst == kNone) return text;
   return text + (aim == ThreadAim::blend ? ", most on " : ", least on ") + name_of(prints[showing.worst]) +
-         " (CIEDE2000 " + rounded(showing.worst_delta_e, 1) + ")";
+         " (colour difference " + rounded(showing.worst_delta_e, 1) + ")";
 }
 
 std::vector<RankedThread> ranked_on(const std::vector<print::Print>& prints, const std::vector<double>& shares,

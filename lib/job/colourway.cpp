@@ -175,7 +175,7 @@ Result<Done> draw_colourway(Sitting& sitting, const choice::Colourway& other) {
   Exhibits exhibits;
   exhibits.add(quilt, own, "As it is");
   exhibits.add(other.quilt, fresh, "The other colourway",
-               {"values differ by " + choice::rounded(other.mean_difference, 1) + " L* on average"});
+               {"values differ by " + choice::rounded(other.mean_difference, 1) + " on average"});
   const auto in_grey = [](const quilt::Quilt& one) {
     return draw::in_grey(draw::top_of(one, quilt::plan_of(one)).display);
   };
@@ -200,7 +200,7 @@ Outcome all_replaced(Sitting& sitting) {
     sitting.answer.words += "  " + match.says + "\n";
   }
   sitting.report["mean_difference"] = other->mean_difference;
-  sitting.answer.words += "Values differ by " + choice::rounded(other->mean_difference, 1) + " L* on average; " +
+  sitting.answer.words += "Values differ by " + choice::rounded(other->mean_difference, 1) + " on average; " +
                           counted(other->left_over.size(), "print is", "prints are") + " left over.\n";
   if (!options.output.empty()) {
     Result<Done> drawn = draw_colourway(sitting, *other);

@@ -127,8 +127,8 @@ std::string prints_words(const quilt::Quilt& quilt, const std::vector<Seen>& see
   for (const Seen& one : seen) {
     const print::Print& print = quilt.prints[one.print];
     char line[64];
-    std::snprintf(line, sizeof line, "  %-3s %-6s  L* %3.0f  ", print.code.c_str(), print::name_of(classes[one.print]),
-                  print.features.lab.L);
+    std::snprintf(line, sizeof line, "  %-3s %-6s  value %3.0f  ", print.code.c_str(),
+                  print::name_of(classes[one.print]), print.features.lab.L);
     text += line + print.name + ": " + joined(colours_of(print.features));
     if (!one.doubt.empty()) text += "  (not sure: " + one.doubt + ")";
     text += "\n";

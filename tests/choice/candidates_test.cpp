@@ -45,7 +45,7 @@ TEST(Border, OnADarkQuiltAMediumFramesALightShoutsAndADarkMerges) {
   EXPECT_NEAR(report->ranked[2].score, 0.40 * 5 / 12 + 0.30 * 0.6 + 0.15, 1e-12);
   EXPECT_NEAR(report->ranked[0].value_step, 25, 1e-12);
   EXPECT_NEAR(report->ranked[1].lighter, 65, 1e-12);
-  EXPECT_THAT(report->ranked[0].why[0], HasSubstr("a clear step in value: 25 L* along the seams on average, lighter"));
+  EXPECT_THAT(report->ranked[0].why[0], HasSubstr("a clear step in value: 25 along the seams on average, lighter"));
   EXPECT_THAT(report->ranked[1].why[0], HasSubstr("shouts"));
   EXPECT_THAT(report->ranked[2].why[0], HasSubstr("merges"));
   EXPECT_THAT(report->ranked[2].why, Contains(HasSubstr("hardly told apart from")));

@@ -324,7 +324,7 @@ TEST(Choose, SaysWhyInTheTradesWords) {
   ASSERT_TRUE(report.ok());
   ASSERT_EQ(report->best.why.size(), 4U);
   EXPECT_THAT(report->best.why[0], HasSubstr("all are told apart easily"));
-  EXPECT_THAT(report->best.why[1], HasSubstr("from Foam (L* 90) to Keel (L* 20), the widest step 40"));
+  EXPECT_THAT(report->best.why[1], HasSubstr("from Foam (value 90) to Keel (value 20), the widest step 40"));
   EXPECT_THAT(report->best.why[2], HasSubstr("2 grey and 1 green"));
   EXPECT_THAT(report->best.why[3], HasSubstr("1 of 3 is busy"));
   EXPECT_THAT(report->proof, HasSubstr("proven the best of 1 set"));

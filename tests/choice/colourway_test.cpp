@@ -23,8 +23,8 @@ TEST(Colourway, MatchesASecondBundleValueForValue) {
   ASSERT_TRUE(colourway.ok());
   std::vector<std::string> says;
   for (const ValueMatch& match : colourway->matches) says.push_back(match.says);
-  EXPECT_THAT(says, ElementsAre("Sail (L* 86) for Foam (L* 90)", "Buoy (L* 45) for Kelp (L* 48)",
-                                "Hull (L* 25) for Keel (L* 20)"));
+  EXPECT_THAT(says, ElementsAre("Sail (value 86) for Foam (value 90)", "Buoy (value 45) for Kelp (value 48)",
+                                "Hull (value 25) for Keel (value 20)"));
   EXPECT_NEAR(colourway->mean_difference, 4, 1e-12);
   EXPECT_THAT(colourway->left_over, ElementsAre(3));
   EXPECT_EQ(colourway->quilt.layout, quilt.layout);

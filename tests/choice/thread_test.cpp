@@ -30,7 +30,7 @@ TEST(Thread, ThatMatchesHalfTheTopShowsOnTheOtherHalf) {
   EXPECT_THAT(order(report.top, kThreads), ElementsAre("grey", "red", "navy"));
   EXPECT_NEAR(report.top[0].showing.share, 0.5, 1e-12);
   EXPECT_EQ(report.top[0].showing.worst, 1);
-  EXPECT_THAT(report.top[0].says, HasSubstr("shows on 50 % of the top, most on Foam (CIEDE2000 "));
+  EXPECT_THAT(report.top[0].says, HasSubstr("shows on 50 % of the top, most on Foam (colour difference "));
   EXPECT_NEAR(report.top[1].showing.share, 1, 1e-12);
   EXPECT_THAT(order(report.back, kThreads), ElementsAre("grey", "red", "navy"));
   EXPECT_NEAR(report.back[0].showing.share, 0, 1e-12);
