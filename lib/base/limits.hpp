@@ -58,7 +58,7 @@ constexpr std::size_t kWaitingEvents = 64;  ///< of one page that does not read;
 /// Long jobs begun or waiting, of all quilts together.
 constexpr std::size_t kWaitingRuns = 500;
 constexpr std::size_t kKeptRuns = 200;  ///< that are over and can still be asked about
-/// Let in while the program runs, each by a token of its own; one that has gone still counts.
+/// Let in at once, each by a token of its own; one more lets out the one that came first.
 constexpr std::size_t kTelephones = 50;
 constexpr std::size_t kNameBytes = 100;  ///< of a quilt's name
 

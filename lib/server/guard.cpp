@@ -97,10 +97,10 @@ std::string Guard::refusal(const Head& head) const {
 std::string Guard::cookie_for(const Head& head, const std::string& token) {
   const std::lock_guard lock(mutex_);
   if (from_this_machine(head.peer) && same_secret(token, token_)) return session_;
-  if (!same_secret(token, telephone_) || now() > telephone_until_ || telephones_.size() >= limits::kTelephones)
-    return "";
+  if (!same_secret(token, telephone_) || now() > telephone_until_) return "";
   telephone_.clear();
-  return *telephones_.insert(fresh_token()).first;
+  if (telephones_.size() >= limits::kTelephones) telephones_.pop_front();
+  return telephones_.emplace_back(fresh_token());
 }
 
 std::string Guard::telephone_token() {

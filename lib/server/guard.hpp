@@ -1,6 +1,7 @@
 // Who may ask: token, Host, Origin and site of every request.
 #pragma once
 
+#include <deque>
 #include <mutex>
 #include <set>
 #include <string>
@@ -28,7 +29,8 @@ class Guard {
   /// Empty where a request may go on; else what is wrong with it, for the log alone: all of it is answered by 403.
   std::string refusal(const Head& head) const;
 
-  /// The cookie for whoever brings this token; empty where it is none, was used, or has run out.
+  /// The cookie for whoever brings this token; empty where it is none, was used, or has run out. Where as many
+  /// telephones as may be are in, the one that came first is let out: it comes in again by a fresh token.
   std::string cookie_for(const Head& head, const std::string& token);
 
   /// A token for a telephone: good for one use, within ten minutes. An earlier one that was not used is void.
@@ -48,7 +50,7 @@ class Guard {
   mutable std::mutex mutex_;
   std::string session_, telephone_;
   double telephone_until_ = 0;
-  std::set<std::string> telephones_;  ///< cookies of those let in
+  std::deque<std::string> telephones_;  ///< cookies of those let in, the first to come first
 };
 
 }  // namespace farflung::server

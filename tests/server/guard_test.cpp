@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include "base/limits.hpp"
+
 namespace farflung::server {
 namespace {
 
@@ -112,6 +114,25 @@ TEST(Guard, ATelephonesTokenOpensOnce) {
   const std::string next = one.telephone_token();
   EXPECT_NE(next, token);
   EXPECT_NE(one.cookie_for(telephone, next), cookie) << "each telephone has a cookie of its own";
+}
+
+TEST(Guard, OneTelephoneTooManyLetsOutTheFirstThatCame) {
+  Guard one = guard();
+  Head telephone = head();
+  telephone.peer = "192.168.1.9";
+  telephone.headers["host"] = "192.168.1.5:7430";
+  std::vector<std::string> cookies;
+  for (std::size_t i = 0; i <= limits::kTelephones; ++i) {
+    cookies.push_back(one.cookie_for(telephone, one.telephone_token()));
+    ASSERT_FALSE(cookies.back().empty());
+  }
+  const auto refusal_with = [&](const std::string& cookie) {
+    telephone.headers["cookie"] = "farflung-7430=" + cookie;
+    return one.refusal(telephone);
+  };
+  EXPECT_EQ(refusal_with(cookies.front()), "token");
+  EXPECT_EQ(refusal_with(cookies[1]), "");
+  EXPECT_EQ(refusal_with(cookies.back()), "");
 }
 
 TEST(Guard, AnEarlierTelephoneTokenIsVoidOnceAnotherIsMade) {
