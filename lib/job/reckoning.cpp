@@ -91,7 +91,7 @@ Result<std::string> version_of(const std::string& folder) {
 
 Problem changed_since() { return kChangedSince; }
 bool was_overtaken(const Problems& problems) {
-  return problems.size() == 1 && problems.front().cause == "was changed by another program since it was read";
+  return problems.size() == 1 && project::was_overtaken(problems.front());
 }
 
 bool is_changed_since(const Problems& problems) { return problems.size() == 1 && problems.front() == kChangedSince; }

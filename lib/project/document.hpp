@@ -65,6 +65,10 @@ Result<Done> write(const std::filesystem::path& folder, Document& document);
 /// The same under a hold that was taken before the document was read: nobody can have come between.
 Result<Done> write(const Hold& hold, Document& document);
 
+/// Whether a write was refused because another program has saved the quilt since the document was read: read anew, it
+/// may go.
+bool was_overtaken(const Problem& problem);
+
 /// The version before the present one, and the one after it again; fifty are kept. A file that was changed by hand,
 /// even broken, counts as a version. The problem where there is none is an input problem.
 Result<Document> undo(const std::filesystem::path& folder);

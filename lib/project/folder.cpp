@@ -11,6 +11,9 @@
 namespace farflung::project {
 namespace {
 
+/// The cause by which whoever saves again knows that it may: said here alone.
+constexpr const char* kOvertaken = "was changed by another program since it was read";
+
 std::filesystem::path quilt_file(const std::filesystem::path& folder) { return folder / "quilt.json"; }
 
 Result<std::string> present_bytes(const std::filesystem::path& folder) {
@@ -55,8 +58,7 @@ Result<Done> save(const Hold& hold, Document& document, Keep keep) {
   if (!present) return present.problems();
   const bool ours = document.original && document.original->text == *present;
   if (!ours && written->original->text != *present) {
-    return system_problem(file.string(), "was changed by another program since it was read",
-                          "do it again; nothing was changed");
+    return system_problem(file.string(), kOvertaken, "do it again; nothing was changed");
   }
   const Result<Done> done = save_over(hold.folder(), *present, *written, keep);
   if (done) document = std::move(*written);
@@ -132,6 +134,10 @@ Result<Document> reread(const std::filesystem::path& folder, const Document& kno
   if (!text) return text.problems();
   if (known.original && known.original->text == *text) return known;
   return document_from_text(*text, quilt_file(folder).string());
+}
+
+bool was_overtaken(const Problem& problem) {
+  return problem.kind == Problem::Kind::system && problem.cause == kOvertaken;
 }
 
 Result<Document> undo(const std::filesystem::path& folder) { return go(folder, -1); }

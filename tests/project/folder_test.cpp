@@ -137,6 +137,7 @@ TEST_F(Folder, WhatAnotherProgramSavedIsNotOverwritten) {
   ASSERT_FALSE(written.ok());
   EXPECT_EQ(written.problems().front().kind, Problem::Kind::system);
   EXPECT_THAT(written.problems().front().cause, HasSubstr("changed by another program"));
+  EXPECT_TRUE(was_overtaken(written.problems().front())) << "which whoever does it again can tell";
   EXPECT_EQ(title(), "theirs");
 }
 
