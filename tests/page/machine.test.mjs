@@ -1,7 +1,7 @@
 // The plan at the machine: pedals, the lock, the voice, a screen that stays awake, where one was.
 import assert from 'node:assert/strict';
 import {after, before, test} from 'node:test';
-import {atTheTop, go, leave, step, Workroom} from './workroom.mjs';
+import {atTheTop, go, leave, press, step, Workroom} from './workroom.mjs';
 
 const room = new Workroom();
 let browser;
@@ -20,11 +20,10 @@ before(async () => {
     }}});
   });
   await go(page, step('Raffle', 'sheets'));
-  await press('Sew from the screen');
+  await press(page, 'Sew from the screen');
 });
 after(() => leave(room, browser));
 
-const press = (name) => page.getByRole('button', {name, exact: true}).click();
 const at = async () => Number((await page.locator('.pieces').textContent()).match(/^Step (\d+) of \d+$/)[1]);
 const lit = () => page.evaluate(() => window.lit);
 
@@ -51,11 +50,11 @@ test('PedalsGoOnAndBackByWhateverKeyTheySend', async () => {
   const before = await at();
   await page.keyboard.press('Enter');
   assert.equal(await at(), before - 1, 'Enter on Back goes back');
-  await press('Next');
+  await press(page, 'Next');
 });
 
 test('LockedNoTouchDoesAnythingButAPedalStillDoes', async () => {
-  await press('Lock');
+  await press(page, 'Lock');
   const before = await at();
   await page.locator('.next').click({force: true});
   assert.equal(await at(), before);
@@ -64,7 +63,7 @@ test('LockedNoTouchDoesAnythingButAPedalStillDoes', async () => {
   assert.equal(await page.getByRole('dialog').isVisible(), true);
   await page.keyboard.press('PageDown');
   assert.equal(await at(), before + 1);
-  await press('Hold to unlock');
+  await press(page, 'Hold to unlock');
   assert.equal(await page.getByRole('button', {name: 'Hold to unlock'}).count(), 1, 'a short touch does not unlock');
   await page.getByRole('button', {name: 'Hold to unlock'}).click({delay: 1000});
   await page.getByRole('button', {name: 'Lock', exact: true}).waitFor();
@@ -72,7 +71,7 @@ test('LockedNoTouchDoesAnythingButAPedalStillDoes', async () => {
 
 test('EachStepIsSaidAloudWhereSheLikes', async () => {
   assert.deepEqual(await page.evaluate(() => said), []);
-  await press('Say it aloud');
+  await press(page, 'Say it aloud');
   await page.keyboard.press('PageDown');
   const said = await page.evaluate(() => window.said);
   assert.equal(said.length, 2);
@@ -81,13 +80,13 @@ test('EachStepIsSaidAloudWhereSheLikes', async () => {
 
 test('TheScreenIsKeptAwakeUntilSheLeaves', async () => {
   assert.equal(await lit(), 1);
-  await press('Leave');
+  await press(page, 'Leave');
   await page.waitForFunction(() => window.lit === 0);
 });
 
 test('SheGoesOnWhereSheWas', async () => {
-  await press('Sew from the screen');
+  await press(page, 'Sew from the screen');
   assert.ok(await at() > 1);
-  await press('Leave');
+  await press(page, 'Leave');
   assert.deepEqual(page.wrong, []);
 });

@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict';
 import {join} from 'node:path';
 import {after, before, test} from 'node:test';
-import {cell, go, launch, leave, makeQuilt, saved, step, visit, Workroom} from './workroom.mjs';
+import {cell, fileOf, go, launch, leave, makeQuilt, press, saved, step, visit, Workroom} from './workroom.mjs';
 
 const room = new Workroom();
 let browser;
@@ -16,10 +16,8 @@ before(async () => {
 });
 after(() => leave(room, browser));
 
-const press = (name) => page.getByRole('button', {name, exact: true}).click();
 const card = (title) => page.locator('.shelf .quilt', {has: page.getByRole('link', {name: title})});
 const open = (title) => card(title).locator('summary').click();
-const file = () => page.evaluate(() => fetch('/quilts/Raffle').then((response) => response.json()).then((whole) => whole.quilt));
 
 test('EachQuiltStandsThereWithItsPictureAndSize', async () => {
   await page.waitForFunction(() => document.querySelector('.shelf img')?.naturalWidth > 100);
@@ -42,7 +40,7 @@ test('APrintIsGivenAnUpAnotherCodeAWayAndAMotif', async () => {
   await first.getByLabel('Its motif measures').fill('1 1/2');
   await first.getByLabel('Its motif measures').press('Enter');
   await page.getByText('Its motif is as you say now.').waitFor();
-  const [print] = (await file()).prints;
+  const [print] = (await fileOf(page)).prints;
   assert.equal(print.upright, true);
   assert.equal(print.code, 'KE');
   assert.deepEqual([print.features.direction.kind, print.features.scale], ['stripe', 1.5]);
@@ -54,11 +52,11 @@ test('ThePrintsThatGoBestTogetherAreChosenAndUsed', async () => {
   await page.getByRole('button', {name: /Buoy/}).click();
   await page.getByRole('button', {name: /Buoy.*In any case/}).waitFor();
   await page.getByLabel('How many of the 9').fill('5');
-  await press('Choose for me');
+  await press(page, 'Choose for me');
   await page.getByRole('heading', {name: 'These go best together'}).waitFor({timeout: 120_000});
-  await press('Use these');
+  await press(page, 'Use these');
   await page.waitForURL(/#\/quilts\/Raffle\/top$/);
-  const {prints, blocks} = await file();
+  const {prints, blocks} = await fileOf(page);
   const used = new Set(blocks.flatMap((block) => Object.values(block.prints)));
   assert.equal(used.size, 5);
   assert.ok(used.has(prints.find((print) => print.name === 'Buoy').id));
@@ -66,11 +64,11 @@ test('ThePrintsThatGoBestTogetherAreChosenAndUsed', async () => {
 
 test('LengthsAreShownInCentimetresWithoutChangingWhatIsStored', async () => {
   await go(page, step('Raffle', 'pattern'));
-  const before = await file();
-  await press('Centimetres');
+  const before = await fileOf(page);
+  await press(page, 'Centimetres');
   await page.getByText(/\d+\.\d cm × \d+\.\d cm/).waitFor();
-  assert.deepEqual(await file(), before);
-  await press('Inches');
+  assert.deepEqual(await fileOf(page), before);
+  await press(page, 'Inches');
   await page.getByText(/\d+ in × \d+ in/).waitFor();
 });
 
@@ -79,7 +77,7 @@ test('AQuiltIsCopiedUnderANameOfItsOwn', async () => {
   await open('Station raffle');
   await card('Station raffle').getByRole('button', {name: 'Copy', exact: true}).click();
   await page.getByLabel('Name', {exact: true}).fill('For the school');
-  await press('Copy it');
+  await press(page, 'Copy it');
   await page.getByText('Copied to For the school.').waitFor();
   await card('For the school').waitFor();
   assert.equal(await page.locator('.shelf .quilt').count(), 2);
@@ -88,7 +86,7 @@ test('AQuiltIsCopiedUnderANameOfItsOwn', async () => {
 test('ARenameIsSeenAndTheDialogueCanBeLeft', async () => {
   await open('For the school');
   await card('For the school').getByRole('button', {name: 'Rename', exact: true}).click();
-  await press('Leave it');
+  await press(page, 'Leave it');
   await card('For the school').getByRole('button', {name: 'Rename', exact: true}).click();
   await page.keyboard.press('Escape');
   await page.getByRole('dialog').waitFor({state: 'detached'});
@@ -125,10 +123,10 @@ test('AQuiltLaidAsideIsTakenUpAgain', async () => {
   const name = 'Möwe & <b>Kelp';
   await open(name);
   await card(name).getByRole('button', {name: 'Lay aside', exact: true}).click();
-  await press('Lay it aside');
+  await press(page, 'Lay it aside');
   await page.getByText(`${name} is laid aside.`).waitFor();
   assert.equal(await page.locator('.shelf .quilt').count(), 1);
-  await press('Take it up again');
+  await press(page, 'Take it up again');
   await card(name).waitFor();
 });
 

@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict';
 import {join} from 'node:path';
 import {after, before, test} from 'node:test';
-import {atTheTop, cell, go, holds, leave, middle, saved, source, step, Workroom} from './workroom.mjs';
+import {atTheTop, cell, fileOf, go, holds, leave, middle, press, saved, source, step, Workroom} from './workroom.mjs';
 
 const room = new Workroom();
 let browser;
@@ -11,12 +11,10 @@ let page;
 before(async () => ({browser, page} = await atTheTop(room, 'Raffle')));
 after(() => leave(room, browser));
 
-const press = (name) => page.getByRole('button', {name, exact: true}).click();
 const open = async (name) => {
   const panel = page.locator('details.panel', {has: page.getByRole('heading', {name})});
   if (await panel.getAttribute('open') === null) await panel.locator('summary').click();
 };
-const file = () => page.evaluate(() => fetch('/quilts/Raffle').then((response) => response.json()).then((whole) => whole.quilt));
 
 async function swap(a, b) {
   await page.mouse.click(...(await middle(page, ...a)));
@@ -27,37 +25,37 @@ async function swap(a, b) {
 test('LayoutsAreKeptDrawnSideBySideAndLaidAgain', async () => {
   await open('Layouts kept');
   await page.getByLabel('Keep this layout as').fill('First try');
-  await press('Keep it');
+  await press(page, 'Keep it');
   await page.getByText('Kept as First try.').waitFor();
   const before = await holds(page, 1, 1);
   await swap([1, 1], [3, 2]);
-  await press('See them side by side');
+  await press(page, 'See them side by side');
   const figures = page.getByRole('dialog').locator('figure');
   assert.equal(await figures.count(), 2);
   await page.waitForFunction(() => [...document.querySelectorAll('dialog figure img')].every((one) => one.complete && one.naturalWidth > 100));
   await page.getByText('Lies best of these.').waitFor();
-  await press('Done');
-  await press('Lay it so');
+  await press(page, 'Done');
+  await press(page, 'Lay it so');
   await page.getByText('Laid as First try.').waitFor();
   assert.equal(await holds(page, 1, 1), before);
-  await press('Forget First try');
+  await press(page, 'Forget First try');
   await page.getByText('First try is forgotten.').waitFor();
 });
 
 test('CastsShowHowRegionsLeanInColourAndInWords', async () => {
-  await press('Casts');
+  await press(page, 'Casts');
   await page.getByText(/Each region in its own colour, stretched\. Around R\d+ ?C\d+ it is (lighter|darker|redder|greener|yellower|bluer) than the whole/).waitFor();
   await cell(page, 2, 2).focus();
   await page.keyboard.press('Enter');
   await page.getByText(/The region around it is \w+ than the whole, \d/).waitFor();
   await page.keyboard.press('Escape');
-  await press('Cloth');
+  await press(page, 'Cloth');
   await page.getByText('Tap a block, then tap another').waitFor();
 });
 
 test('ThreeSwapsThatWouldHelpAreOneTapEach', async () => {
   for (const [a, b] of [[[1, 1], [1, 3]], [[2, 2], [4, 1]], [[3, 3], [5, 4]]]) await swap(a, b);
-  await press('Find three swaps');
+  await press(page, 'Find three swaps');
   const first = page.locator('.helps button').first();
   await first.waitFor();
   assert.ok(await page.locator('.helps button').count() <= 3);
@@ -75,21 +73,21 @@ test('APrintIsLitUpWithItsClosestTwoCopies', async () => {
 
 test('ABorderThatIsNotThereYetIsTriedDrawnUsedAndUndone', async () => {
   await open('Border, binding, thread');
-  assert.equal((await file()).setting.borders, undefined);
-  await press('Try the fabrics');
+  assert.equal((await fileOf(page)).setting.borders, undefined);
+  await press(page, 'Try the fabrics');
   await page.waitForFunction(() => document.querySelector('.sampler')?.naturalWidth > 100, null, {timeout: 60_000});
   await page.getByRole('button', {name: /^Use /}).first().click();
   await page.getByText('is in its place').waitFor();
-  assert.equal((await file()).setting.borders.length, 1);
-  await press('Undo');
+  assert.equal((await fileOf(page)).setting.borders.length, 1);
+  await press(page, 'Undo');
   await page.getByText('Undone.').waitFor();
-  assert.equal((await file()).setting.borders, undefined);
+  assert.equal((await fileOf(page)).setting.borders, undefined);
 });
 
 test('ThreadsAreTriedOnTheTopAndNamed', async () => {
   await page.getByLabel('Part').selectOption('thread');
   await page.getByLabel('Quilted in').selectOption('waves');
-  await press('Try the fabrics');
+  await press(page, 'Try the fabrics');
   await page.getByRole('heading', {name: 'On the top'}).waitFor({timeout: 60_000});
   assert.ok(await page.locator('.tried .ranked li').count() >= 3);
   await page.getByText(/of thread on the top/).waitFor();
@@ -97,16 +95,16 @@ test('ThreadsAreTriedOnTheTopAndNamed', async () => {
 
 test('AFabricOfElsewhereIsTriedFromItsPhotographAndBroughtIn', async () => {
   await page.getByLabel('Part').selectOption('binding');
-  const before = (await file()).prints.length;
+  const before = (await fileOf(page)).prints.length;
   await page.locator('input[data-from=others]').setInputFiles(join(source, 'data/demo/photographs/04-shingle.jpg'));
   await page.locator('.tried .ranked li').first().waitFor({timeout: 60_000});
-  assert.equal((await file()).prints.length, before, 'it stays out');
-  await press('Bring this photograph’s fabrics in');
+  assert.equal((await fileOf(page)).prints.length, before, 'it stays out');
+  await press(page, 'Bring this photograph’s fabrics in');
   await page.getByRole('button', {name: /^Use /}).first().waitFor({timeout: 60_000});
-  assert.equal((await file()).prints.length, before + 1);
+  assert.equal((await fileOf(page)).prints.length, before + 1);
   await page.getByRole('button', {name: /^Use /}).first().click();
   await page.getByText('is in its place').waitFor();
-  assert.match((await file()).binding.print, /^P/);
+  assert.match((await fileOf(page)).binding.print, /^P/);
 });
 
 test('APatternOfHerOwnIsDrawnOnAGridAndSewn', async () => {
@@ -120,9 +118,9 @@ test('APatternOfHerOwnIsDrawnOnAGridAndSewn', async () => {
   await page.getByRole('group', {name: 'Other half'}).getByRole('button', {name: 'C'}).click();
   await square(2, 2).click();
   await page.getByLabel('Its name').fill('Slip');
-  await press('Use this pattern');
+  await press(page, 'Use this pattern');
   await page.getByText('Slip it is.').waitFor();
-  const [pattern] = (await file()).patterns;
+  const [pattern] = (await fileOf(page)).patterns;
   assert.equal(pattern.name, 'Slip');
   assert.equal(pattern.patches.length, 5);
   assert.equal(pattern.piecing.length, 4);
@@ -130,7 +128,7 @@ test('APatternOfHerOwnIsDrawnOnAGridAndSewn', async () => {
 });
 
 test('SizesAreReckonedWithTheClothTheyNeedAndOneIsTaken', async () => {
-  await press('Reckon the sizes');
+  await press(page, 'Reckon the sizes');
   await page.locator('.size-list li').first().waitFor({timeout: 60_000});
   assert.match(await page.locator('.size-list li').first().textContent(), /blocks/);
   await page.getByRole('button', {name: /^Make it /}).first().click();

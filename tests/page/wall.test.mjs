@@ -4,7 +4,7 @@ import {execFileSync} from 'node:child_process';
 import {readFileSync, writeFileSync} from 'node:fs';
 import {join} from 'node:path';
 import {after, before, test} from 'node:test';
-import {atTheTop, go, leave, program, step, Workroom} from './workroom.mjs';
+import {atTheTop, fileOf, go, leave, press, program, step, Workroom} from './workroom.mjs';
 
 const room = new Workroom();
 let browser;
@@ -12,9 +12,7 @@ let page;
 let wall;
 
 const farflung = (...words) => execFileSync(program, words, {stdio: ['ignore', 'ignore', 'inherit']});
-const file = () => page.evaluate(() => fetch('/quilts/Raffle').then((response) => response.json()).then((whole) => whole.quilt));
 const hung = () => JSON.parse(readFileSync(join(room.folder, 'Hung', 'quilt.json'))).layout;
-const press = (name) => page.getByRole('button', {name, exact: true}).click();
 
 /** What hangs, seen a little from the side on a pale wall, a hand over two blocks of the third row. */
 async function photograph(quilt, name) {
@@ -78,22 +76,22 @@ test('APlaceThatIsNotSureIsMendedByHand', async () => {
 });
 
 test('TheWallBecomesTheLayoutAndUndoBringsThePlanBack', async () => {
-  const plan = (await file()).layout;
-  await press('Take the wall as the layout');
+  const plan = (await fileOf(page)).layout;
+  await press(page, 'Take the wall as the layout');
   await page.getByText('The layout is as the wall hangs now.').waitFor();
-  assert.deepEqual((await file()).layout.cells, hung().cells);
+  assert.deepEqual((await fileOf(page)).layout.cells, hung().cells);
   await go(page, step('Raffle', 'top'));
-  await press('Undo');
+  await press(page, 'Undo');
   await page.getByText('Undone.').waitFor();
-  assert.deepEqual((await file()).layout, plan);
-  await press('Redo');
+  assert.deepEqual((await fileOf(page)).layout, plan);
+  await press(page, 'Redo');
   await page.getByText('Done again.').waitFor();
 });
 
 test('SwapsThatHelpAreFoundAtTheWallAndMade', async () => {
   await go(page, step('Raffle', 'wall'));
   const before = await page.evaluate(() => fetch('/quilts/Raffle').then((response) => response.json()).then(({touch, F}) => [touch.count, F]));
-  await press('Find three swaps');
+  await press(page, 'Find three swaps');
   await page.locator('.helps button').first().waitFor({timeout: 60_000});
   await page.locator('.helps button').first().click();
   await page.locator('.helps .done').waitFor();
@@ -107,7 +105,7 @@ test('WhatIsNoPhotographIsSaidAndTheCornersCanBeLaidByHand', async () => {
   await page.locator('input[type=file]:not([capture])').setInputFiles(wall);
   await page.getByText('The corners are not where the blocks end').click({timeout: 120_000});
   assert.equal(await page.getByRole('button', {name: /^The wall, .* corner/}).count(), 4);
-  await press('Read it so');
+  await press(page, 'Read it so');
   await page.getByRole('heading', {level: 2, name: /hangs as planned|differ/}).waitFor({timeout: 120_000});
 });
 

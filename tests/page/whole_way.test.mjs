@@ -4,7 +4,7 @@ import {execFileSync} from 'node:child_process';
 import {writeFileSync} from 'node:fs';
 import {join} from 'node:path';
 import {after, before, test} from 'node:test';
-import {holds, launch, leave, middle, saved, source, visit, Workroom} from './workroom.mjs';
+import {holds, launch, leave, middle, press, saved, source, visit, Workroom} from './workroom.mjs';
 
 const room = new Workroom();
 const kPhotographs = ['01-table.jpg', '02-table.jpg'].map((name) => join(source, 'data/demo/photographs', name));
@@ -19,19 +19,18 @@ before(async () => {
 after(() => leave(room, browser));
 
 const to = (step) => page.getByRole('link', {name: step, exact: true}).click();
-const press = (name) => page.getByRole('button', {name, exact: true}).click();
 
 test('AQuiltIsBegun', async () => {
-  await press('Begin a quilt');
+  await press(page, 'Begin a quilt');
   await page.getByLabel('Its name').fill('Harbour');
-  await press('Begin');
+  await press(page, 'Begin');
   await page.getByRole('heading', {name: 'Fabrics', exact: true}).waitFor();
 });
 
 test('PhotographsComeInAndABadOneDoesNotStopTheOthers', async () => {
   const bad = join(room.folder, 'no photograph.jpg');
   writeFileSync(bad, 'no photograph');
-  const [chooser] = await Promise.all([page.waitForEvent('filechooser'), press('Choose photographs')]);
+  const [chooser] = await Promise.all([page.waitForEvent('filechooser'), press(page, 'Choose photographs')]);
   await chooser.setFiles([bad, ...kPhotographs]);
   await page.waitForFunction(() => document.querySelectorAll('.coming .done').length === 2, null, {timeout: 120_000});
   assert.equal(await page.locator('.coming .failed').count(), 1);
@@ -48,7 +47,7 @@ test('APrintIsNamedAndItsOutlineLaidRight', async () => {
   const knob = page.getByRole('button', {name: /^Kelp, top left corner/});
   await knob.focus();
   await knob.press('Shift+ArrowRight');
-  await press('Take it so');
+  await press(page, 'Take it so');
   await page.getByText('Cut anew from the photograph.').waitFor({timeout: 60_000});
 });
 
@@ -65,16 +64,16 @@ test('ThePrintsThatGoBestTogetherAreTaken', async () => {
   await to('Choose');
   await page.getByRole('button', {name: /Kelp/}).click();
   await page.getByLabel(/^How many of the \d+/).fill('5');
-  await press('Choose for me');
+  await press(page, 'Choose for me');
   await page.getByRole('heading', {name: 'These go best together'}).waitFor({timeout: 120_000});
-  await press('Use these');
+  await press(page, 'Use these');
   await page.getByRole('heading', {name: 'How it lies'}).waitFor();
 });
 
 test('TheBlocksAreArranged', async () => {
   await to('The top');
-  await press('Quick');
-  await press('Arrange the blocks');
+  await press(page, 'Quick');
+  await press(page, 'Arrange the blocks');
   await page.getByText(/^Arranged with seed /).waitFor({timeout: 60_000});
   await page.locator('.verdict', {hasText: /touch/}).waitFor();
 });
@@ -89,7 +88,7 @@ test('TwoBlocksAreSwappedByHand', async () => {
 
 test('ThePlanIsPrintedWhole', async () => {
   await to('Sheets');
-  await press('Show it');
+  await press(page, 'Show it');
   const save = page.getByRole('link', {name: 'Save the PDF'});
   await save.waitFor({timeout: 120_000});
   const [download] = await Promise.all([page.waitForEvent('download'), save.click()]);

@@ -115,6 +115,13 @@ export const cell = (page, row, column) => page.locator(`[role=row][aria-rowinde
 /** What a cell holds, as a screen reader says it. */
 export const holds = async (page, row, column) => (await cell(page, row, column).getAttribute('aria-label')).replace(/^[^:]*: /, '');
 
+/** Presses the button of that name. */
+export const press = (page, name) => page.getByRole('button', {name, exact: true}).click();
+
+/** The quilt's file, as the program has it. */
+export const fileOf = (page, quilt = 'Raffle') =>
+  page.evaluate((name) => fetch(`/quilts/${name}`).then((response) => response.json()).then((whole) => whole.quilt), quilt);
+
 /** The middle of a cell on screen. */
 export async function middle(page, row, column) {
   const box = await cell(page, row, column).boundingBox();
