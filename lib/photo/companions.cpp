@@ -22,8 +22,9 @@ constexpr double kMostParted = 0.012;  ///< of a side, that colours move it: a p
 constexpr double kOverlap = 0.12;      ///< of the smaller, that two cloths may seem to share
 constexpr double kStray = 0.09;        ///< of a side, that a cloth may lie from where its row has it
 constexpr double kSureEnough = 0.65;
-constexpr double kStrip = 0.2;  ///< breadth over length of what may be a stripe of a print
-constexpr double kFaint = 1.5;  ///< times what bare surface shows: a cloth of nearly its own colour
+constexpr double kStrip = 0.2;    ///< breadth over length of what may be a stripe of a print
+constexpr double kFaint = 1.5;    ///< times what bare surface shows: a cloth of nearly its own colour
+constexpr double kSettles = 0.3;  ///< deviations, by which a supposed cloth must stand out better elsewhere to be moved
 constexpr int kMostPieces = 60;
 constexpr int kMostTries = 150;
 
@@ -64,9 +65,7 @@ Inside inside(const Quad& quad, const Ground& ground) {
   for (int i = 0; i < kSteps * kSteps; ++i) {
     const double u = (i % kSteps + 0.5) / kSteps, v = (i / kSteps + 0.5) / kSteps;
     const cv::Point2d p = ((1 - u) * quad[0] + u * quad[1]) * (1 - v) + ((1 - u) * quad[3] + u * quad[2]) * v;
-    const int column = std::clamp(static_cast<int>(p.x / ground.full_from_small()), 0, ground.unlike.cols - 1);
-    const int row = std::clamp(static_cast<int>(p.y / ground.full_from_small()), 0, ground.unlike.rows - 1);
-    const float off = ground.unlike.at<float>(row, column);
+    const float off = ground.unlike_at(p);
     result.cloth += off > kUnlike ? 1.0 / (kSteps * kSteps) : 0;
     result.unlike += std::min(off, 20.0F) / (kSteps * kSteps);
   }
@@ -138,7 +137,9 @@ class Companions {
         kept_.push_back(piece);
       }
     }
-    // Clear cloths of nearly the usual size come before any that is only supposed.
+    // Clear cloths of nearly the usual size come before any that is only supposed; but where all are folded to one size
+    // they are part of a print, as far as its lines reach.
+    if (of_one_size(kept_, plane_)) return;
     for (const Piece& piece : sorted) {
       const double size = size_of(piece.outline.quad);
       if (piece.outline.support * piece.fit > kSureEnough && size > 0.75 && size < 1.33 &&
@@ -268,18 +269,64 @@ class Companions {
     const bool faint = is_between && within_it.unlike > kFaint * usual_;
     if (within_it.unlike < 1.2 && !faint) return {};
     const Place expected = place_of(plane_, supposed);
-    const Outline seen = located(supposed, ground_, 0.08);
-    const Place place = place_of(plane_, seen.quad);
-    const double stray = cv::norm(place.centre - expected.centre) / std::sqrt(plane_.width * plane_.height);
-    if (seen.support > kClear && place.off < kCongruent && stray < kStray) {
+    const auto seen_near = [&](const Quad& quad, double farthest) -> std::optional<Piece> {
+      const Outline seen = located(quad, ground_, 0.08);
+      const Place place = place_of(plane_, seen.quad);
+      const double stray = cv::norm(place.centre - expected.centre) / std::sqrt(plane_.width * plane_.height);
+      if (seen.support <= kClear || place.off >= kCongruent || stray >= farthest) return {};
       return Piece{seen, std::clamp(0.6 + within_it.cloth, 0.0, 1.0), false};
-    }
+    };
+    if (auto seen = seen_near(supposed, kStray)) return seen;
+    const Quad settled = is_between ? supposed : settled_from(expected);
+    if (auto seen = seen_near(settled, 2 * kStray)) return seen;
     // Some sides are seen, others are not: those lie where the common size has them.
-    const auto [mixed, sides] = mixed_with(supposed);
+    const auto [mixed, sides] = mixed_with(settled);
     if (!convex(mixed.quad)) return {};
     const bool present = within_it.cloth > 0.6 || (within_it.cloth > 0.15 && sides >= 2) || sides >= 3 || faint;
     if (!present) return {};
     return Piece{mixed, 0.6, true};
+  }
+
+  /// How much more unlike the surface it is within an outline than just round it, where no other cloth lies, in
+  /// deviations.
+  double stands_out(const Quad& quad) const {
+    constexpr int kSteps = 20, kRound = 2;  // samples a side within, and more of them round it
+    constexpr float kMost = 12;
+    double in = 0, out = 0;
+    int ins = 0, outs = 0;
+    for (int i = -kRound; i < kSteps + kRound; ++i) {
+      for (int j = -kRound; j < kSteps + kRound; ++j) {
+        const double u = (i + 0.5) / kSteps, v = (j + 0.5) / kSteps;
+        const cv::Point2d p = ((1 - u) * quad[0] + u * quad[1]) * (1 - v) + ((1 - u) * quad[3] + u * quad[2]) * v;
+        const bool is_in = u > 0 && u < 1 && v > 0 && v < 1;
+        if (!is_in && is_taken(p)) continue;
+        (is_in ? in : out) += std::min(ground_.unlike_at(p), kMost);
+        ++(is_in ? ins : outs);
+      }
+    }
+    return in / std::max(1, ins) - out / std::max(1, outs);
+  }
+
+  bool is_taken(cv::Point2d p) const {
+    return std::any_of(kept_.begin(), kept_.end(), [&](const Piece& piece) { return contains(piece.outline.quad, p); });
+  }
+
+  /// The outline of the usual cloth moved and turned from where it is supposed until it stands out best.
+  Quad settled_from(const Place& expected) const {
+    const auto outline = [&](const Place& place) { return outline_at(plane_, place.centre, place.turn); };
+    Place best = expected;
+    double most = stands_out(outline(best)) + kSettles;
+    for (const double step : {0.05, 0.025, 0.012}) {
+      const Place from = best;
+      for (int i = 0; i < 125; ++i) {
+        Place tried = from;
+        tried.centre += on_table({(i % 5 - 2) * step * plane_.width, (i / 5 % 5 - 2) * step * plane_.height});
+        tried.turn += (i / 25 - 2) * 0.8 * step;
+        const double here = stands_out(outline(tried));
+        if (here > most) most = here, best = tried;
+      }
+    }
+    return outline(best);
   }
 
   /// The supposed outline with each side moved to the edge that is seen near it, where one is.

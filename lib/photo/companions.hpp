@@ -2,6 +2,7 @@
 // photo.
 #pragma once
 
+#include <algorithm>
 #include <vector>
 
 #include <opencv2/core.hpp>
@@ -21,6 +22,12 @@ struct Ground {
 
   /// Pixels of the picture to one of `unlike`.
   double full_from_small() const { return static_cast<double>(rgb.cols) / unlike.cols; }
+
+  /// At a place in the picture.
+  float unlike_at(cv::Point2d p) const {
+    return unlike.at<float>(std::clamp(static_cast<int>(p.y / full_from_small()), 0, unlike.rows - 1),
+                            std::clamp(static_cast<int>(p.x / full_from_small()), 0, unlike.cols - 1));
+  }
 };
 
 /// From a rough outline to the cloth's own edges near it; `reach` is the farthest a side may move, as a share of the

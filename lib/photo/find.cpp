@@ -10,7 +10,9 @@
 #include "photo/companions.hpp"
 #include "photo/lattice.hpp"
 #include "photo/mat.hpp"
+#include "photo/motifs.hpp"
 #include "photo/outline.hpp"
+#include "photo/region.hpp"
 #include "photo/split.hpp"
 #include "photo/surface.hpp"
 
@@ -105,51 +107,6 @@ Told told_from(const cv::Mat& rgb, const Surface& surface, double thin) {
   return told;
 }
 
-/// The four corners that a hull has most nearly, clockwise from the top left.
-Quad four_corners(const std::vector<cv::Point>& contour) {
-  std::vector<cv::Point> hull, corners;
-  cv::convexHull(contour, hull);
-  const double around = cv::arcLength(hull, true);
-  for (double share = 0.01; share < 0.2; share *= 1.15) {
-    cv::approxPolyDP(hull, corners, share * around, true);
-    if (corners.size() <= 4) break;
-  }
-  Quad quad;
-  if (corners.size() == 4) {
-    for (int i = 0; i < 4; ++i) quad[i] = corners[i];
-  } else {
-    cv::Point2f box[4];
-    cv::minAreaRect(contour).points(box);
-    for (int i = 0; i < 4; ++i) quad[i] = box[i];
-  }
-  if (area(quad) < 0) std::reverse(quad.begin(), quad.end());
-  const auto first = std::min_element(quad.begin(), quad.end(),
-                                      [](const cv::Point2d& a, const cv::Point2d& b) { return a.x + a.y < b.x + b.y; });
-  std::rotate(quad.begin(), first, quad.end());
-  return quad;
-}
-
-/// Area shared over area covered by either, of a quad and a filled component.
-double agreement(const Quad& quad, const cv::Mat& component) {
-  cv::Mat drawn = cv::Mat::zeros(component.size(), CV_8U);
-  std::vector<cv::Point> points(quad.begin(), quad.end());
-  cv::fillConvexPoly(drawn, points, 255);
-  const double both = cv::countNonZero(drawn & component), either = cv::countNonZero(drawn | component);
-  return either > 0 ? both / either : 0;
-}
-
-Quad scaled(const Quad& quad, double factor) {
-  Quad result = quad;
-  for (cv::Point2d& p : result) p = (p + cv::Point2d(0.5, 0.5)) * factor - cv::Point2d(0.5, 0.5);
-  return result;
-}
-
-Quad moved(const Quad& quad, cv::Point by) {
-  Quad result = quad;
-  for (cv::Point2d& p : result) p += cv::Point2d(by);
-  return result;
-}
-
 /// The box of a component, with a rim of two pixels where the picture allows.
 cv::Rect around(const cv::Mat& stats, int component, cv::Size picture) {
   const cv::Rect box(stats.at<int>(component, cv::CC_STAT_LEFT) - 2, stats.at<int>(component, cv::CC_STAT_TOP) - 2,
@@ -181,6 +138,10 @@ double best_sureness(const std::vector<Found>& cloths) {
   for (const Found& found : cloths) best = std::max(best, found.sureness);
   return best;
 }
+
+double sureness(const Piece& piece) { return std::min(1.0, piece.outline.support) * std::min(1.0, piece.fit / 0.95); }
+
+cv::Point2d middle(const Quad& quad) { return (quad[0] + quad[1] + quad[2] + quad[3]) * 0.25; }
 
 double area_of(const Found& found) {
   double twice = 0;
@@ -216,7 +177,7 @@ cv::Mat shrunk_to(const cv::Mat& rgb, int side, cv::InterpolationFlags how) {
 
 class Finder {
  public:
-  explicit Finder(const cv::Mat& rgb) {
+  Finder(const cv::Mat& rgb, const std::optional<Corners>& taken_up) : taken_up_(taken_up) {
     cv::GaussianBlur(rgb, smooth_, {3, 3}, 0.7);
     small_ = shrunk_to(smooth_, kMaskSide, cv::INTER_AREA);
     // Every so-many-th pixel alone: the surface's grain stays as it is.
@@ -284,17 +245,39 @@ class Finder {
   }
 
   std::vector<Found> on_surface() {
-    const Told told = told_from(small_, surface_, 12 / full_from_small_);
+    Told told = told_from(small_, surface_, 12 / full_from_small_);
+    leave_out(told);
     bare_ = told.cloth == 0;
     ground_ = {smooth_, told.unlike, surface_, lit_};
+    std::vector<Piece> pieces = pieces_of(told);
+    gather_motifs(told, pieces);
+    explained_ = covered_ / std::max(1, cv::countNonZero(told.cloth));
+    for (const Piece& piece : pieces) pieces_.push_back(corners_of(piece.outline.quad));
+    std::vector<Found> cloths;
+    for (const Piece& piece : with_companions(pieces, ground_)) {
+      if (const auto found = judged(piece)) cloths.push_back(*found);
+    }
+    drop_strays(cloths);
+    return cloths;
+  }
+
+  /// What is taken up by something that is known is no cloth.
+  void leave_out(Told& told) const {
+    if (!taken_up_) return;
+    std::vector<cv::Point> outline;
+    for (const auto& [x, y] : *taken_up_)
+      outline.emplace_back(cvRound(x / full_from_small_), cvRound(y / full_from_small_));
+    cv::fillConvexPoly(told.cloth, outline, 0);
+    cv::fillConvexPoly(told.unlike, outline, 0);
+  }
+
+  std::vector<Piece> pieces_of(const Told& told) {
     cv::Mat labels, stats, centres;
     const int count = cv::connectedComponentsWithStats(told.cloth, labels, stats, centres, 4);
     const double least = kLeastShare * static_cast<double>(told.cloth.total());
     std::vector<Piece> pieces;
-    double covered = 0, unlike = 0;
     for (int i = 1; i < count; ++i) {
       const double area_of = stats.at<int>(i, cv::CC_STAT_AREA);
-      unlike += area_of;
       if (area_of < least) continue;
       const cv::Rect box = around(stats, i, told.cloth.size());
       const cv::Mat region = labels(box) == i;
@@ -306,24 +289,43 @@ class Finder {
           const Outline outline = located(scaled(moved(cell, box.tl()), full_from_small_), ground_);
           if (outline.support <= 0.3) continue;
           pieces.push_back({outline, 0.85, false});
-          covered += std::abs(area(cell));
+          covered_ += std::abs(area(cell));
         }
       }
       for (const cv::Mat& part : split_at_gaps(region, told.unlike(box), lab, least)) {
         if (auto cloth = cloth_in(part, box.tl())) {
           pieces.push_back(*cloth);
-          covered += cv::countNonZero(part);
+          covered_ += cv::countNonZero(part);
         }
       }
     }
-    explained_ = covered / std::max(1.0, unlike);
-    for (const Piece& piece : pieces) pieces_.push_back(corners_of(piece.outline.quad));
-    std::vector<Found> cloths;
-    for (const Piece& piece : with_companions(pieces, ground_)) {
-      if (const auto found = judged(piece)) cloths.push_back(*found);
+    return pieces;
+  }
+
+  /// A cloth of its surface's colour may be cut to pieces along its motifs, none of them sure: then it is what they
+  /// fill together.
+  void gather_motifs(const Told& told, std::vector<Piece>& pieces) {
+    constexpr double kWhole = 0.8, kLeastSupport = 0.3, kFit = 0.85;
+    const double least = kLeastShare * static_cast<double>(told.cloth.total());
+    for (const Quad& rough : gathered_motifs(told.cloth, 2 * least)) {
+      const Quad quad = scaled(rough, full_from_small_);
+      const auto within = [&](const Piece& piece) { return contains(quad, middle(piece.outline.quad)); };
+      const auto whole = [&](const Piece& piece) {
+        return within(piece) && (sureness(piece) >= kSure || area(piece.outline.quad) > kWhole * area(quad));
+      };
+      if (std::any_of(pieces.begin(), pieces.end(), whole)) continue;
+      const Outline outline = located(quad, ground_);
+      if (outline.support <= kLeastSupport) continue;
+      std::erase_if(pieces, within);
+      pieces.push_back({outline, kFit, false});
+      covered_ += cloth_within(told, rough);
     }
-    drop_strays(cloths);
-    return cloths;
+  }
+
+  static double cloth_within(const Told& told, const Quad& quad) {
+    cv::Mat drawn = cv::Mat::zeros(told.cloth.size(), CV_8U);
+    cv::fillConvexPoly(drawn, std::vector<cv::Point>(quad.begin(), quad.end()), 255);
+    return cv::countNonZero(drawn & told.cloth);
   }
 
   /// `component` is a part of the picture whose top left corner is `at`.
@@ -342,9 +344,7 @@ class Finder {
 
   std::optional<Found> judged(const Piece& piece) {
     const Outline& outline = piece.outline;
-    const double fit = piece.fit;
-    Found found{corners_of(outline.quad), outline.depth, std::min(1.0, outline.support) * std::min(1.0, fit / 0.95), "",
-                false};
+    Found found{corners_of(outline.quad), outline.depth, sureness(piece), "", false};
     const int cut = corners_at_rim(outline.quad, smooth_.size());
     if (cut > 2) return {};
     if (cut > 0) {
@@ -390,6 +390,7 @@ class Finder {
 
   Corners whole_quad() const { return whole(smooth_.cols, smooth_.rows); }
 
+  std::optional<Corners> taken_up_;
   cv::Mat smooth_, small_;  ///< CV_8UC3
   cv::Mat bare_;            ///< CV_8U, where no cloth is, once it was looked for on a surface
   Surface surface_;
@@ -397,6 +398,7 @@ class Finder {
   Ground ground_;
   std::vector<Corners> pieces_;
   double full_from_small_ = 1;
+  double covered_ = 0;    ///< pixels of `small_` that are told for cloth and lie in the pieces found
   double explained_ = 0;  ///< share of what is not surface that lies in the pieces found
 };
 
@@ -439,8 +441,8 @@ std::vector<std::size_t> reading_order(const std::vector<Corners>& pieces) {
   return order;
 }
 
-Findings find_cloths(const Picture& picture) {
-  Findings findings = Finder(view(picture)).found();
+Findings find_cloths(const Picture& picture, const std::optional<Corners>& taken_up) {
+  Findings findings = Finder(view(picture), taken_up).found();
   std::vector<Corners> corners;
   for (const Found& found : findings.cloths) corners.push_back(found.corners);
   std::vector<Found> ordered;

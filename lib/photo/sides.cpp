@@ -22,6 +22,13 @@ bool convex(const Quad& quad) {
   return true;
 }
 
+bool contains(const Quad& quad, cv::Point2d place) {
+  for (int i = 0; i < 4; ++i) {
+    if ((quad[(i + 1) % 4] - quad[i]).cross(place - quad[i]) < 0) return false;
+  }
+  return true;
+}
+
 Side side_of(const Quad& quad, int index) {
   const cv::Point2d from = quad[index], to = quad[(index + 1) % 4];
   const double length = std::max(1e-9, cv::norm(to - from));

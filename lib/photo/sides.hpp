@@ -15,6 +15,8 @@ using Quad = std::array<cv::Point2d, 4>;  ///< clockwise from the top left; pixe
 double area(const Quad& quad);
 /// Whether the corners run clockwise and every one turns the same way; false too for three in a line.
 bool convex(const Quad& quad);
+/// Whether a place lies within a convex quadrilateral or on its rim.
+bool contains(const Quad& quad, cv::Point2d place);
 
 /// From quad[i] to quad[i + 1].
 struct Side {

@@ -181,6 +181,8 @@ Piece squared(const Piece& piece, const Plane& plane, const Lit& lit, const Size
 
 }  // namespace
 
+bool of_one_size(const std::vector<Piece>& pieces, const Plane& plane) { return sizes_of(pieces, plane).one_size; }
+
 std::vector<Piece> squared_up(const std::vector<Piece>& pieces, const Plane& plane, const Lit& lit) {
   const Sizes sizes = sizes_of(pieces, plane);
   if (sizes.width <= 0 || sizes.height <= 0) return pieces;

@@ -13,4 +13,7 @@ namespace farflung::photo {
 /// nothing is seen there the rectangle's own side is taken.
 std::vector<Piece> squared_up(const std::vector<Piece>& pieces, const Plane& plane, const Lit& lit);
 
+/// Whether these are many and hardly vary in size, as cloths do not that were folded alike.
+bool of_one_size(const std::vector<Piece>& pieces, const Plane& plane);
+
 }  // namespace farflung::photo

@@ -126,7 +126,7 @@ Result<Take> taken_in(const std::string& file, Photograph photograph, Reference 
   Findings findings;
   findings.cloths = told(photograph, options);
   if (findings.cloths.empty()) {
-    findings = find_cloths(picture);
+    findings = find_cloths(picture, taken.reference.taken_up);
     look_for_sheet(taken.reference, picture, findings);
     if (taken.reference.taken_up) {
       std::erase_if(findings.cloths, [&](const Found& found) {

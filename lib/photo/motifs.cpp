@@ -1,0 +1,73 @@
+#include "photo/motifs.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstdint>
+
+#include <opencv2/imgproc.hpp>
+
+#include "photo/region.hpp"
+
+namespace farflung::photo {
+namespace {
+
+constexpr std::array<double, 4> kReaches = {0.006, 0.012, 0.025, 0.05};  ///< of the picture's longer side
+constexpr double kFilled = 0.9;        ///< how nearly the hull of all motifs is a quadrilateral
+constexpr double kLeastMotif = 0.004;  ///< of the least cloth: less is dust
+
+/// `cloth` without what is too small to be a motif.
+cv::Mat without_dust(const cv::Mat& cloth, double least) {
+  cv::Mat labels, stats, centres;
+  const int count = cv::connectedComponentsWithStats(cloth, labels, stats, centres, 4);
+  std::vector<std::uint8_t> stays(count);
+  for (int i = 1; i < count; ++i) stays[i] = stats.at<int>(i, cv::CC_STAT_AREA) >= kLeastMotif * least ? 255 : 0;
+  cv::Mat kept(cloth.size(), CV_8U);
+  for (int row = 0; row < cloth.rows; ++row) {
+    const auto* from = labels.ptr<int>(row);
+    auto* to = kept.ptr(row);
+    for (int column = 0; column < cloth.cols; ++column) to[column] = stays[from[column]];
+  }
+  return kept;
+}
+
+bool at_rim(const cv::Rect& box, cv::Size picture) {
+  return box.x < 2 || box.y < 2 || box.br().x > picture.width - 2 || box.br().y > picture.height - 2;
+}
+
+/// The quadrilateral that a gathering of motifs fills, where it does.
+std::vector<Quad> filled_by(const cv::Mat& gathering) {
+  const std::vector<cv::Point> ends = ends_of_rows(gathering);
+  std::vector<cv::Point> hull;
+  cv::convexHull(ends, hull);
+  cv::Mat filled = cv::Mat::zeros(gathering.size(), CV_8U);
+  cv::fillConvexPoly(filled, hull, 255);
+  const Quad quad = four_corners(ends);
+  if (!convex(quad) || agreement(quad, filled) < kFilled) return {};
+  return {quad};
+}
+
+}  // namespace
+
+std::vector<Quad> gathered_motifs(const cv::Mat& cloth, double least) {
+  const cv::Mat motifs = without_dust(cloth, least);
+  std::vector<Quad> quads;
+  for (const double reach : kReaches) {
+    const int width = 2 * static_cast<int>(reach * std::max(cloth.cols, cloth.rows) / 2) + 1;
+    cv::Mat near, labels, stats, centres;
+    cv::dilate(motifs, near, cv::getStructuringElement(cv::MORPH_RECT, {width, width}));
+    const int count = cv::connectedComponentsWithStats(near, labels, stats, centres, 4);
+    for (int i = 1; i < count; ++i) {
+      const cv::Rect box(stats.at<int>(i, cv::CC_STAT_LEFT), stats.at<int>(i, cv::CC_STAT_TOP),
+                         stats.at<int>(i, cv::CC_STAT_WIDTH), stats.at<int>(i, cv::CC_STAT_HEIGHT));
+      if (stats.at<int>(i, cv::CC_STAT_AREA) < least) continue;
+      const cv::Mat gathering = (labels(box) == i) & motifs(box);
+      const cv::Rect of_motifs = cv::boundingRect(gathering);
+      if (at_rim(of_motifs + box.tl(), cloth.size())) continue;
+      for (const Quad& quad : filled_by(gathering)) quads.push_back(moved(quad, box.tl()));
+    }
+  }
+  return quads;
+}
+
+}  // namespace farflung::photo

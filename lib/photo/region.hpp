@@ -1,0 +1,22 @@
+// Regions of pixels and the quadrilaterals that they nearly are. Internal to photo.
+#pragma once
+
+#include <vector>
+
+#include <opencv2/core.hpp>
+
+#include "photo/sides.hpp"
+
+namespace farflung::photo {
+
+/// The four corners that the hull of some points has most nearly, clockwise from the top left.
+Quad four_corners(const std::vector<cv::Point>& points);
+
+/// Area shared over area covered by either, 0..1, of a quad and a region (CV_8U) in whose pixels it is.
+double agreement(const Quad& quad, const cv::Mat& region);
+
+/// To the pixels of a picture so much larger.
+Quad scaled(const Quad& quad, double factor);
+Quad moved(const Quad& quad, cv::Point by);
+
+}  // namespace farflung::photo

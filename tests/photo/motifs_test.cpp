@@ -1,0 +1,70 @@
+// Cloths of which, on a surface of their own ground's colour, little but the motifs is seen.
+#include <algorithm>
+#include <cmath>
+
+#include <gtest/gtest.h>
+
+#include "photo/find.hpp"
+
+namespace farflung::photo {
+namespace {
+
+constexpr colour::Srgb kTable = {214, 204, 188};
+constexpr colour::Srgb kNearlyTable = {209, 199, 185};
+
+void fill(Picture& picture, int left, int top, int width, int height, colour::Srgb colour) {
+  for (int row = top; row < top + height; ++row) {
+    for (int column = left; column < left + width; ++column) picture.set(column, row, colour);
+  }
+}
+
+/// Blotches all over a ground that is nearly the table's, cut at the rim of the cloth.
+void lay_blotched(Picture& picture, int left, int top, int width, int height) {
+  fill(picture, left, top, width, height, kNearlyTable);
+  for (int row = top; row < top + height; ++row) {
+    for (int column = left; column < left + width; ++column) {
+      const double x = std::sin(0.11 * column + 0.02 * row), y = std::sin(0.12 * row - 0.015 * column);
+      if (x * y > 0.15) picture.set(column, row, {120, 130, 90});
+    }
+  }
+}
+
+double farthest(const Corners& corners, const Corners& truth) {
+  double most = 0;
+  for (std::size_t i = 0; i < 4; ++i)
+    most = std::max(most, std::hypot(corners[i][0] - truth[i][0], corners[i][1] - truth[i][1]));
+  return most;
+}
+
+TEST(Motifs, AreOneClothWhereItsGroundIsTheTables) {
+  Picture picture(1200, 900, kTable);
+  lay_blotched(picture, 300, 200, 600, 500);
+  const Findings findings = find_cloths(picture);
+  ASSERT_EQ(findings.cloths.size(), 1U);
+  EXPECT_LT(farthest(findings.cloths[0].corners, {{{300, 200}, {900, 200}, {900, 700}, {300, 700}}}), 15);
+}
+
+TEST(Motifs, SayWhereAClothOfTheUsualSizeLiesThatIsOutOfItsRow) {
+  Picture picture(1400, 800, kTable);
+  fill(picture, 100, 200, 300, 320, {90, 40, 60});
+  fill(picture, 450, 200, 300, 320, {40, 70, 110});
+  // As far from its neighbour as no row has it.
+  for (int stripe = 0; stripe < 8; ++stripe) fill(picture, 825 + 40 * stripe, 228, 20, 320, {60, 100, 70});
+  const Findings findings = find_cloths(picture);
+  ASSERT_EQ(findings.cloths.size(), 3U);
+  EXPECT_LT(farthest(findings.cloths[2].corners, {{{825, 228}, {1125, 228}, {1125, 548}, {825, 548}}}), 15);
+}
+
+TEST(Motifs, OnASheetThatIsKnownToLieThereAreNoCloths) {
+  Picture picture(1200, 900, kTable);
+  fill(picture, 100, 200, 400, 400, {90, 40, 60});
+  fill(picture, 700, 200, 90, 90, {30, 30, 30});
+  fill(picture, 900, 500, 90, 90, {30, 30, 30});
+  EXPECT_EQ(find_cloths(picture).pieces.size(), 3U);
+  const Findings findings = find_cloths(picture, Corners{{{650, 150}, {1050, 150}, {1050, 700}, {650, 700}}});
+  EXPECT_EQ(findings.pieces.size(), 1U);
+  EXPECT_EQ(findings.cloths.size(), 1U);
+}
+
+}  // namespace
+}  // namespace farflung::photo
