@@ -31,8 +31,8 @@ using Numbers = std::array<double, kNumbers>;
 
 /// Where each number lies in ordinary cameras and rooms, and how far it strays. The curve is that of telephones, as
 /// fitted to photographs of a 24-patch chart.
-constexpr Numbers kMiddle = {1, 0.6, 0, -0.004, 0.012, 0, 0, 0, 0, 0, 0.0012, kPrintedBlack.L};
-constexpr Numbers kStray = {0.12, 0.35, 0.5, 0.006, 0.02, 0.2, 0.2, 1.5, 1.5, 1.5, 0.0006, 2.5, 0.3, 0.3,
+constexpr Numbers kMiddle = {1, 0.45, 0, -0.004, 0.012, 0, 0, 0, 0, 0, 0.0012, kPrintedBlack.L};
+constexpr Numbers kStray = {0.12, 0.35, 0.5, 0.006, 0.02, 0.2, 0.2, 15,  15,  15,  0.0006, 2.5, 0.3, 0.3,
                             0.3,  0.3,  0.3, 0.3,   0.5,  0.5, 0.5, 0.5, 0.5, 0.5, 0.5,    0.5, 0.5};
 
 constexpr double kBluestLight = -0.06;  ///< log(red / blue) that a camera leaves of daylight on a dull day
@@ -42,25 +42,23 @@ constexpr double kBluestPaper = -0.2;   ///< the same of white paper in daylight
 struct Spot {
   std::array<double, 3> seen{};
   double x = 0, y = 0;
-  std::array<double, 3> backdrop{};  ///< encoded, at this place
-  colour::Lab truth;                 ///< of a screen: of the paper it is printed on
-  double black = 0, pitch = 1;       ///< of a screen
-  double lightness_good = 1;         ///< what its L* is good to
-  double colour_good = 1;            ///< what its a* and b* are good to
+  std::array<double, 3> backdrop{};        ///< encoded, at this place
+  colour::Lab truth;                       ///< of a screen: of the paper it is printed on
+  double black = 0, pitch = 1;             ///< of a screen
+  std::array<double, 3> good = {1, 1, 1};  ///< what its L*, a* and b* are good to
 };
 
 class Fit {
  public:
-  explicit Fit(const Evidence& evidence) : backdrop_(evidence.backdrop) {
-    constexpr double kGood = 1.4;  // what one measurement is good to
+  explicit Fit(const Evidence& evidence) : backdrop_(evidence.backdrop), usual_(evidence.usual) {
     for (const KnownColour& known : evidence.known) {
-      Spot spot{known.seen, known.x, known.y, {}, known.truth, 0, 1, kGood, kGood};
+      Spot spot{known.seen, known.x, known.y, {}, known.truth, 0, 1, known.good};
       coloured_ = coloured_ || std::hypot(known.truth.a, known.truth.b) > 6;
       spots_.push_back(spot);
     }
     for (const ScreenSeen& screen : evidence.screens) {
       // Lines that are seen apart pass through the curve one by one, and sharpening exaggerates them.
-      const double good = kGood + 30 * std::max(0.0, screen.contrast - 0.03);
+      const double good = 1.4 + 30 * std::max(0.0, screen.contrast - 0.03);
       spots_.push_back({screen.seen,
                         screen.x,
                         screen.y,
@@ -68,8 +66,7 @@ class Fit {
                         kPaperWhite,
                         screen.black,
                         screen.pitch,
-                        good,
-                        good + 6 * screen.black});
+                        {good, good + 6 * screen.black, good + 6 * screen.black}});
     }
     // What is burnt out says nothing, unless there is nothing else.
     const auto burnt = [](const Spot& spot) { return *std::max_element(spot.seen.begin(), spot.seen.end()) > 0.988; };
@@ -192,10 +189,14 @@ class Fit {
           colour::lab_from_light(b.mixed(b.curve.light(spot.seen[0]) / light, b.curve.light(spot.seen[1]) / light,
                                          b.curve.light(spot.seen[2]) / light));
       const colour::Lab truth = truth_of(spot, n);
-      const double good = spot.colour_good * (1 + 0.045 * std::hypot(truth.a, truth.b));
-      r.push_back((lab.L - truth.L) / spot.lightness_good);
-      r.push_back((lab.a - truth.a) / good);
-      r.push_back((lab.b - truth.b) / good);
+      const double coarser = 1 + 0.045 * std::hypot(truth.a, truth.b);
+      r.push_back((lab.L - truth.L) / spot.good[0]);
+      r.push_back((lab.a - truth.a) / (spot.good[1] * coarser));
+      r.push_back((lab.b - truth.b) / (spot.good[2] * coarser));
+    }
+    if (usual_) {
+      const auto [red, blue] = light_left().off(n[kGains + 1] - n[kGains], n[kGains + 1] - n[kGains + 2]);
+      r.push_back(red), r.push_back(blue);
     }
     for (const std::size_t i : free_) r.push_back((n[i] - habits_[i]) / stray_[i]);
     return r;
@@ -243,6 +244,7 @@ class Fit {
   }
 
   const Backdrop& backdrop_;
+  bool usual_;
   std::vector<Spot> spots_;
   std::array<double, 3> middle_{};  ///< the backdrop in the middle of the picture
   bool coloured_ = false;

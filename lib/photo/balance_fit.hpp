@@ -15,6 +15,7 @@ struct KnownColour {
   std::array<double, 3> seen{};  ///< encoded, 0..1
   double x = 0, y = 0;           ///< -1..1 across the picture
   colour::Lab truth;
+  std::array<double, 3> good = {1.4, 1.4, 1.4};  ///< what its L*, a* and b* are good to
 };
 
 /// A grey of black lines on white paper: how dark it is, but for how far ink runs beyond the lines' edges.
@@ -31,6 +32,7 @@ struct Evidence {
   std::vector<KnownColour> known;
   std::vector<ScreenSeen> screens;  ///< on paper that is kPaperWhite
   Backdrop backdrop;                ///< of a surface that is of one colour; empty where there is none
+  bool usual = false;  ///< what is known is so usually, not surely: then it is weighed against what cameras usually do
 };
 
 /// CIELAB (D65) of the white of office paper and of printed black: what is in most homes is within 2 of it, the black
@@ -42,10 +44,11 @@ constexpr colour::Lab kPrintedBlack = {21.9, 0, 0};
 constexpr colour::Lab kSomethingWhite = {92, 0.3, -1.2};
 
 /// The balance that best explains the evidence (least squares by Levenberg's and Marquardt's method on L*, a*, b*,
-/// chroma weighed as CIE94 does), held near an ordinary camera and room where it says little: one white gives gains
-/// only (paper is allowed to be as blue as brighteners make it in daylight), screens give the curve, a backdrop the
-/// light's fall, a chart of 24 curve, fall and matrix. Without any known colour the light's colour stays as it is and
-/// only the backdrop's fall is taken out.
+/// chroma weighed as CIE94 does), held near an ordinary camera and room where it says little; so is the light's
+/// colour, most of which a camera has taken out, where the evidence is only `usual`. One white gives gains only (paper
+/// is allowed to be as blue as brighteners make it in daylight), screens give the curve, a backdrop the light's fall, a
+/// chart of 24 curve, fall and matrix. Without any known colour the light's colour stays as it is and only the
+/// backdrop's fall is taken out.
 Balance fitted_balance(const Evidence& evidence);
 
 }  // namespace farflung::photo

@@ -39,6 +39,20 @@ cv::Vec3d light_of(double mired) {
   return {light.r, light.g, light.b};
 }
 
+/// Every light and every camera, each as likely as the other before anything is seen: `take` gets the light's mireds,
+/// its linear sRGB, and the power of that colour that the camera leaves.
+template <typename Take>
+void over_all_cameras(const Take& take) {
+  constexpr int kLights = 48, kShares = 20;
+  constexpr double kLeastTaken = 0.6, kMostTaken = 0.97;
+  for (int i = 0; i < kLights; ++i) {
+    const double mired = kCoolest + (kWarmest - kCoolest) * (i + 0.5) / kLights;
+    const cv::Vec3d light = light_of(mired);
+    for (int k = 0; k < kShares; ++k)
+      take(mired, light, 1 - kLeastTaken - (kMostTaken - kLeastTaken) * (k + 0.5) / kShares);
+  }
+}
+
 }  // namespace
 
 std::array<double, 9> upright_hues(double mired) {
@@ -54,22 +68,39 @@ std::array<double, 9> upright_hues(double mired) {
 }
 
 double likely_light(double log_red_over_blue) {
-  // Every light and every camera tried, each as likely as the other before the white is seen.
-  constexpr int kLights = 48, kShares = 20;
-  constexpr double kLeastTaken = 0.6, kMostTaken = 0.97, kUnsure = 0.04;  // papers are bluer and yellower
+  constexpr double kUnsure = 0.04;  // papers are bluer and yellower
   double sum = 0, weights = 0;
-  for (int i = 0; i < kLights; ++i) {
-    const double mired = kCoolest + (kWarmest - kCoolest) * (i + 0.5) / kLights;
-    const cv::Vec3d light = light_of(mired);
-    const double colour = std::log(light[0] / light[2]);
-    for (int k = 0; k < kShares; ++k) {
-      const double left = 1 - kLeastTaken - (kMostTaken - kLeastTaken) * (k + 0.5) / kShares;
-      const double off = (log_red_over_blue - left * colour) / kUnsure, weight = std::exp(-off * off / 2);
-      sum += weight * mired, weights += weight;
-    }
-  }
+  over_all_cameras([&](double mired, const cv::Vec3d& light, double left) {
+    const double off = (log_red_over_blue - left * std::log(light[0] / light[2])) / kUnsure;
+    const double weight = std::exp(-off * off / 2);
+    sum += weight * mired, weights += weight;
+  });
   if (weights < 1e-9) return log_red_over_blue > 0 ? kWarmest : kCoolest;
   return sum / weights;
+}
+
+std::array<double, 2> LightLeft::off(double log_red_over_green, double log_blue_over_green) const {
+  const double red = log_red_over_green - mean[0], blue = log_blue_over_green - mean[1];
+  return {whitening[0] * red + whitening[1] * blue, whitening[2] * blue};
+}
+
+const LightLeft& light_left() {
+  static const LightLeft left = [] {
+    constexpr double kTint = 0.03;  // by which cameras err between green and magenta
+    cv::Vec2d sum;
+    cv::Matx22d squares = cv::Matx22d::zeros();
+    double count = 0;
+    over_all_cameras([&](double, const cv::Vec3d& light, double share) {
+      const cv::Vec2d seen(share * std::log(light[0] / light[1]), share * std::log(light[2] / light[1]));
+      sum += seen, squares += seen * seen.t(), count += 1;
+    });
+    const cv::Vec2d mean = sum * (1 / count);
+    const cv::Matx22d tint = cv::Matx22d::all(kTint * kTint) + cv::Matx22d::eye() * 1e-5;
+    const cv::Matx22d precision = (squares * (1 / count) - mean * mean.t() + tint).inv();
+    const double first = std::sqrt(precision(0, 0)), shared = precision(0, 1) / first;
+    return LightLeft{{mean[0], mean[1]}, {first, shared, std::sqrt(precision(1, 1) - shared * shared)}};
+  }();
+  return left;
 }
 
 }  // namespace farflung::photo

@@ -17,4 +17,14 @@ std::array<double, 9> upright_hues(double mired);
 /// 60 to 97 in a hundred, so that the more of it is left, the farther the light was from daylight.
 double likely_light(double log_red_over_blue);
 
+/// How the light's colour that cameras leave of white varies over all those lights and cameras.
+struct LightLeft {
+  std::array<double, 2> mean{};       ///< of log(red / green) and log(blue / green)
+  std::array<double, 3> whitening{};  ///< upper triangle, row by row, of what makes their scatter even
+
+  /// How far off the usual a white is that is seen so, in standard deviations along two axes.
+  std::array<double, 2> off(double log_red_over_green, double log_blue_over_green) const;
+};
+const LightLeft& light_left();
+
 }  // namespace farflung::photo

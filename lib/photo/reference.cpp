@@ -8,8 +8,19 @@
 namespace farflung::photo {
 namespace {
 
-/// What pale tables and cutting mats are, taken together, when nothing tells this one.
-constexpr colour::Lab kPaleSurface = {90, 0, 2};
+/// What pale tables and cutting mats are, white to cream, when nothing tells this one. Its L* is taken as it is for the
+/// colour's sake, and then weighed against what the cloths say.
+constexpr colour::Lab kPaleSurface = {88.5, 0, 5};
+constexpr std::array<double, 3> kPaleGood = {1.4, 1.5, 4};
+constexpr double kPaleLightnessGood = 5;
+
+/// As light as most cloth is, encoded.
+constexpr double kMiddleGrey = 0.57;
+
+/// Other surfaces are greys, slates and woods of any lightness; or cutting mats, greener or bluer than lamps make grey:
+/// those say nothing.
+constexpr double kOtherYellow = 4, kGreenest = -9, kPinkest = 9, kBluest = -12;
+constexpr std::array<double, 3> kOtherGood = {1.4, 4, 12}, kNoGood = {1.4, 100, 100};
 
 Corners outline_of(const SheetSeen& sheet) {
   // Letter or A4: the wider and the longer of both.
@@ -47,16 +58,17 @@ std::vector<KnownColour> pointed_at(const Picture& picture, const std::array<dou
   return {known};
 }
 
-/// Of so many prints together one has a ground that is nearly white.
+/// Of so many prints together one has a ground or a motif that is nearly white: so light, and good to so much.
 constexpr std::size_t kManyCloths = 6;
-constexpr colour::Lab kPalestGround = {90, 0, 3};
+constexpr double kPalestLightness = 92, kPalestGood = 2.5;
 
-/// The palest twentieth of what all cloths show, the fall of light over the surface taken off.
-std::optional<KnownColour> palest_of(const Picture& picture, const std::vector<Found>& cloths,
-                                     const Backdrop& backdrop) {
+/// The palest twentieth of what all cloths show, by the darkest of red, green and blue so that yellow is not taken for
+/// white: encoded, the fall of light over the surface taken off.
+std::optional<std::array<double, 3>> palest_of(const Picture& picture, const std::vector<Found>& cloths,
+                                               const Backdrop& backdrop) {
   if (cloths.size() < kManyCloths) return {};
   struct Sample {
-    double brightness;
+    double pale;
     colour::Light light;
   };
   constexpr int kSteps = 16;
@@ -74,22 +86,63 @@ std::optional<KnownColour> palest_of(const Picture& picture, const std::vector<F
       const double lit = fall.light_at(2 * p[0] / picture.columns - 1, 2 * p[1] / picture.rows - 1);
       colour::Light light = colour::light_from_srgb(picture.at(column, row));
       light = {light.r / lit, light.g / lit, light.b / lit};
-      samples.push_back({0.25 * light.r + 0.6 * light.g + 0.15 * light.b, light});
+      samples.push_back({std::min({light.r, light.g, light.b}), light});
     }
   }
   const std::size_t few = samples.size() / 20;
   std::nth_element(samples.begin(), samples.begin() + static_cast<std::ptrdiff_t>(few), samples.end(),
-                   [](const Sample& a, const Sample& b) { return a.brightness > b.brightness; });
+                   [](const Sample& a, const Sample& b) { return a.pale > b.pale; });
   std::array<double, 3> sum{};
   for (std::size_t i = 0; i < few; ++i) {
     const colour::Light& light = samples[i].light;
     sum[0] += light.r, sum[1] += light.g, sum[2] += light.b;
   }
-  KnownColour palest;
-  for (std::size_t c = 0; c < 3; ++c)
-    palest.seen[c] = std::min(1.0, colour::encoded(sum[c] / static_cast<double>(few)));
-  palest.truth = kPalestGround;
+  std::array<double, 3> palest{};
+  for (std::size_t c = 0; c < 3; ++c) palest[c] = std::min(1.0, colour::encoded(sum[c] / static_cast<double>(few)));
   return palest;
+}
+
+/// The surface as it usually is, where it is pale; of any other no more is thought than that it has little colour.
+KnownColour usual(const SurfaceSeen& surface) {
+  const std::array<double, 3> seen = seen_at(surface.backdrop, 0, 0);
+  if (surface.pale) return {seen, 0, 0, kPaleSurface, kPaleGood};
+  const colour::Lab as_seen =
+      colour::lab_from_light({colour::decoded(seen[0]), colour::decoded(seen[1]), colour::decoded(seen[2])});
+  const bool is_coloured = as_seen.a < kGreenest || as_seen.a > kPinkest || as_seen.b < kBluest;
+  return {seen, 0, 0, {as_seen.L, 0, kOtherYellow}, is_coloured ? kNoGood : kOtherGood};
+}
+
+/// Makes all lighter or darker until the cloths' palest colour, where there is one, and the surface, where that is
+/// pale, are as light as they usually are, each by how well that is known. With neither, a middle grey stays as light
+/// as it is seen.
+void expose(Balance& balance, const SurfaceSeen& surface, const std::optional<std::array<double, 3>>& palest) {
+  struct Aim {
+    colour::Light light;
+    double lightness, good;
+  };
+  std::vector<Aim> aims;
+  if (palest) aims.push_back({balance.corrected(*palest, 0, 0), kPalestLightness, kPalestGood});
+  if (surface.pale) {
+    const colour::Light bare = balance.corrected(seen_at(surface.backdrop, 0, 0), 0, 0);
+    aims.push_back({bare, kPaleSurface.L, kPaleLightnessGood});
+  }
+  if (aims.empty()) {
+    const double grey = colour::decoded(kMiddleGrey);
+    aims.push_back({balance.corrected({kMiddleGrey, kMiddleGrey, kMiddleGrey}, 0, 0),
+                    colour::lab_from_light({grey, grey, grey}).L, 1});
+  }
+  constexpr int kSteps = 250;
+  double least = 1e18, best = 1;
+  for (int step = -kSteps; step <= kSteps; ++step) {
+    const double gain = std::exp(0.01 * step);
+    double sum = 0;
+    for (const auto& [light, lightness, good] : aims) {
+      const double L = colour::lab_from_light({light.r * gain, light.g * gain, light.b * gain}).L;
+      sum += (L - lightness) * (L - lightness) / (good * good);
+    }
+    if (sum < least) least = sum, best = gain;
+  }
+  for (double& gain : balance.gain) gain *= best;
 }
 
 /// Whether a surface seen in one light can be the table that another photograph showed: both pale, or neither.
@@ -138,19 +191,18 @@ void add_surface(Reference& reference, const Picture& picture, const std::option
   std::vector<KnownColour>& known = evidence.known;
   const bool from_sheet = !known.empty();
   if (known.empty() && white) known = pointed_at(picture, *white);
+  if (surface && known.empty() && table && may_be(*surface, *table))
+    known = {{seen_at(surface->backdrop, 0, 0), 0, 0, *table}};
+  const bool told = !known.empty();
+  if (!from_sheet && (told || (surface && surface->pale))) reference.kind = "surface";
   if (surface) {
     evidence.backdrop = surface->backdrop;
-    const std::array<double, 3> middle = seen_at(surface->backdrop, 0, 0);
-    if (known.empty() && table && may_be(*surface, *table)) known = {{middle, 0, 0, *table}};
-    const bool told = !known.empty();
-    if (!told && surface->pale) known = {{middle, 0, 0, kPaleSurface}};
-    if (!known.empty() && !from_sheet) reference.kind = "surface";
-    if (const auto palest = told ? std::nullopt : palest_of(picture, cloths, surface->backdrop))
-      known.push_back(*palest);
-  } else if (!known.empty() && !from_sheet) {
-    reference.kind = "surface";
+    evidence.usual = !told;
+    if (!told) known = {usual(*surface)};
   }
-  if (!known.empty() || surface) reference.balance = fitted_balance(evidence);
+  if (known.empty()) return;
+  reference.balance = fitted_balance(evidence);
+  if (!told) expose(*reference.balance, *surface, palest_of(picture, cloths, surface->backdrop));
 }
 
 std::optional<colour::Lab> table_colour(const Reference& reference, const std::optional<SurfaceSeen>& surface) {

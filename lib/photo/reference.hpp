@@ -27,11 +27,11 @@ Reference find_reference(const Picture& picture);
 /// Takes one of the pieces found for the sheet, where its marks could not be read but it looks like the sheet.
 void look_for_sheet(Reference& reference, const Picture& picture, const Findings& findings);
 
-/// Adds what a plain surface tells: how the light falls, and, where nothing better is there and it is pale, what is
-/// white. Where many cloths lie together, the palest of all of them is thought to be nearly white too: with a pale
-/// surface it bears the half, without one all of it, and the kind stays "none". `white` is a place that the user says
-/// is white, in pixels of `picture`; `table` the surface's true colour, where another photograph of the sitting told
-/// it.
+/// Adds what a plain surface tells: how the light falls, and, where nothing better is there, what has no colour: a pale
+/// surface is nearly white, any other is grey or brown, and a camera has taken out most of a lamp's colour. Where many
+/// cloths lie together, the palest of all of them is thought to be nearly white too: it says how bright the light was,
+/// with a pale surface or without one. Without one the kind stays "none". `white` is a place that the user says is
+/// white, in pixels of `picture`; `table` the surface's true colour, where another photograph of the sitting told it.
 void add_surface(Reference& reference, const Picture& picture, const std::optional<SurfaceSeen>& surface,
                  const std::optional<std::array<double, 2>>& white, const std::optional<colour::Lab>& table = {},
                  const std::vector<Found>& cloths = {});

@@ -1,0 +1,97 @@
+// What is made of the light's colour and strength where no sheet and no chart tells it.
+#include <cmath>
+
+#include <gtest/gtest.h>
+
+#include "photo/lamp.hpp"
+#include "photo/reference.hpp"
+
+namespace farflung::photo {
+namespace {
+
+constexpr int kColumns = 600, kRows = 400;
+
+SurfaceSeen surface_of(const std::array<float, 3>& encoded, bool pale) {
+  return {{2, 2, {encoded, encoded, encoded, encoded}}, pale};
+}
+
+colour::Lab corrected(const Reference& reference, colour::Srgb seen) {
+  const Balance& balance = *reference.balance;
+  return colour::lab_from_light(balance.corrected({seen.r / 255.0, seen.g / 255.0, seen.b / 255.0}, 0, 0));
+}
+
+/// Six plain cloths of one colour in a row.
+struct Row {
+  explicit Row(colour::Srgb colour) : picture(kColumns, kRows, colour) {
+    for (int i = 0; i < 6; ++i) {
+      const double x = 100.0 * i + 10;
+      cloths.push_back({{{{x, 100}, {x + 80, 100}, {x + 80, 300}, {x, 300}}}, 0, 1, "", false});
+    }
+  }
+
+  Picture picture;
+  std::vector<Found> cloths;
+};
+
+TEST(UnknownLight, GreenClothsOnAGreyTableStayGreen) {
+  const Row row({120, 200, 90});
+  Reference reference;
+  add_surface(reference, row.picture, surface_of({0.3F, 0.3F, 0.3F}, false), {}, {}, row.cloths);
+  ASSERT_TRUE(reference.balance.has_value());
+  const colour::Lab lab = corrected(reference, {120, 200, 90});
+  EXPECT_EQ(reference.kind, "none");
+  EXPECT_LT(lab.a, -35);
+  EXPECT_GT(lab.b, 30);
+}
+
+TEST(UnknownLight, ThePalestClothSaysHowBrightTheLightWas) {
+  const Row row({150, 148, 140});
+  Reference reference;
+  add_surface(reference, row.picture, surface_of({0.2F, 0.2F, 0.2F}, false), {}, {}, row.cloths);
+  ASSERT_TRUE(reference.balance.has_value());
+  EXPECT_NEAR(corrected(reference, {150, 148, 140}).L, 92, 1);
+}
+
+TEST(UnknownLight, ThePalestClothAndAPaleTableAreHeardBoth) {
+  const Row row({235, 234, 230});
+  Reference reference;
+  // The table lies as light as the cloth: neither can be all that it usually is.
+  add_surface(reference, row.picture, surface_of({0.92F, 0.918F, 0.9F}, true), {}, {}, row.cloths);
+  ASSERT_TRUE(reference.balance.has_value());
+  EXPECT_EQ(reference.kind, "surface");
+  const double lightness = corrected(reference, {235, 234, 230}).L;
+  EXPECT_GT(lightness, 89.5);
+  EXPECT_LT(lightness, 92);
+}
+
+TEST(UnknownLight, ACuttingMatsGreenIsItsOwn) {
+  const Picture picture(kColumns, kRows, {200, 200, 200});
+  Reference reference;
+  add_surface(reference, picture, surface_of({0.2F, 0.42F, 0.33F}, false), {}, {}, {});
+  ASSERT_TRUE(reference.balance.has_value());
+  EXPECT_LT(std::abs(corrected(reference, {200, 200, 200}).a), 4);
+}
+
+TEST(UnknownLight, ALampsYellowIsTakenOffAGreyTable) {
+  const Picture picture(kColumns, kRows, {200, 200, 200});
+  Reference reference;
+  add_surface(reference, picture, surface_of({0.42F, 0.38F, 0.3F}, false), {}, {}, {});
+  ASSERT_TRUE(reference.balance.has_value());
+  EXPECT_LT(corrected(reference, {107, 97, 77}).b, 0.65 * colour::lab_from_srgb({107, 97, 77}).b);
+  // How bright the light was nothing tells.
+  EXPECT_NEAR(corrected(reference, {145, 145, 145}).L, colour::lab_from_srgb({145, 145, 145}).L, 1);
+}
+
+TEST(Lamp, LeavesYellowOftenerThanGreen) {
+  const LightLeft& left = light_left();
+  const auto far = [&](double red, double blue) {
+    const auto [u, v] = left.off(red, blue);
+    return std::hypot(u, v);
+  };
+  EXPECT_NEAR(far(left.mean[0], left.mean[1]), 0, 1e-9);
+  EXPECT_LT(far(0.15, -0.25), 2);
+  EXPECT_GT(far(-0.25, -0.25), 4);
+}
+
+}  // namespace
+}  // namespace farflung::photo
