@@ -338,12 +338,6 @@ void Kernel::add_column(int j, double weight, std::span<double> to) const {
   }
 }
 
-void Kernel::difference(int a, int b, std::span<double> to) const {
-  std::fill(to.begin(), to.end(), 0.0);
-  add_column(a, 1, to);
-  add_column(b, -1, to);
-}
-
 std::vector<double> window_shares(const Places& places, std::span<const double> scales) {
   const int n = places.count();
   std::vector<double> shares(n, 0.0);

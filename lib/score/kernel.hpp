@@ -48,9 +48,6 @@ class Kernel {
   /// to[i] += weight * at(i, j), for every i.
   void add_column(int j, double weight, std::span<double> to) const;
 
-  /// to[i] = at(i, a) - at(i, b), for every i.
-  void difference(int a, int b, std::span<double> to) const;
-
  private:
   enum class Form { dense, displacement, product, windows, lines };
 

@@ -8,12 +8,12 @@
 namespace farflung::score {
 namespace {
 
-/// One row of squares, print p darker than print p + 1, laid in the order given.
-quilt::Quilt row_of(const std::vector<int>& prints) {
+/// Rows of squares, print p darker than print p + 1, laid in the order given.
+quilt::Quilt row_of(const std::vector<int>& prints, int rows = 1) {
   support::Wanted wanted;
-  wanted.rows = 1;
-  wanted.columns = static_cast<int>(prints.size());
-  wanted.prints = wanted.columns;
+  wanted.rows = rows;
+  wanted.columns = static_cast<int>(prints.size()) / rows;
+  wanted.prints = static_cast<int>(prints.size());
   quilt::Quilt quilt = support::random_quilt({1}, wanted);
   quilt.goals.gradation = 1;
   for (int p = 0; p < wanted.prints; ++p) quilt.prints[p].features.lab = {20.0 + 10 * p, 0, 0};
@@ -32,6 +32,24 @@ TEST(Gradation, IsNoughtFromLightToDarkAcrossAndMostTheOtherWay) {
   quilt::Quilt dark_first = row_of({0, 1, 2, 3, 4});
   dark_first.gradation.dark_first = true;
   EXPECT_NEAR(gradation_of(dark_first), 0, 1e-12);
+}
+
+TEST(Gradation, GoesDownTheTop) {
+  quilt::Quilt quilt = row_of({4, 3, 2, 1, 0}, 5);
+  quilt.gradation.way = quilt::Gradation::Way::down;
+  EXPECT_NEAR(gradation_of(quilt), 0, 1e-12);
+  EXPECT_GT(gradation_of(row_of({4, 3, 2, 1, 0}, 5)), 0.05) << "across, one column has no way to go";
+}
+
+TEST(Gradation, GoesFromOneCornerToTheFarOne) {
+  const auto from_corner = [](const std::vector<int>& prints) {
+    quilt::Quilt quilt = row_of(prints, 2);
+    quilt.gradation.way = quilt::Gradation::Way::diagonal;
+    return gradation_of(quilt);
+  };
+  EXPECT_NEAR(from_corner({3, 1, 2, 0}), from_corner({3, 2, 1, 0}), 1e-12) << "both other corners lie half way";
+  EXPECT_LT(from_corner({3, 1, 2, 0}), from_corner({3, 1, 0, 2}));
+  EXPECT_LT(from_corner({3, 1, 2, 0}), from_corner({0, 1, 2, 3}));
 }
 
 TEST(Gradation, GoesOutwardFromTheCentre) {

@@ -5,6 +5,7 @@
 #include <gtest/gtest.h>
 
 #include "base/rng.hpp"
+#include "score/measure.hpp"
 #include "support/patterns.hpp"
 #include "support/random_quilt.hpp"
 
@@ -100,6 +101,27 @@ TEST(Nesting, UnpressedBlocksAreSetToBePressedSoThatSeamsNestAndPressedOnesStay)
   EXPECT_EQ(pressed.blocks[quilt.layout.block[0]].press, Press::other);
   for (const block::Block& block : pressed.blocks) EXPECT_TRUE(block.press.has_value());
   EXPECT_EQ(nesting_of(pressed).unnested, 0);
+}
+
+TEST(Nesting, EndsThatArePressedOpenNeitherNestNorFailTo) {
+  block::Pattern pattern = pressed_four_patch();
+  pattern.piecing[0].press = {block::Pressing::Kind::open, {}};
+  const Nesting nesting = nesting_of(of_pattern(pattern, 2, 2));
+  EXPECT_EQ(nesting.open, 2) << "where the upper blocks stand on the lower ones";
+  EXPECT_EQ(nesting.nested, 2);
+  EXPECT_EQ(nesting.unnested, 0);
+}
+
+TEST(Nesting, OfBlocksThatAreAllPressedIsCountedAsTheyAre) {
+  for (std::uint64_t seed = 1; seed <= 5; ++seed) {
+    quilt::Quilt quilt = of_pattern(pressed_four_patch(), 3, 4);
+    Rng rng({seed});
+    for (block::Block& block : quilt.blocks) block.press = rng.below(2) == 0 ? Press::drawn : Press::other;
+    quilt.goals.nest = 1;
+    const int by_hand = nesting_of(quilt).unnested;
+    EXPECT_GT(by_hand, 0);
+    EXPECT_EQ(Measure(quilt).terms(quilt.layout).unnested, by_hand);
+  }
 }
 
 TEST(Nesting, HasNothingToDoWithSashing) {

@@ -293,5 +293,19 @@ TEST_P(EverySetting, PricesOfRandomMovesEqualTheDifferenceOfFullScores) {
 
 INSTANTIATE_TEST_SUITE_P(Pricer, EverySetting, testing::Range(0, static_cast<int>(support::worlds().size())));
 
+/// Where kernels are worked out anew for each stretch instead of read from a table.
+TEST(Pricer, NoSwapOnALargeTopCostsLessThanWhatIsSaidOfItAhead) {
+  support::Wanted wanted;
+  wanted.rows = 23;
+  wanted.columns = 27;
+  wanted.prints = 40;
+  ASSERT_GT(wanted.rows * wanted.columns, Kernel::kDense);
+  MovingQuilt moving({1}, wanted, {});
+  for (int time = 0; time < 3; ++time) {
+    moving.move();
+    moving.expect_least_costs();
+  }
+}
+
 }  // namespace
 }  // namespace farflung::score
