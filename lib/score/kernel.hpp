@@ -79,6 +79,7 @@ class Kernel {
   int places_ = 0;
   int rows_ = 0, columns_ = 0;
   std::vector<double> table_;                 ///< dense: weights; displacement: by |rows| and signed columns
+  std::vector<float> singles_;                ///< displacement: the same, rounded
   std::vector<Product> products_;             ///< product: by scale
   std::vector<std::vector<int>> lines_;       ///< lines: their places
   std::vector<std::array<int, 4>> lines_of_;  ///< lines: by place, its row, column and diagonals; kNone: too short
