@@ -13,8 +13,9 @@
 namespace farflung::arrange {
 namespace {
 
-constexpr double kApart = 1.15;         // a temperature by the next
-constexpr double kHottest = 1.5;        // where cooling begins, by the hottest of them
+constexpr double kApart = 0.15;  // a temperature from the next, by its size; fewer cells bridge more
+constexpr double kFewCells = 63;
+constexpr double kHottest = 1.5;        // where cooling begins at least, by the hottest of them
 constexpr double kCooled = 0.25;        // of the work: until then each cools to its own
 constexpr double kExchanged = 0.95;     // until then they exchange
 constexpr std::int64_t kBetween = 200;  // proposals a place between exchanges
@@ -91,15 +92,19 @@ class Replica {
 /// All of them, and which is at which temperature.
 class Ladder {
  public:
-  Ladder(std::vector<std::unique_ptr<Replica>>& replicas, const Heat& heat, Seed seed)
-      : replicas_(replicas), heat_(heat), rng_(seed), rung_(replicas.size()) {
+  Ladder(std::vector<std::unique_ptr<Replica>>& replicas, const Heat& heat, int places, Seed seed)
+      : replicas_(replicas),
+        heat_(heat),
+        apart_(1 + kApart * std::sqrt(std::max(1.0, kFewCells / places))),
+        rng_(seed),
+        rung_(replicas.size()) {
     std::iota(rung_.begin(), rung_.end(), 0);
   }
 
   /// Of a replica when so much of the work (0..1) is done.
   double temperature(int replica, double done) const {
     const double own = temperature_of(rung_[replica]);
-    if (done < kCooled) return falling(kHottest * temperature_of(0), own, done / kCooled);
+    if (done < kCooled) return falling(std::max(heat_.first, kHottest * temperature_of(0)), own, done / kCooled);
     return done < kExchanged ? own : falling(own, heat_.last, (done - kExchanged) / (1 - kExchanged));
   }
 
@@ -122,11 +127,12 @@ class Ladder {
   static double falling(double from, double to, double done) { return from * std::pow(to / from, done); }
   double temperature_of(int rung) const {
     const double middle = (static_cast<double>(rung_.size()) - 1) / 2;
-    return heat_.freezing * std::pow(kApart, middle - rung);
+    return heat_.freezing * std::pow(apart_, middle - rung);
   }
 
   std::vector<std::unique_ptr<Replica>>& replicas_;
   const Heat& heat_;
+  double apart_ = 0;
   Rng rng_;
   std::vector<int> rung_;  ///< by replica: 0 is the hottest
 };
@@ -140,8 +146,8 @@ std::vector<Found> temper(const Task& task, const std::vector<std::vector<Held>>
   run_all(count, threads, [&](int k) {
     replicas[k] = std::make_unique<Replica>(task, starts[k], heat, derived(seed, k + 1), watches[k]);
   });
-  Ladder ladder(replicas, heat, derived(seed, 0));
-  const std::int64_t places = std::max(1, task.model->places);
+  const int places = std::max(1, task.model->places);
+  Ladder ladder(replicas, heat, places, derived(seed, 0));
   const std::int64_t steps = std::max(kSteps, work.proposals / (kBetween * places));
   const std::int64_t each = work.clock ? kBetween * places : std::max<std::int64_t>(1, work.proposals / steps);
   const std::int64_t between_looks = std::max<std::int64_t>(1, steps / kLooks);
