@@ -15,7 +15,7 @@ namespace {
 
 constexpr double kApart = 0.15;  // a temperature from the next, by its size; fewer cells bridge more
 constexpr double kFewCells = 63;
-constexpr double kHottest = 1.5;        // where cooling begins at least, by the hottest of them
+constexpr double kHottest = 1.5;        // where cooling begins, by the hottest of them
 constexpr double kCooled = 0.25;        // of the work: until then each cools to its own
 constexpr double kExchanged = 0.95;     // until then they exchange
 constexpr std::int64_t kBetween = 200;  // proposals a place between exchanges
@@ -104,7 +104,7 @@ class Ladder {
   /// Of a replica when so much of the work (0..1) is done.
   double temperature(int replica, double done) const {
     const double own = temperature_of(rung_[replica]);
-    if (done < kCooled) return falling(std::max(heat_.first, kHottest * temperature_of(0)), own, done / kCooled);
+    if (done < kCooled) return falling(kHottest * temperature_of(0), own, done / kCooled);
     return done < kExchanged ? own : falling(own, heat_.last, (done - kExchanged) / (1 - kExchanged));
   }
 
