@@ -13,8 +13,9 @@
 namespace farflung::arrange {
 namespace {
 
-constexpr double kApart = 0.15;  // a temperature from the next, by its size; fewer cells bridge more
-constexpr double kFewCells = 63;
+constexpr double kApart = 1.15;   // a temperature by the next, of many cells
+constexpr double kFewCells = 63;  // fewer need hotter ones: there is no way round a bad place
+constexpr double kMostHotter = 12;
 constexpr double kHottest = 1.5;        // where cooling begins, by the hottest of them
 constexpr double kCooled = 0.25;        // of the work: until then each cools to its own
 constexpr double kExchanged = 0.95;     // until then they exchange
@@ -95,7 +96,8 @@ class Ladder {
   Ladder(std::vector<std::unique_ptr<Replica>>& replicas, const Heat& heat, int places, Seed seed)
       : replicas_(replicas),
         heat_(heat),
-        apart_(1 + kApart * std::sqrt(std::max(1.0, kFewCells / places))),
+        apart_(kApart * std::pow(hotter(places), 1 / static_cast<double>(replicas.size() - 1))),
+        coldest_(heat.freezing * std::pow(kApart, -(static_cast<double>(replicas.size()) - 1) / 2)),
         rng_(seed),
         rung_(replicas.size()) {
     std::iota(rung_.begin(), rung_.end(), 0);
@@ -125,14 +127,17 @@ class Ladder {
 
  private:
   static double falling(double from, double to, double done) { return from * std::pow(to / from, done); }
+  static double hotter(int places) {
+    const double few = kFewCells / places;
+    return std::clamp(few * few, 1.0, kMostHotter);
+  }
   double temperature_of(int rung) const {
-    const double middle = (static_cast<double>(rung_.size()) - 1) / 2;
-    return heat_.freezing * std::pow(apart_, middle - rung);
+    return coldest_ * std::pow(apart_, static_cast<double>(rung_.size()) - 1 - rung);
   }
 
   std::vector<std::unique_ptr<Replica>>& replicas_;
   const Heat& heat_;
-  double apart_ = 0;
+  double apart_ = 0, coldest_ = 0;
   Rng rng_;
   std::vector<int> rung_;  ///< by replica: 0 is the hottest
 };
