@@ -6,46 +6,64 @@
 #include <memory>
 
 #include "arrange/chain.hpp"
-#include "arrange/elites.hpp"
 #include "arrange/far_starts.hpp"
 #include "arrange/held.hpp"
 #include "arrange/listener.hpp"
 #include "arrange/run_all.hpp"
+#include "arrange/tempering.hpp"
 #include "makeup/deal.hpp"
 #include "score/measure.hpp"
 
 namespace farflung::arrange {
 namespace {
 
-constexpr int kChains = 4;          // at once
 constexpr double kClearing = 0.05;  // of a run's proposals: the exchanges that clear its start
 
-/// How the work is parted: rounds of so many runs at once, each of so many proposals.
-struct Rounds {
-  int count = 1;
+/// How the work is parted: so many runs, each of so many proposals, that only cool or exchange their layouts as well.
+struct Runs {
+  int count = 4;
   std::int64_t proposals = 0;  ///< of one run
-
-  int runs() const { return count * kChains; }
-  bool crosses(int round) const { return round >= (count + 4) / 5; }
+  bool exchange = false;
 };
 
-/// Blocks that can turn or hold several prints cost more a proposal and prints to be dealt most, so that a quilt of so
-/// many cells takes about the same time. Small quilts are given up to twice their share, in many short rounds: each run
-/// finds another of their many good layouts, and crossings find better. Of a large one's all are alike and a longer run
-/// finds a better, so that it has one round; of more work than one effort, half makes longer runs and half more of
-/// them.
-Rounds rounds_of(const Task& task, double effort) {
-  constexpr double kTypical = 168;  // cells of a quilt
+constexpr double kUsual = 168;  // cells of a quilt
+
+/// Layouts that exchange come round the sooner the fewer cells they have; those of many never do, are all as good as
+/// each other, and better the longer a run is.
+Runs parted(double proposals_a_place, bool open, int places) {
+  constexpr double kLarge = 2 * kUsual;
+  constexpr double kOfOne = 120'000;  // proposals a place that a layout needs which exchanges, of the usual size
+  constexpr double kMost = 8;
+  Runs runs;
+  const double layouts = proposals_a_place / (kOfOne * places / kUsual);
+  runs.exchange = !open && places <= kLarge && layouts >= runs.count;
+  if (runs.exchange) runs.count = static_cast<int>(std::min(layouts, kMost));
+  if (places > kLarge) runs.count = 2;
+  runs.proposals = static_cast<std::int64_t>(proposals_a_place * places / runs.count);
+  return runs;
+}
+
+/// Up to some hundreds of cells every quilt takes about the same time, the smallest less; a larger one takes as much
+/// longer as it has more places, up to a thousand of them. Blocks that can turn or hold several prints cost more a
+/// proposal, and prints to be dealt most.
+Runs runs_of(const Task& task, double effort) {
+  constexpr double kMostMore = 2.67;  // a place of a small one, by one of the usual size
+  constexpr double kMany = 1'200;
+  const bool open = !task.freedom.decks.empty();
   const bool one_slot = task.model->rows <= 1;
-  const double each = !task.freedom.decks.empty() ? 28'000 : (one_slot ? 200'000 : 120'000);  // proposals a place
-  const double places = task.model->places;
-  const double more = effort * std::max(places, std::min(kTypical, 2 * places)) / places;
-  Rounds rounds;
-  const double few = std::clamp(kTypical / places, 1.0, 12.0);
-  const double times = task.freedom.decks.empty() ? std::sqrt(effort) * few * few : std::sqrt(more);
-  rounds.count = std::max(1, static_cast<int>(std::ceil(times - 1e-9)));
-  rounds.proposals = static_cast<std::int64_t>(more * each * places / rounds.count);
-  return rounds;
+  const int places = std::max(1, task.model->places);
+  if (open) return parted(112'000 * effort * std::clamp(kUsual / places, 1.0, 2.0), true, places);
+  const double usual = one_slot ? 3'000'000 : 650'000;  // proposals a place
+  const double least = one_slot ? 1'400'000 : 480'000;
+  const double most = usual * std::min(kUsual / places, kMostMore);
+  return parted(effort * std::max(most, least * std::min(1.0, kMany / places)), false, places);
+}
+
+/// The same by a clock: what a machine of our days proposes in so many seconds says how to part it.
+Runs runs_for(const Task& task, double seconds) {
+  constexpr double kProposals = 50e6;  // a second
+  const int places = std::max(1, task.model->places);
+  return parted(seconds * kProposals / places, !task.freedom.decks.empty(), places);
 }
 
 quilt::Quilt laid(quilt::Quilt quilt, const score::Model& model, const Found& found) {
@@ -67,14 +85,6 @@ std::function<double()> clock_of(double seconds) {
   };
 }
 
-/// What elites are ranked by: no F outweighs a touch or an end that a rule wants nested.
-double rank_of(const Task& task, const Found& found) {
-  constexpr double kTouch = 1e6;
-  const score::Pricer pricer(*task.model, found.held, {});
-  const score::TouchSum touch = pricer.touch();
-  return pricer.F() + kTouch * (touch.count + touch.ends);
-}
-
 /// What one stage of the work has: a quilt to begin from and a share of the effort.
 struct Stage {
   const quilt::Quilt& quilt;
@@ -85,47 +95,41 @@ struct Stage {
   const FarStarts* far_apart = nullptr;  ///< where runs begin whose task has a clearance
 
   bool open() const { return !task.freedom.decks.empty(); }
-  Rounds rounds() const { return options.seconds ? Rounds{} : rounds_of(task, share * options.effort); }
+  Runs runs() const {
+    return options.seconds ? runs_for(task, share * *options.seconds) : runs_of(task, share * options.effort);
+  }
 };
 
-/// What all runs find. Those of the later rounds begin from crossings of the best before; blocks whose prints are dealt
-/// anew have no two layouts to cross. Once the listener has stopped them no further round begins.
-std::vector<Found> all_runs(const Stage& stage, const Rounds& rounds, const Listener& listener,
+/// What all runs find.
+std::vector<Found> all_runs(const Stage& stage, const Runs& runs, const Listener& listener,
                             const std::function<Watch(int run, const std::vector<Held>&)>& watch) {
   const Task& task = stage.task;
   const Options& options = stage.options;
   const std::vector<Held> held = held_in(stage.quilt, *task.model);
   Rng rng(derived(options.seed, 1));
   const Heat heat = sample_heat(task, random_start(task, held, rng), derived(options.seed, 2));
-  Heat reheat = heat;
-  reheat.first /= 2;
-  Work work{rounds.proposals, {}};
-  if (options.seconds) work = {2'000 * 250, clock_of(stage.share * *options.seconds)};
-  const int places = task.model->places;
-  const std::vector<Symmetry> symmetries = {identity(places)};
-  Elites elites(task, symmetries, 2 * kChains);
-  std::vector<Found> found(rounds.runs());
-  for (int round = 0; round < rounds.count && !listener.stopped(); ++round) {
-    const bool crosses = rounds.crosses(round) && !stage.open();
-    run_all(kChains, options.seconds ? kChains : options.threads, [&](int chain) {
-      const int run = round * kChains + chain;
-      const Seed seed = derived(options.seed, 10 + 2 * static_cast<std::uint64_t>(run));
-      Rng start(seed);
-      const bool crossed = crosses && elites.enough_to_cross();
-      std::vector<Held> from = crossed ? elites.crossed(start) : random_start(task, held, start);
-      if (stage.far_apart != nullptr) {
-        from = stage.far_apart->cleared(from, kClearing * work.proposals / places, seed,
-                                        [&] { return !listener.stopped(); });
-      }
-      found[run] = anneal(task, from, crossed ? reheat : heat, work,
-                          derived(options.seed, 11 + 2 * static_cast<std::uint64_t>(run)), watch(run, from));
-    });
-    if (rounds.count == 1 || stage.open()) continue;
-    for (int run = round * kChains; run < (round + 1) * kChains; ++run) {
-      elites.take(found[run].held, rank_of(task, found[run]));
+  Work work{runs.proposals, {}};
+  if (options.seconds) work.clock = clock_of(stage.share * *options.seconds);
+  const int threads = options.seconds && !runs.exchange ? runs.count : options.threads;  // by a clock all run at once
+  const auto seed_of = [&](int run, int part) {
+    return derived(options.seed, 10 + 2 * static_cast<std::uint64_t>(run) + part);
+  };
+  std::vector<std::vector<Held>> starts(runs.count);
+  std::vector<Watch> watches(runs.count);
+  std::vector<Found> found(runs.count);
+  run_all(runs.count, threads, [&](int run) {
+    Rng start(seed_of(run, 0));
+    starts[run] = random_start(task, held, start);
+    if (stage.far_apart != nullptr) {
+      const double patience = kClearing * static_cast<double>(runs.proposals) / task.model->places;
+      starts[run] =
+          stage.far_apart->cleared(starts[run], patience, seed_of(run, 0), [&] { return !listener.stopped(); });
     }
-  }
-  return found;
+    watches[run] = watch(run, starts[run]);
+    if (!runs.exchange) found[run] = anneal(task, starts[run], heat, work, seed_of(run, 1), watches[run]);
+  });
+  if (!runs.exchange) return found;
+  return temper(task, starts, heat, work, derived(options.seed, 5), options.threads, watches);
 }
 
 /// How a run whose blocks stay as they are is told: its first score, and what has changed since.
@@ -173,9 +177,9 @@ struct Scored {
 /// The best of what all runs of a stage find, laid and measured as it is dealt; the stage's own quilt where they were
 /// stopped.
 Scored best_of_runs(const Stage& stage, double until, Listener& listener) {
-  const Rounds rounds = stage.rounds();
-  listener.begin_stage(rounds.runs(), until);
-  const std::vector<Found> found = all_runs(stage, rounds, listener, [&](int run, const std::vector<Held>& from) {
+  const Runs runs = stage.runs();
+  listener.begin_stage(runs.count, until);
+  const std::vector<Found> found = all_runs(stage, runs, listener, [&](int run, const std::vector<Held>& from) {
     return stage.open() ? watch_open(stage, run, listener) : watch_sewn(stage, run, from, listener);
   });
   std::optional<Scored> best;

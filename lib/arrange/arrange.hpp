@@ -14,13 +14,13 @@
 
 namespace farflung::arrange {
 
-/// How far a run is and how the best of its chains stands now.
+/// How far the work is and how the best of its runs stands now.
 struct Progress {
   double done = 0;  ///< 0..1
   int touches = 0;
-  double F = 0;  ///< where prints are dealt: of that chain's quilt as it was measured last, twenty times a run
+  double F = 0;  ///< where prints are dealt: of that run's quilt as it was measured last, twenty times a run
 
-  /// The quilt of that score. May be called while this is told, not later; none where the chain that tells is not the
+  /// The quilt of that score. May be called while this is told, not later; none where the run that tells is not the
   /// best.
   std::function<quilt::Quilt()> laid;
 };
@@ -39,7 +39,7 @@ struct Options {
   int threads = 0;                ///< 0: one for each core; the answer does not depend on it
   std::vector<int> most;          ///< open: by print, the slots it has cloth for; empty: enough for all
 
-  /// Called from the chains' threads, one call at a time; false stops the run and nothing is reported.
+  /// Called from the runs' threads, one call at a time; false stops the run and nothing is reported.
   std::function<bool(const Progress&)> progress;
 
   /// What is wrong: an effort not above 0 or beyond 1,000,000, seconds not above 0. arrange() asks it first.
@@ -58,9 +58,10 @@ struct Report {
 /// The best layout that the effort finds, never worse in (touch, F) than the one given: with sewn blocks it is kept
 /// where nothing better turns up. Kept cells keep their block and turn; cells of a pattern's own hold that pattern;
 /// turns are those that each block may take; holes stay holes. An empty layout is first filled in order. A fixed number
-/// of chains runs on all cores and the best is taken: same quilt, same options, same bytes. Open blocks are dealt and
-/// laid together for a quarter of the effort; the rest lays them as they are then. Where the closest two copies are a
-/// goal they are brought as far apart as is found, before all else but touches and rules.
+/// of runs shares all cores and the best is taken: same quilt, same options, same bytes. Up to some hundreds of cells
+/// the runs exchange their layouts between temperatures (tempering.hpp). Open blocks are dealt and laid together for a
+/// quarter of the effort; the rest lays them as they are then. Where the closest two copies are a goal they are brought
+/// as far apart as is found, before all else but touches and rules.
 ///
 ///   Result<Report> report = arrange(quilt, {.seed = {7}});
 Result<Report> arrange(const quilt::Quilt& quilt, const Options& options);

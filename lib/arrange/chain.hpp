@@ -30,6 +30,7 @@ struct Task {
 struct Heat {
   /// Temperatures, in units of F; they fall by equal factors from the first to the last.
   double first = 0, last = 0;
+  double freezing = 0;  ///< about where a run's layouts stop changing as a whole
   score::TouchPrice touch;
   MakeUpPrice make_up;
 };

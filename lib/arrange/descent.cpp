@@ -54,7 +54,7 @@ class Descent {
   bool swap_with_later(int a) {
     const int places = pricer_.model().places;
     bool made = false;
-    std::array<double, kStretch> least;
+    std::array<float, kStretch> least;
     for (int first = a + 1; first < places; first += kStretch) {
       const int count = std::min(kStretch, places - first);
       look(a, first, {least.data(), static_cast<std::size_t>(count)});
@@ -70,9 +70,9 @@ class Descent {
   }
 
   /// What swaps cost at least; a touch or a broken rule less may cost anything.
-  void look(int a, int first, std::span<double> least) const {
+  void look(int a, int first, std::span<float> least) const {
     if (touch_.count == 0 && touch_.ends == 0) return pricer_.least_costs(a, first, least);
-    std::fill(least.begin(), least.end(), -std::numeric_limits<double>::infinity());
+    std::fill(least.begin(), least.end(), -std::numeric_limits<float>::infinity());
   }
 
   bool swap(int a, int b) {

@@ -5,8 +5,12 @@
 #include <cmath>
 #include <utility>
 
+#include "score/wide.hpp"
+
 namespace farflung::arrange {
 namespace {
+
+constexpr int kWalk = 64;  // partners that a place is tried with
 
 /// Deviates of the exponential distribution: a move is accepted where its cost is under temperature x deviate, which is
 /// Metropolis' rule with the draw made first.
@@ -16,18 +20,33 @@ class Deviates {
     for (std::size_t k = 0; k < table_.size(); ++k) {
       table_[k] = -std::log((static_cast<double>(k) + 0.5) / static_cast<double>(table_.size()));
     }
+    std::copy(table_.begin(), table_.end(), in_a_row_.begin());
+    Rng rng({1});
+    rng.shuffle(std::span<float>(in_a_row_).first(table_.size()));
+    std::copy_n(in_a_row_.begin(), kWalk, in_a_row_.begin() + table_.size());
   }
   double draw(Rng& rng) const { return table_[rng.next() >> (64 - kBits)]; }
-  double most() const { return table_[0]; }
+
+  /// As many as a walk has partners, one after another in an order by lot that begins anywhere.
+  const float* stretch(Rng& rng) const { return &in_a_row_[rng.next() >> (64 - kBits)]; }
 
  private:
   static constexpr int kBits = 12;
   std::array<double, 1 << kBits> table_{};
+  std::array<float, (1 << kBits) + kWalk> in_a_row_{};
 };
 
 const Deviates& deviates() {
   static const Deviates table;
   return table;
+}
+
+/// Which swaps may cost less than chance allows each, and change something: 1 or 0 of each.
+FARFLUNG_WIDE void may_accept(const float* least, const float* deviate, float temperature, const int* looks, int own,
+                              int count, std::uint8_t* may) {
+  for (int k = 0; k < count; ++k) {
+    may[k] = static_cast<std::uint8_t>((least[k] < temperature * deviate[k]) & (looks[k] != own));
+  }
 }
 
 std::uint32_t below(std::uint32_t bits, std::size_t bound) {
@@ -46,6 +65,7 @@ Moves::Moves(score::Pricer& pricer, const Freedom& freedom, std::optional<makeup
     copies_.emplace(clearance_->near, pricer.model().prints);
     for (int i = 0; i < pricer.model().places; ++i) copies_->change(copies_in(pricer.held()[i].block), i, 1);
   }
+  for (int i = 0; i < pricer.model().places; ++i) look_.push_back(looks(i));
   std::size_t spares = 0;
   bool turns = false;
   for (const Pool& pool : freedom.pools) {
@@ -58,7 +78,7 @@ Moves::Moves(score::Pricer& pricer, const Freedom& freedom, std::optional<makeup
   }
   for (const std::vector<int>& forms : freedom.forms) turns |= forms.size() > 1 && !free_.empty();
   constexpr double kAll = 65536;
-  constexpr double kTurns = 0.002;  // swaps turn too; most turns cost nothing, so that each is made and takes time
+  constexpr double kTurns = 0.004;  // swaps turn too; most turns cost nothing, so that each is made and takes time
   const double exchanges = !freedom.decks.empty() && balance_ ? (free_.empty() ? 1.0 : 0.35) : 0;
   const double replacements =
       spares == 0 || free_.empty() ? 0 : std::min(0.25, 2.0 * static_cast<double>(spares) / free_.size());
@@ -74,6 +94,11 @@ Moves::Moves(score::Pricer& pricer, const Freedom& freedom, std::optional<makeup
 int Moves::any_form(int block, std::uint32_t bits) const {
   const std::vector<int>& forms = freedom_.forms[block];
   return forms.size() == 1 ? forms[0] : forms[below(bits, forms.size())];
+}
+
+/// Blocks of a kind look alike as long as none is dealt other prints.
+int Moves::looks(int place) const {
+  return freedom_.decks.empty() ? freedom_.kind[pricer_.held()[place].block] : place;
 }
 
 Moves::Kind Moves::draw_swap(std::uint64_t bits) {
@@ -154,38 +179,44 @@ int Moves::best_form(int place, int block, Rng& rng) const {
 
 /// Swaps two blocks, each in the form that its new neighbours like best, where that costs less than `bar`.
 bool Moves::swap_at_best(int a, int b, double bar, Rng& rng) {
-  const int in_a = pricer_.held()[a].block;
-  const int in_b = pricer_.held()[b].block;
-  if (freedom_.decks.empty() && freedom_.kind[in_a] == freedom_.kind[in_b]) return false;
   if (!stays_clear(score::Swap{a, b, 0, 0})) return false;
   kind_ = Kind::swap;
-  swap_ = {a, b, best_form(a, in_b, rng), best_form(b, in_a, rng)};
+  swap_ = {a, b, best_form(a, pricer_.held()[b].block, rng), best_form(b, pricer_.held()[a].block, rng)};
   if (cost() >= bar) return false;
   make();
   return true;
 }
 
-/// Tries a place with every other of its pool from `first` on.
-int Moves::along(int a, int first, std::span<double> least, Rng& rng, double temperature) {
+/// How many of some places in order are of a pool.
+int Moves::of_pool(int pool, int first, int count) const {
+  if (freedom_.pools.size() == 1 && free_.size() == look_.size()) return count;
+  const auto from = freedom_.pool_of_place.begin() + first;
+  return static_cast<int>(std::count(from, from + count, pool));
+}
+
+/// Tries a place with every other of its pool from `first` on. Chance draws first what each swap may cost: few can then
+/// cost so little, and only those are priced to the end.
+int Moves::along(int a, int first, std::span<float> least, Rng& rng, double temperature) {
   const int count = static_cast<int>(least.size());
   const int pool = freedom_.pool_of_place[a];
-  const double most = temperature * deviates().most();
-  int tried = 0;
-  pricer_.least_costs(a, first, least);
+  const float* deviate = deviates().stretch(rng);
+  std::array<std::uint8_t, kWalk> may;
+  const auto look = [&](int from) {
+    pricer_.least_costs(a, first + from, least.subspan(from));
+    may_accept(least.data(), deviate, static_cast<float>(temperature), &look_[first], look_[a], count, may.data());
+  };
+  look(0);
   for (int k = 0; k < count; ++k) {
+    if (may[k] == 0) continue;
     const int b = first + k;
-    if (freedom_.pool_of_place[b] != pool) continue;
-    ++tried;
-    if (least[k] >= most || b == a) continue;
-    const double bar = temperature * deviates().draw(rng);
-    if (least[k] >= bar || !swap_at_best(a, b, bar, rng)) continue;
-    if (k + 1 < count) pricer_.least_costs(a, b + 1, least.subspan(k + 1));
+    if (freedom_.pool_of_place[b] != pool || !swap_at_best(a, b, temperature * deviate[k], rng)) continue;
+    if (k + 1 < count) look(k + 1);
   }
-  return tried;
+  return of_pool(pool, first, count);
 }
 
 int Moves::walk(std::uint64_t bits, Rng& rng, double temperature) {
-  std::array<double, kWalk> least;
+  std::array<float, kWalk> least;
   const int places = pricer_.model().places;
   const int a = free_[below(high(bits), free_.size())];
   const int first = static_cast<int>(below(low(bits), places));
@@ -260,6 +291,8 @@ void Moves::swap(const score::Swap& swap) {
     copies_->change(in_a, swap.b, 1);
   }
   pricer_.apply(swap);
+  look_[swap.a] = looks(swap.a);
+  if (swap.b != kNone) look_[swap.b] = looks(swap.b);
 }
 
 void Moves::replace(const score::Replacement& replacement, std::size_t spare) {
@@ -269,6 +302,7 @@ void Moves::replace(const score::Replacement& replacement, std::size_t spare) {
   }
   spares_[freedom_.pool_of_place[replacement.place]][spare] = pricer_.held()[replacement.place].block;
   pricer_.apply(replacement);
+  look_[replacement.place] = looks(replacement.place);
 }
 
 void Moves::make() {

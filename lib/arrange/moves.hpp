@@ -67,10 +67,10 @@ class Moves {
   bool any() const { return !free_.empty() || !freedom_.decks.empty(); }
 
  private:
-  static constexpr int kWalk = 64;  // partners that a place is tried with
-
   int walk(std::uint64_t bits, Rng& rng, double temperature);
-  int along(int a, int first, std::span<double> least, Rng& rng, double temperature);
+  int along(int a, int first, std::span<float> least, Rng& rng, double temperature);
+  int of_pool(int pool, int first, int count) const;
+  int looks(int place) const;
   bool swap_at_best(int a, int b, double bar, Rng& rng);
   int best_form(int place, int block, Rng& rng) const;
   Kind draw_swap(std::uint64_t bits);
@@ -86,6 +86,7 @@ class Moves {
   std::optional<NearCopies> copies_;      ///< where there is a clearance
   std::vector<std::vector<int>> spares_;  ///< by pool
   std::vector<int> free_;
+  std::vector<int> look_;  ///< by place: two that look alike gain nothing by a swap
   std::optional<makeup::Balance> balance_;
   MakeUpPrice make_up_price_;
   std::uint32_t turn_share_ = 0, replace_share_ = 0, exchange_share_ = 0;  ///< cumulated, of 2^16

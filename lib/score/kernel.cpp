@@ -14,6 +14,10 @@ FARFLUNG_WIDE void add_scaled(double* to, const double* from, double weight, int
   for (int i = 0; i < count; ++i) to[i] += weight * from[i];
 }
 
+FARFLUNG_WIDE void subtract(double* to, const double* from, const double* less, int count) {
+  for (int i = 0; i < count; ++i) to[i] = from[i] - less[i];
+}
+
 /// Normalised Gaussian weights on points of a line, by window: window(i, j) at i * n + j.
 std::vector<double> line_windows(std::span<const double> at, double scale) {
   const std::size_t n = at.size();
@@ -56,6 +60,10 @@ void add_gram(const std::vector<double>& windows, int n, double weight, std::vec
       add_scaled(&to[static_cast<std::size_t>(i) * n], window, scaled, n);
     }
   }
+}
+
+FARFLUNG_WIDE void add_singles(float* to, const float* from, float weight, int count) {
+  for (int i = 0; i < count; ++i) to[i] += weight * from[i];
 }
 
 FARFLUNG_WIDE void add_rounded(float* to, const double* from, double weight, int count) {
@@ -131,6 +139,7 @@ Kernel Kernel::of_distance(const Places& places, const std::function<double(doub
       kernel.table_.push_back(r == 0 && c == 0 ? 0.0 : of(dx * dx + dy * dy));
     }
   }
+  kernel.singles_.assign(kernel.table_.begin(), kernel.table_.end());
   return kernel;
 }
 
@@ -208,7 +217,7 @@ double Kernel::bytes() const {
     numbers += static_cast<double>(product.across.size() + product.down.size());
   }
   if (windows_) numbers += windows_->numbers();
-  return numbers * sizeof(double);
+  return numbers * sizeof(double) + static_cast<double>(singles_.size() * sizeof(float));
 }
 
 double Kernel::displacement_at(Spot i, Spot j) const {
@@ -249,7 +258,8 @@ void Kernel::add_stretch_of_row(int i, Spot first, double weight, std::span<floa
   const int apart = std::abs(here.row - first.row);
   if (form_ == Form::displacement) {
     const std::size_t from = static_cast<std::size_t>(apart) * (2 * columns_ - 1);
-    add_rounded(to.data(), &table_[from + (columns_ - 1 + first.column - here.column)], weight, count);
+    add_singles(to.data(), &singles_[from + (columns_ - 1 + first.column - here.column)], static_cast<float>(weight),
+                count);
     return;
   }
   for (const Product& product : products_) {
@@ -336,6 +346,18 @@ void Kernel::add_column(int j, double weight, std::span<double> to) const {
                  weight * product.down[static_cast<std::size_t>(row) * rows_ + r], end - begin);
     }
   }
+}
+
+void Kernel::difference(int a, int b, std::span<double> to) const {
+  if (form_ == Form::dense) {
+    const double* rows = table_.data();
+    subtract(to.data(), rows + static_cast<std::size_t>(a) * places_, rows + static_cast<std::size_t>(b) * places_,
+             places_);
+    return;
+  }
+  std::fill(to.begin(), to.end(), 0.0);
+  add_column(a, 1, to);
+  add_column(b, -1, to);
 }
 
 std::vector<double> window_shares(const Places& places, std::span<const double> scales) {

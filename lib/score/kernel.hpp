@@ -48,6 +48,9 @@ class Kernel {
   /// to[i] += weight * at(i, j), for every i.
   void add_column(int j, double weight, std::span<double> to) const;
 
+  /// to[i] = at(i, a) - at(i, b), for every i.
+  void difference(int a, int b, std::span<double> to) const;
+
  private:
   enum class Form { dense, displacement, product, windows, lines };
 
@@ -76,6 +79,7 @@ class Kernel {
   int places_ = 0;
   int rows_ = 0, columns_ = 0;
   std::vector<double> table_;                 ///< dense: weights; displacement: by |rows| and signed columns
+  std::vector<float> singles_;                ///< displacement: the same, rounded
   std::vector<Product> products_;             ///< product: by scale
   std::vector<std::vector<int>> lines_;       ///< lines: their places
   std::vector<std::array<int, 4>> lines_of_;  ///< lines: by place, its row, column and diagonals; kNone: too short

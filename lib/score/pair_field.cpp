@@ -1,6 +1,7 @@
 #include "score/pair_field.hpp"
 
 #include <algorithm>
+#include <utility>
 
 #include "score/wide.hpp"
 
@@ -57,9 +58,11 @@ PairField::PairField(const Model& model)
     own_casts_.push_back(cast_weight(i, i));
   }
   if (model.places > Kernel::kDense || !casts_count_) return;
+  std::vector<double> weights;
   for (int i = 0; i < model.places; ++i) {
-    for (int j = 0; j < model.places; ++j) cast_table_.push_back(cast_weight(i, j));
+    for (int j = 0; j < model.places; ++j) weights.push_back(cast_weight(i, j));
   }
+  cast_table_ = Kernel::table(model.places, std::move(weights));
 }
 
 double PairField::cast_weight(int a, int b) const {
@@ -67,8 +70,7 @@ double PairField::cast_weight(int a, int b) const {
 }
 
 PairField::Weights PairField::weights(int a, int b) const {
-  const double casts =
-      cast_table_.empty() ? cast_weight(a, b) : cast_table_[static_cast<std::size_t>(a) * model_.places + b];
+  const double casts = cast_table_.places() > 0 ? cast_table_.at(a, b) : cast_weight(a, b);
   return {at(model_.spread, a, b), at(model_.coverage, a, b), casts};
 }
 
@@ -202,13 +204,17 @@ void PairField::add(int place, const Parts& parts, double sign) {
 }
 
 void PairField::apply_swap(int a, int b, const Parts& here, const Parts& there) {
-  std::fill(spread_column_.begin(), spread_column_.end(), 0.0);
-  std::fill(coverage_column_.begin(), coverage_column_.end(), 0.0);
-  std::fill(cast_column_.begin(), cast_column_.end(), 0.0);
-  add_difference(model_.spread, a, b, 1, spread_column_);
-  add_difference(model_.coverage, a, b, 1, coverage_column_);
-  add_difference(model_.evenness, a, b, model_.evenness_weight, cast_column_);
-  add_difference(model_.streaks, a, b, model_.streak_weight, cast_column_);
+  const auto take = [&](const Kernel& kernel, std::vector<double>& column) {
+    if (kernel.places() > 0) kernel.difference(a, b, column);
+  };
+  take(model_.spread, spread_column_);
+  take(model_.coverage, coverage_column_);
+  take(cast_table_, cast_column_);
+  if (cast_table_.places() == 0) {
+    std::fill(cast_column_.begin(), cast_column_.end(), 0.0);
+    add_difference(model_.evenness, a, b, model_.evenness_weight, cast_column_);
+    add_difference(model_.streaks, a, b, model_.streak_weight, cast_column_);
+  }
   add_shares(there, 1);
   add_shares(here, -1);
   add_cast(minus(there.cast, here.cast));

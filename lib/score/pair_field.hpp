@@ -66,7 +66,7 @@ class PairField {
   std::vector<double> shares_;                                         ///< Psi, by print, by place
   std::vector<double> casts_;                                          ///< V, by tile, by component, by place
   std::vector<double> own_coverage_, own_casts_;                       ///< the kernels' diagonals
-  std::vector<double> cast_table_;                                     ///< evenness and streak weighed, where it fits
+  Kernel cast_table_;                                                  ///< evenness and streak weighed, where it fits
   std::vector<double> spread_column_, coverage_column_, cast_column_;  ///< scratch of a change
 };
 

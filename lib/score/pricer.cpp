@@ -41,9 +41,9 @@ void Pricer::lies(int place) {
   contacts_.with_neighbours(place, look);
 }
 
-void Pricer::least_costs(int a, int first, std::span<double> least) const {
+void Pricer::least_costs(int a, int first, std::span<float> least) const {
   if (!copies_.empty()) {  // no sums of pairs: nothing is known of them beforehand
-    std::fill(least.begin(), least.end(), -std::numeric_limits<double>::infinity());
+    std::fill(least.begin(), least.end(), -std::numeric_limits<float>::infinity());
     return;
   }
   bounds_.least_costs(a, first, least);

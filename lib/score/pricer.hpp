@@ -73,7 +73,7 @@ class Pricer {
 
   /// At most what cost() says of the swaps of the block in a with each of the places from `first` on, whatever forms
   /// they take: what blocks cost as points, less what contacts cost now. Several times as fast as cost().
-  void least_costs(int a, int first, std::span<double> least) const;
+  void least_costs(int a, int first, std::span<float> least) const;
 
   /// What the contacts of a block would cost, its neighbours as they are.
   double contacts_of(int place, const Held& held) const {

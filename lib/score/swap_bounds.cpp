@@ -194,6 +194,7 @@ void SwapBounds::take_own(int place, const PairField& pairs) {
 void SwapBounds::take_casts(const PairField& pairs) {
   if (!pairs.casts_count()) return;
   round_off_casts(&records_[kPotential], fields_, pairs.casts(), tiles_, largest_potential_.data());
+  find_rounding();
 }
 
 void SwapBounds::follow(std::initializer_list<const Parts*> changed, const PairField& pairs) {
@@ -222,10 +223,13 @@ void SwapBounds::lies(int place, const Parts& parts, const PairField& pairs) {
     share = any ? single(parts.shares[s].share) : 0;
     if (any) copies_[parts.shares[s].print].push_back(place);
   }
+  bool larger = false;
   for (int c = 0; c < kComponents && pairs.casts_count(); ++c) {
     const float reading = field(place, kReading + c) = single(parts.cast[c]);
+    larger |= std::abs(reading) > largest_reading_[c];
     largest_reading_[c] = std::max(largest_reading_[c], std::abs(reading));
   }
+  if (larger) find_rounding();
   field(place, kSpreadSquare) = single(parts.spread_square);
   field(place, kCoverageSquare) = single(parts.coverage_square);
   take_own(place, pairs);
@@ -258,13 +262,13 @@ void SwapBounds::read_kernels(int a, int tile, int tiles, Kernels& kernels) cons
 }
 
 /// A difference of two readings by a difference of two potentials, each as large as any was.
-double SwapBounds::rounding_of_casts() const {
+void SwapBounds::find_rounding() {
   double size = 0;
   for (int c = 0; c < kComponents; ++c) {
     const auto& of_tile = largest_potential_[c].at;
     size += 4.0 * largest_reading_[c] * *std::max_element(of_tile, of_tile + kWide);
   }
-  return kRounding * size;
+  rounding_ = single(kRounding * size);
 }
 
 SwapBounds::Here SwapBounds::here_in(int a) const {
@@ -281,7 +285,7 @@ SwapBounds::Here SwapBounds::here_in(int a) const {
   here.contacts = of_a[kContacts].at[lane];
   here.spread_square = of_a[kSpreadSquare].at[lane];
   here.coverage_square = of_a[kCoverageSquare].at[lane];
-  here.rounding = single(rounding_of_casts());
+  here.rounding = rounding_;
   here.potentials = potentials_[static_cast<std::size_t>(a / kWide) * model_.prints].at + lane;
   return here;
 }
@@ -300,7 +304,7 @@ void SwapBounds::take_shares(int a, std::vector<HeldHere>& shares) const {
   }
 }
 
-void SwapBounds::least_costs(int a, int first, std::span<double> least) const {
+void SwapBounds::least_costs(int a, int first, std::span<float> least) const {
   thread_local std::vector<HeldHere> shares;
   take_shares(a, shares);
   Here here = here_in(a);

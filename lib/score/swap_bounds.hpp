@@ -37,7 +37,7 @@ class SwapBounds {
   void contacts(int place, double cost);
 
   /// At most what the swap of the block in a with that in each of the places from `first` on costs.
-  void least_costs(int a, int first, std::span<double> least) const;
+  void least_costs(int a, int first, std::span<float> least) const;
 
   struct HeldHere;  // what swap_bounds.cpp reads of a place and of a stretch of others
   struct Here;
@@ -55,7 +55,7 @@ class SwapBounds {
   void take_shares(int a, std::vector<HeldHere>& shares) const;
   Here here_in(int a) const;
   void read_kernels(int a, int tile, int tiles, Kernels& kernels) const;
-  double rounding_of_casts() const;
+  void find_rounding();
 
   const Model& model_;
   int tiles_ = 0;
@@ -66,6 +66,7 @@ class SwapBounds {
   std::vector<std::vector<int>> copies_;          ///< by print: places
   std::array<Eight, 4> largest_potential_{};      ///< |V| so far, by component, by place of a tile
   std::array<float, 4> largest_reading_{};        ///< |g| so far, by component
+  float rounding_ = 0;                            ///< what it can have done to a price's casts
   std::vector<Eight> spread_, coverage_, casts_;  ///< the kernels by place, by tile, where they fit
 };
 

@@ -43,7 +43,7 @@ class MovingQuilt {
   /// what blocks cost as points but for the rounding of single precision, which many moves before do not add to.
   void expect_least_costs() {
     const int a = any_place();
-    std::vector<double> least(model_.places);
+    std::vector<float> least(model_.places);
     pricer_.least_costs(a, 0, least);
     for (int b = 0; b < model_.places; ++b) {
       if (b == a || !may_hold(a, block_in(b)) || !may_hold(b, block_in(a))) continue;

@@ -52,7 +52,7 @@ void propose(benchmark::State& state) {
   score::Pricer pricer(bench.model, settled.held, settled.heat.touch);
   Rng rng({1});
   const int places = bench.model.places;
-  std::array<double, kPartners> least{};
+  std::array<float, kPartners> least{};
   double sum = 0;
   for (auto _ : state) {
     const int a = static_cast<int>(rng.below(places));

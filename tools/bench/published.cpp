@@ -16,7 +16,7 @@ namespace {
 constexpr const char* kUse =
     "bench_published [prices|small|efforts|large|grey8|grey16|torus|lee ...]   (all of them where none is named)\n"
     "  --seeds N --long-seeds N        of the quilts' layouts (10, 10)\n"
-    "  --large-effort X --longer X     of 100 x 100 cells (0.1, 8)\n"
+    "  --large-effort X --longer X     of 100 x 100 cells (1, 8)\n"
     "  --grid-seeds N --seconds S      of the published grids (3; as the tables ask)\n"
     "  --every K                       only every Kth of their rows\n"
     "  --rival-least S                 tabu search has as long as ours, but at least so many seconds (1)\n"
