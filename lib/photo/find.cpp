@@ -23,6 +23,7 @@ constexpr int kMaskSide = 1400;         ///< the longer side of the picture in w
 constexpr int kSurfaceSide = 700;       ///< the same, in which the surface itself is told: it changes slowly
 constexpr double kLeastShare = 0.0015;  ///< of the picture, that a piece of cloth covers
 constexpr double kMostOfRim = 0.3;      ///< of the picture's rim, that one piece of cloth may reach beyond
+constexpr double kAtRim = 0.003;        ///< of the longer side: nearer the rim, a corner may well lie beyond it
 constexpr double kSure = 0.7;
 constexpr double kExplained = 0.7;       ///< of what is not surface, that pieces must cover to be believed
 constexpr double kLeastExplained = 0.2;  ///< the same, where one of them is sure
@@ -126,9 +127,10 @@ double share_of_rim(const cv::Mat& component, const cv::Rect& box, cv::Size pict
 
 /// How many of a quad's corners lie on or beyond the rim of the picture.
 int corners_at_rim(const Quad& quad, cv::Size size) {
+  const double rim = 2 + kAtRim * std::max(size.width, size.height);
   int count = 0;
   for (const cv::Point2d& p : quad) {
-    count += p.x < 2 || p.y < 2 || p.x > size.width - 3 || p.y > size.height - 3;
+    count += p.x < rim || p.y < rim || p.x > size.width - 1 - rim || p.y > size.height - 1 - rim;
   }
   return count;
 }

@@ -11,8 +11,10 @@ namespace farflung::photo {
 namespace {
 
 constexpr std::size_t kMany = 8;
-constexpr double kOneSize = 0.008;  ///< of a side, that cloths vary by which are folded to one size
-constexpr double kClear = 0.6;      ///< support of an outline that is not given up for what is only supposed
+constexpr double kOneSize = 0.008;   ///< of a side, that cloths vary by which are folded to one size
+constexpr double kClear = 0.6;       ///< support of an outline that is not given up for what is only supposed
+constexpr double kVeryClear = 0.88;  ///< support of an outline that is good to a fraction of a pixel
+constexpr int kEnough = 6;           ///< of those say what size all are
 
 /// A rectangle on the table.
 struct Rectangle {
@@ -43,8 +45,10 @@ Corners4 on_table(const Plane& plane, const Quad& quad) {
 
 Sizes sizes_of(const std::vector<Piece>& pieces, const Plane& plane) {
   std::vector<double> widths, heights, off;
+  const auto clear = [](const Piece& piece) { return !piece.supposed && piece.outline.support > kVeryClear; };
+  const bool enough = std::count_if(pieces.begin(), pieces.end(), clear) >= kEnough;
   for (const Piece& piece : pieces) {
-    if (piece.supposed) continue;
+    if (enough ? !clear(piece) : piece.supposed) continue;
     const Corners4 c = on_table(plane, piece.outline.quad);
     widths.push_back((cv::norm(c[1] - c[0]) + cv::norm(c[2] - c[3])) / 2);
     heights.push_back((cv::norm(c[3] - c[0]) + cv::norm(c[2] - c[1])) / 2);
@@ -53,7 +57,7 @@ Sizes sizes_of(const std::vector<Piece>& pieces, const Plane& plane) {
   for (const double w : widths) off.push_back(std::abs(w / sizes.width - 1));
   for (const double h : heights) off.push_back(std::abs(h / sizes.height - 1));
   sizes.spread = std::clamp(1.48 * median(off), 0.002, 0.03);
-  sizes.one_size = widths.size() >= kMany && sizes.spread < kOneSize;
+  sizes.one_size = pieces.size() >= kMany && sizes.spread < kOneSize;
   return sizes;
 }
 
@@ -152,21 +156,24 @@ Piece squared(const Piece& piece, const Plane& plane, const Lit& lit, const Size
   for (int side = 0; side < 4; ++side) {
     const std::array<double, 2> off = strays(rectangle, corners, side);
     const double across = 2 * rectangle.half(side), along = 2 * rectangle.half(side + 1);
-    // A side may lie off by what the sizes vary; it may not lean.
-    strayed[side] = std::max(std::abs(off[0]), std::abs(off[1])) > (0.006 + 2 * sizes.spread) * across ||
-                    std::abs(off[0] - off[1]) > 0.012 * along;
+    // A side may lie off by what the sizes vary; it may not lean, least of all where cloths were folded alike.
+    strayed[side] =
+        std::max(std::abs(off[0]), std::abs(off[1])) > ((sizes.one_size ? 0.003 : 0.006) + 2 * sizes.spread) * across ||
+        std::abs(off[0] - off[1]) > (sizes.one_size ? 0.008 : 0.012) * along;
     count += strayed[side];
   }
   if (count == 0) return piece;
+  // Where all are folded to one size, sides that meet say where the others lie, whose neighbour's edge or shadow is
+  // clearer than their own.
+  const bool opposite = (strayed[0] && strayed[2]) || (strayed[1] && strayed[3]);
+  const bool known = sizes.one_size && count <= 2 && !opposite;
   Piece result = piece;
   const Sides seen = sharpened_sides(expected, lit, 0.008);
   std::array<std::array<cv::Point2d, 2>, 4> lines;
   int supposed = 0;
   for (int side = 0; side < 4; ++side) {
     // What shows nothing where the rectangle has it, and is clear where it was found, may well be cut askew; but not
-    // where all are folded to one size, and the other three sides say where this one lies: its neighbour's edge or
-    // shadow is clearer than its own.
-    const bool known = sizes.one_size && count == 1;
+    // where it is known.
     if (seen.support[side] < 0.5 && piece.outline.support > kClear && !known) strayed[side] = false;
     const Quad& from = strayed[side] ? seen.quad : piece.outline.quad;
     lines[side] = {from[side], from[(side + 1) % 4]};
@@ -174,8 +181,9 @@ Piece squared(const Piece& piece, const Plane& plane, const Lit& lit, const Size
   }
   result.outline.quad = quad_between(lines);
   if (!convex(result.outline.quad)) return piece;
-  result.supposed = piece.supposed || supposed >= 2;
-  if (supposed >= 2) result.outline.support = std::min(result.outline.support, 0.5);
+  if (supposed < 2 || known) return result;
+  result.supposed = true;
+  result.outline.support = std::min(result.outline.support, 0.5);
   return result;
 }
 
