@@ -19,8 +19,8 @@ constexpr double kMiddleGrey = 0.57;
 
 /// Other surfaces are greys, slates and woods of any lightness; or cutting mats, greener or bluer than lamps make grey:
 /// those say nothing.
-constexpr double kOtherYellow = 4, kGreenest = -9, kPinkest = 9, kBluest = -12;
-constexpr std::array<double, 3> kOtherGood = {1.4, 4, 12}, kNoGood = {1.4, 100, 100};
+constexpr double kOtherYellow = 3, kGreenest = -9, kPinkest = 9, kBluest = -12;
+constexpr std::array<double, 3> kOtherGood = {1.4, 1.5, 8}, kNoGood = {1.4, 100, 100};
 
 Corners outline_of(const SheetSeen& sheet) {
   // Letter or A4: the wider and the longer of both.
@@ -58,9 +58,10 @@ std::vector<KnownColour> pointed_at(const Picture& picture, const std::array<dou
   return {known};
 }
 
-/// Of so many prints together one has a ground or a motif that is nearly white: so light, and good to so much.
+/// Of so many prints together one has a ground or a motif that is nearly white: so light, and good to so much where
+/// there are twenty; the fewer there are, the less surely.
 constexpr std::size_t kManyCloths = 6;
-constexpr double kPalestLightness = 92, kPalestGood = 2.5;
+constexpr double kPalestLightness = 92, kPalestGood = 2.5, kTwenty = 20;
 
 /// The palest twentieth of what all cloths show, by the darkest of red, green and blue so that yellow is not taken for
 /// white: encoded, the fall of light over the surface taken off.
@@ -115,13 +116,17 @@ KnownColour usual(const SurfaceSeen& surface) {
 /// Makes all lighter or darker until the cloths' palest colour, where there is one, and the surface, where that is
 /// pale, are as light as they usually are, each by how well that is known. With neither, a middle grey stays as light
 /// as it is seen.
-void expose(Balance& balance, const SurfaceSeen& surface, const std::optional<std::array<double, 3>>& palest) {
+void expose(Balance& balance, const SurfaceSeen& surface, const std::optional<std::array<double, 3>>& palest,
+            std::size_t cloths) {
   struct Aim {
     colour::Light light;
     double lightness, good;
   };
   std::vector<Aim> aims;
-  if (palest) aims.push_back({balance.corrected(*palest, 0, 0), kPalestLightness, kPalestGood});
+  if (palest) {
+    const double fewness = std::max(1.0, kTwenty / static_cast<double>(cloths));
+    aims.push_back({balance.corrected(*palest, 0, 0), kPalestLightness, kPalestGood * fewness});
+  }
   if (surface.pale) {
     const colour::Light bare = balance.corrected(seen_at(surface.backdrop, 0, 0), 0, 0);
     aims.push_back({bare, kPaleSurface.L, kPaleLightnessGood});
@@ -202,7 +207,7 @@ void add_surface(Reference& reference, const Picture& picture, const std::option
   }
   if (known.empty()) return;
   reference.balance = fitted_balance(evidence);
-  if (!told) expose(*reference.balance, *surface, palest_of(picture, cloths, surface->backdrop));
+  if (!told) expose(*reference.balance, *surface, palest_of(picture, cloths, surface->backdrop), cloths.size());
 }
 
 std::optional<colour::Lab> table_colour(const Reference& reference, const std::optional<SurfaceSeen>& surface) {
