@@ -2,7 +2,9 @@
 // same on every machine.
 #pragma once
 
-#if defined(__x86_64__) && defined(__GNUC__) && !defined(__clang__) && !defined(__SANITIZE_ADDRESS__)
+// Which of them it has is asked before a sanitizer is ready: a program of both would end as it begins.
+#if defined(__x86_64__) && defined(__GNUC__) && !defined(__clang__) && !defined(__SANITIZE_ADDRESS__) && \
+    !defined(__SANITIZE_THREAD__)
 #define FARFLUNG_WIDE __attribute__((target_clones("avx2", "default")))
 #else
 #define FARFLUNG_WIDE
