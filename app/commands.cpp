@@ -98,6 +98,10 @@ void add_arrange(CLI::App& parser, Chosen& chosen) {
       ->add_option("--blocks", options.blocks,
                    "open: deal prints to blocks anew; sewn: blocks are as they are (open where a slot has no print)")
       ->check(CLI::IsMember({"open", "sewn"}));
+  command.line
+      ->add_option("--triangles", options.triangles,
+                   "half-square triangles that you cut from one square, 2, 4 or 8, and are dealt together (2)")
+      ->check(CLI::IsMember({2, 4, 8}));
   command.line->add_flag("--dry-run", options.dry_run, "say what would come of it, write nothing");
   command.does(chosen, job::arrange);
 }

@@ -293,7 +293,7 @@ Result<Report> arrange(const quilt::Quilt& quilt, const Options& options) {
   report.quilt.layout = filled(quilt);
   const bool open = options.blocks == Options::Blocks::open;
   if (open) {
-    auto dealt = makeup::deal(report.quilt, {derived(options.seed, 3), {}, options.most});
+    auto dealt = makeup::deal(report.quilt, {derived(options.seed, 3), {}, options.most, options.halves});
     if (!dealt) return dealt.problems();
     report.quilt.blocks = std::move(*dealt);
   }

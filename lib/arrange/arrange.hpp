@@ -8,6 +8,7 @@
 
 #include "base/result.hpp"
 #include "base/rng.hpp"
+#include "makeup/cuts.hpp"
 #include "quilt/quilt.hpp"
 #include "score/terms.hpp"
 #include "score/touch_bound.hpp"
@@ -38,6 +39,7 @@ struct Options {
   std::optional<double> seconds;  ///< of wall clock, in place of effort; then the answer depends on the machine
   int threads = 0;                ///< 0: one for each core; the answer does not depend on it
   std::vector<int> most;          ///< open: by print, the slots it has cloth for; empty: enough for all
+  makeup::HalfSquares halves;     ///< open: how many triangles are dealt together
 
   /// Called from the runs' threads, one call at a time; false stops the run and nothing is reported.
   std::function<bool(const Progress&)> progress;

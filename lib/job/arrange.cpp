@@ -77,12 +77,13 @@ struct InHand {
   bool enough() const { return filled >= slots; }
 };
 
-InHand in_hand(const quilt::Quilt& quilt) {
+InHand in_hand(const quilt::Quilt& quilt, makeup::HalfSquares halves) {
   InHand hand;
   int whole = 1;  // slots that whole squares fill
   for (const makeup::Deck& deck : makeup::decks_of(quilt)) {
     hand.slots += static_cast<int>(deck.blocks.size());
-    whole = std::max(whole, makeup::blocks_of_whole_squares(makeup::cuts_of(quilt.patterns[deck.pattern], deck.slot)));
+    const std::vector<makeup::Cut> cuts = makeup::cuts_of(quilt.patterns[deck.pattern], deck.slot, halves);
+    whole = std::max(whole, makeup::blocks_of_whole_squares(cuts));
   }
   hand.most = cloth::slots_in_hand(quilt);
   const std::vector<int> dealt = makeup::dealt_prints(quilt);
@@ -145,14 +146,17 @@ void add_cloth(const quilt::Quilt& quilt, const InHand& hand, Answer& answer, Re
   report["cloth"] = told;
 }
 
-void add_left_over(const quilt::Quilt& quilt, Answer& answer, Report& report) {
+void add_left_over(const quilt::Quilt& quilt, makeup::HalfSquares halves, Answer& answer, Report& report) {
   report["left_over"] = Report::array();
-  for (const makeup::LeftOver& left : makeup::left_over(quilt)) {
+  const std::string times_words =
+      halves.from_square == 2 ? "" : ", " + std::to_string(halves.from_square) + " half-square triangles from one";
+  for (const makeup::LeftOver& left : makeup::left_over(quilt, halves)) {
     const std::string& id = quilt.prints[left.print].id;
     const double side = quilt::in_units(Length::inches(left.side), quilt.units);
     report["left_over"].push_back({{"print", id}, {"side", side}, {"pieces", left.pieces}});
     answer.words += counted(static_cast<std::size_t>(left.pieces), "triangle", "triangles") + " of " +
-                    quilt.prints[left.print].name + " will be left over: triangles are cut from whole squares.\n";
+                    quilt.prints[left.print].name + " will be left over: triangles are cut from whole squares" +
+                    times_words + ".\n";
   }
 }
 
@@ -178,7 +182,7 @@ Answer answer_of(const arrange::Report& arranged, const Arrange& options, Blocks
     for (int block : left_over) answer.words += " " + arranged.quilt.blocks[block].id;
     answer.words += ".\n";
   }
-  add_left_over(arranged.quilt, answer, report);
+  add_left_over(arranged.quilt, {options.triangles}, answer, report);
   if (blocks == Blocks::open) add_cloth(arranged.quilt, hand, answer, report);
   report["seed"] = options.seed;
   report["blocks"] = blocks == Blocks::open ? "open" : "sewn";
@@ -206,8 +210,9 @@ Outcome arrange(const Arrange& options, const Watch& watch) {
   how.effort = options.effort;
   how.blocks = blocks_asked(options, document->quilt);
   how.seconds = options.seconds;
+  how.halves = {options.triangles};
   InHand hand;
-  if (how.blocks == Blocks::open) hand = in_hand(document->quilt);
+  if (how.blocks == Blocks::open) hand = in_hand(document->quilt, how.halves);
   how.most = hand.most;
   how.progress = [&watch](const arrange::Progress& now) {
     Progress told{now.done, "Arranging: " + score_words(now.touches, now.F), now.touches, now.F, {}};

@@ -15,6 +15,7 @@ struct Arrange {
   double effort = 1;              ///< work as a multiple of the usual, not seconds
   std::optional<double> seconds;  ///< in place of effort: what comes of it then depends on the machine
   std::string blocks;  ///< "open": prints are dealt anew; "sewn": as they are; empty: open where a slot has no print
+  int triangles = 2;   ///< half-square triangles that come from one square: 2, 4 or 8
   /// Nothing is saved.
   bool dry_run = false;
 };

@@ -13,7 +13,7 @@ namespace {
 using quilt::kNone;
 
 /// How a patch is cut that is a right triangle of two equal legs and lies along the block; none for any other.
-std::optional<Cut> cut_of_patch(const Polygon& polygon) {
+std::optional<Cut> cut_of_patch(const Polygon& polygon, HalfSquares halves) {
   if (polygon.size() != 3) return std::nullopt;
   for (int corner = 0; corner < 3; ++corner) {
     const Point at = polygon[corner];
@@ -27,17 +27,17 @@ std::optional<Cut> cut_of_patch(const Polygon& polygon) {
     const bool legs_along = nought(p.x) || nought(p.y);
     const bool long_side_along = nought(p.x - q.x) || nought(p.y - q.y);
     if (!legs_along && !long_side_along) return std::nullopt;
-    return Cut{legs_along ? 2 : 4, 1, std::round(leg_p * 1000) / 1000};
+    return Cut{legs_along ? halves.from_square : 4, 1, std::round(leg_p * 1000) / 1000};
   }
   return std::nullopt;
 }
 
 }  // namespace
 
-std::vector<Cut> cuts_of(const block::Pattern& pattern, int slot) {
+std::vector<Cut> cuts_of(const block::Pattern& pattern, int slot, HalfSquares halves) {
   std::vector<Cut> cuts;
   for (const block::Patch& patch : pattern.patches) {
-    const std::optional<Cut> cut = patch.slot == slot ? cut_of_patch(patch.polygon) : std::nullopt;
+    const std::optional<Cut> cut = patch.slot == slot ? cut_of_patch(patch.polygon, halves) : std::nullopt;
     if (!cut) continue;
     const auto known = std::find_if(cuts.begin(), cuts.end(), [&](const Cut& other) {
       return other.pieces == cut->pieces && other.side == cut->side;
@@ -57,7 +57,7 @@ int blocks_of_whole_squares(const std::vector<Cut>& cuts) {
   return blocks;
 }
 
-std::vector<LeftOver> left_over(const quilt::Quilt& quilt) {
+std::vector<LeftOver> left_over(const quilt::Quilt& quilt, HalfSquares halves) {
   std::map<std::tuple<int, double, int>, int> used;  // print, leg, pieces from a square
   for (const block::Block& block : quilt.blocks) {
     if (block.sewn) continue;
@@ -65,7 +65,7 @@ std::vector<LeftOver> left_over(const quilt::Quilt& quilt) {
     for (int slot = 0; slot < static_cast<int>(pattern.slots.size()); ++slot) {
       const int print = quilt::print_of_slot(quilt, block, slot);
       if (print == kNone) continue;
-      for (const Cut& cut : cuts_of(pattern, slot)) used[{print, cut.side, cut.pieces}] += cut.per_block;
+      for (const Cut& cut : cuts_of(pattern, slot, halves)) used[{print, cut.side, cut.pieces}] += cut.per_block;
     }
   }
   std::vector<LeftOver> left;

@@ -6,8 +6,6 @@
 #include <string>
 #include <utility>
 
-#include "makeup/cuts.hpp"
-
 namespace farflung::makeup {
 namespace {
 
@@ -98,11 +96,12 @@ std::vector<std::vector<int>> hands_of(const std::vector<const Deck*>& group, co
 }
 
 /// Decks whose pieces are cut together, in the order of the first of each.
-std::vector<std::vector<const Deck*>> cut_alike(const quilt::Quilt& quilt, const std::vector<Deck>& decks) {
+std::vector<std::vector<const Deck*>> cut_alike(const quilt::Quilt& quilt, const std::vector<Deck>& decks,
+                                                HalfSquares halves) {
   std::vector<std::vector<const Deck*>> groups;
   std::vector<std::vector<Cut>> cuts;
   for (const Deck& deck : decks) {
-    std::vector<Cut> cut = cuts_of(quilt.patterns[deck.pattern], deck.slot);
+    std::vector<Cut> cut = cuts_of(quilt.patterns[deck.pattern], deck.slot, halves);
     if (blocks_of_whole_squares(cut) == 1) cut.clear();  // whole in every block, whatever is dealt
     const auto known = std::find(cuts.begin(), cuts.end(), cut);
     if (known == cuts.end()) {
@@ -222,15 +221,16 @@ std::vector<int> most_of(const quilt::Quilt& quilt, const std::vector<Deck>& dec
 
 /// Every slot of the decks dealt, and mixed; in whole cuts or piece by piece.
 Balance dealt_anew(const quilt::Quilt& quilt, const std::vector<Deck>& decks, const std::vector<int>& prints,
-                   const std::vector<int>& most, bool whole_cuts, int as_they_are, Rng& rng) {
-  Portions portions(most_of(quilt, decks, prints, most), slots_in(decks));
+                   const Options& options, bool whole_cuts, int as_they_are, Rng& rng) {
+  Portions portions(most_of(quilt, decks, prints, options.most), slots_in(decks));
   Prints dealt;
   for (const block::Block& block : quilt.blocks) dealt.push_back(block.prints);
-  const std::vector<std::vector<const Deck*>> groups = cut_alike(quilt, decks);
+  const std::vector<std::vector<const Deck*>> groups = cut_alike(quilt, decks, options.halves);
   for (const std::vector<const Deck*>& alike : groups) {
     int slots = 0;
     for (const Deck* deck : alike) slots += static_cast<int>(deck->blocks.size());
-    const int whole = blocks_of_whole_squares(cuts_of(quilt.patterns[alike.front()->pattern], alike.front()->slot));
+    const int whole =
+        blocks_of_whole_squares(cuts_of(quilt.patterns[alike.front()->pattern], alike.front()->slot, options.halves));
     std::vector<std::vector<int>> hands = hands_of(alike, prints, portions.next(slots, whole_cuts ? whole : 1));
     for (std::size_t d = 0; d < alike.size(); ++d) {
       hands[d].resize(alike[d]->blocks.size(), kNone);
@@ -316,10 +316,9 @@ Result<std::vector<block::Block>> deal(const quilt::Quilt& quilt, const Options&
   Rng rng(options.seed);
   rng.shuffle(std::span<int>(prints));
   const int as_they_are = clashes_as_they_are(quilt, decks);
-  Balance balance = dealt_anew(quilt, decks, prints, options.most, true, as_they_are, rng);
+  Balance balance = dealt_anew(quilt, decks, prints, options, true, as_they_are, rng);
   // Whole cuts give way to blocks whose prints all differ: one block of two triangles takes two prints.
-  if (balance.mix().clashes > as_they_are)
-    balance = dealt_anew(quilt, decks, prints, options.most, false, as_they_are, rng);
+  if (balance.mix().clashes > as_they_are) balance = dealt_anew(quilt, decks, prints, options, false, as_they_are, rng);
   std::vector<block::Block> blocks = quilt.blocks;
   for (std::size_t b = 0; b < blocks.size(); ++b) blocks[b].prints = balance.prints()[b];
   if (balance.mix().clashes == as_they_are) return blocks;

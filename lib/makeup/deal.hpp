@@ -5,6 +5,7 @@
 
 #include "base/rng.hpp"
 #include "makeup/balance.hpp"
+#include "makeup/cuts.hpp"
 
 namespace farflung::makeup {
 
@@ -13,6 +14,7 @@ struct Options {
   Seed seed;
   std::vector<int> prints;  ///< what is dealt; empty: dealt_prints(quilt)
   std::vector<int> most;    ///< by print of the quilt, the slots it has cloth for; empty: cloth enough for all
+  HalfSquares halves;       ///< what a whole cut is
 };
 
 /// A slot of one pattern and the blocks in which it is dealt: those that are neither sewn nor kept in their cell.

@@ -80,6 +80,36 @@ TEST(Cuts, AreDealtWholeAndWhatIsLeftOverIsTold) {
   }
 }
 
+TEST(Cuts, HalfSquareTrianglesAreDealtInFoursAndEightsWhereTheyAreCutSo) {
+  EXPECT_EQ(cuts_of(support::half_square(), 0, {8}), Cuts({{8, 1, 6}}));
+  EXPECT_EQ(blocks_of_whole_squares(cuts_of(support::pinwheel(), 1, {8})), 2) << "four to a block";
+  for (const int from_square : {4, 8}) {
+    for (std::uint64_t seed = 1; seed <= 5; ++seed) {
+      support::Wanted wanted;
+      wanted.rows = 8;
+      wanted.columns = 6;
+      wanted.prints = 5;
+      wanted.patterns = {support::half_square()};
+      quilt::Quilt quilt = support::random_quilt({seed}, wanted);
+      for (block::Block& block : quilt.blocks) block.prints = {quilt::kNone, quilt::kNone};
+      const auto blocks = deal(quilt, {.seed = {seed}, .prints = {}, .most = {}, .halves = {from_square}});
+      ASSERT_TRUE(blocks.ok());
+      quilt.blocks = *blocks;
+      EXPECT_TRUE(left_over(quilt, {from_square}).empty()) << "ninety-six triangles are twelve squares of eight";
+      std::map<int, int> triangles;
+      for (const block::Block& block : quilt.blocks) {
+        EXPECT_NE(block.prints[0], block.prints[1]);
+        ++triangles[block.prints[0]];
+        ++triangles[block.prints[1]];
+      }
+      for (const auto& [print, count] : triangles) {
+        EXPECT_EQ(count % from_square, 0);
+        EXPECT_NEAR(count, 96.0 / 5, from_square);
+      }
+    }
+  }
+}
+
 TEST(Cuts, FoursAreDealtWholeWhetherABlockTakesOneOfThemOrTwo) {
   block::Pattern four = support::half_square();  // quarter-square triangles, each a slot of its own
   four.slots.resize(4);
