@@ -148,7 +148,7 @@ void add_cloth(const quilt::Quilt& quilt, const InHand& hand, Answer& answer, Re
 
 void add_left_over(const quilt::Quilt& quilt, makeup::HalfSquares halves, Answer& answer, Report& report) {
   report["left_over"] = Report::array();
-  const std::string times_words =
+  const std::string how_many =
       halves.from_square == 2 ? "" : ", " + std::to_string(halves.from_square) + " half-square triangles from one";
   for (const makeup::LeftOver& left : makeup::left_over(quilt, halves)) {
     const std::string& id = quilt.prints[left.print].id;
@@ -156,7 +156,7 @@ void add_left_over(const quilt::Quilt& quilt, makeup::HalfSquares halves, Answer
     report["left_over"].push_back({{"print", id}, {"side", side}, {"pieces", left.pieces}});
     answer.words += counted(static_cast<std::size_t>(left.pieces), "triangle", "triangles") + " of " +
                     quilt.prints[left.print].name + " will be left over: triangles are cut from whole squares" +
-                    times_words + ".\n";
+                    how_many + ".\n";
   }
 }
 

@@ -1,5 +1,7 @@
 // Make-up and layout from the command line: progress for other programs, stopping, time in place of effort, cloth.
+#include <map>
 #include <sstream>
+#include <string>
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -120,6 +122,22 @@ TEST(Arranging, APrintOfLittleClothIsDealtAsFarAsItGoesAndThatIsSaid) {
   EXPECT_THAT(bench.run("arrange harbour --blocks open --effort 0.05").out,
               HasSubstr("Cloth 4 is in fewer blocks than others: its cloth in hand is enough for 4."));
   EXPECT_EQ(bench.run("cloth harbour --json").status, 0);
+}
+
+TEST(Arranging, TrianglesThatAreCutEightFromASquareAreDealtSo) {
+  const Bench bench;
+  write_quilt(bench, half_squares());
+  ASSERT_EQ(bench.run("arrange harbour --triangles 8 --effort 0.05").status, 0);
+  std::map<std::string, int> dealt;
+  for (const json& block : json::parse(bytes_of(bench.folder() / "harbour/quilt.json"))["blocks"]) {
+    for (const json& print : block["prints"]) ++dealt[print];
+  }
+  for (const auto& [print, triangles] : dealt) EXPECT_EQ(triangles % 8, 0) << print << ": 72 are nine squares";
+  const auto four = bench.run("arrange harbour --triangles 4 --blocks sewn --effort 0.05 --json");
+  EXPECT_EQ(json::parse(four.out)["left_over"], json::array());
+  const auto three = bench.run("arrange harbour --triangles 3");
+  EXPECT_EQ(three.status, 2);
+  EXPECT_THAT(three.err, HasSubstr("--triangles"));
 }
 
 TEST(Arranging, ClothThatIsNotEnoughForAllIsToldAndTheQuiltPlannedAllTheSame) {
