@@ -21,6 +21,7 @@ constexpr double kCooled = 0.25;        // of the work: until then each cools to
 constexpr double kExchanged = 0.95;     // until then they exchange
 constexpr std::int64_t kBetween = 200;  // proposals a place between exchanges
 constexpr std::int64_t kSteps = 250;    // at least
+constexpr std::int64_t kUntold = 64;    // steps that go by untold at most: some hundredths of a second
 constexpr int kLooks = 50;              // times that the coldest are followed down on the way
 constexpr int kFollowed = 2;            // of the coldest
 
@@ -155,13 +156,14 @@ std::vector<Found> temper(const Task& task, const std::vector<std::vector<Held>>
   Ladder ladder(replicas, heat, places, derived(seed, 0));
   const std::int64_t steps = std::max(kSteps, work.proposals / (kBetween * places));
   const std::int64_t each = work.clock ? kBetween * places : std::max<std::int64_t>(1, work.proposals / steps);
+  const std::int64_t untold = std::clamp<std::int64_t>(steps / kSteps, 1, kUntold);
   const std::int64_t between_looks = std::max<std::int64_t>(1, steps / kLooks);
   std::int64_t step = 0;
   double done = 0;
   std::atomic<bool> going{replicas.front()->any()};
   const auto move = [&](int k) {
     Replica& replica = *replicas[k];
-    if (!replica.tell(done)) going = false;
+    if (step % untold == 0 && !replica.tell(done)) going = false;
     replica.run(ladder.temperature(k, done), each);
     if (done >= kCooled && step % between_looks == 0 && ladder.is_cold(k)) replica.look_down();
   };
