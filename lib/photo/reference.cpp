@@ -10,7 +10,7 @@ namespace {
 
 /// What pale tables and cutting mats are, white to cream, when nothing tells this one. Its L* is taken as it is for the
 /// colour's sake, and then weighed against what the cloths say.
-constexpr colour::Lab kPaleSurface = {88.5, 0, 5};
+constexpr colour::Lab kPaleSurface = {89, 0, 5};
 constexpr std::array<double, 3> kPaleGood = {1.4, 1.5, 4};
 constexpr double kPaleLightnessGood = 5;
 
@@ -124,7 +124,7 @@ void expose(Balance& balance, const SurfaceSeen& surface, const std::optional<st
   };
   std::vector<Aim> aims;
   if (palest) {
-    const double fewness = std::max(1.0, kTwenty / static_cast<double>(cloths));
+    const double fewness = std::max(1.0, std::sqrt(kTwenty / static_cast<double>(cloths)));
     aims.push_back({balance.corrected(*palest, 0, 0), kPalestLightness, kPalestGood * fewness});
   }
   if (surface.pale) {
