@@ -38,6 +38,7 @@ bool Listener::hear(int run, double done, const score::Score& score, const std::
   if (stopped_) return false;
   if (!told_) return true;
   const std::lock_guard lock(mutex_);
+  if (stopped_) return false;                           // while this run waited
   if (done == done_[run] && scores_[run]) return true;  // a descent asks often and has nothing new to tell
   done_[run] = done;
   scores_[run] = score;

@@ -12,7 +12,8 @@
 namespace farflung::arrange {
 
 /// Runs tell it from their own threads; `told` hears of the best of them, one call at a time. The work falls into
-/// stages, each of so many runs; what a stage has reached is not forgotten in the next.
+/// stages, each of so many runs; what a stage has reached is not forgotten in the next. Once `told` has said false it
+/// hears no more, not even of a run that waited meanwhile.
 class Listener {
  public:
   using Told = std::function<bool(const Progress&)>;
