@@ -106,6 +106,32 @@ TEST(Pieces, GeesePlainAndFlipped) {
   EXPECT_EQ(line_of(flipped, 1, "sky")->shape.width.cut, in(2.5));
 }
 
+TEST(Pieces, GeeseThatMustStandUprightAreCutOneByOneAndSheIsTold) {
+  quilt::Quilt quilt = quilt_of(two_geese(), 1, 2, 2);
+  for (auto& block : quilt.blocks) block.prints = {0, 1};
+  quilt.prints[0].upright = true;
+  CutOptions options;
+  options.geese = GeeseMethod::four_at_once;
+  const CutList list = cut_list(quilt, options);
+  EXPECT_EQ(pieces_in(list), 12) << "4 geese, 8 triangles of sky";
+  ASSERT_EQ(list.remarks.size(), 1U) << "once, however many there are";
+  EXPECT_THAT(list.remarks[0].says, testing::HasSubstr("must stand upright is among the geese"));
+}
+
+TEST(Pieces, GeeseUnderTwoSkiesCannotBeMadeFourAtATimeAndSheIsTold) {
+  block::Pattern pattern = two_geese();
+  pattern.slots.push_back({"dusk", block::kNone, false});
+  pattern.patches[2].slot = pattern.patches[5].slot = 2;
+  quilt::Quilt quilt = quilt_of(pattern, 1, 2, 3);
+  for (auto& block : quilt.blocks) block.prints = {0, 1, 2};
+  CutOptions options;
+  options.geese = GeeseMethod::four_at_once;
+  const CutList list = cut_list(quilt, options);
+  EXPECT_EQ(pieces_in(list), 12);
+  ASSERT_EQ(list.remarks.size(), 1U);
+  EXPECT_THAT(list.remarks[0].says, testing::HasSubstr("two different prints beside them"));
+}
+
 TEST(Pieces, CornersEitherWay) {
   quilt::Quilt quilt = quilt_of(corner_cut(6, 2), 1, 1, 1);
   quilt.prints.emplace_back();
@@ -331,6 +357,17 @@ TEST(Pieces, BindingAndBackingAreAmongThePieces) {
   ASSERT_NE(run_of(list, "binding"), nullptr);
   EXPECT_EQ(run_of(list, "binding")->total, in(2 * (54 + 63) + 10));
   ASSERT_NE(line_of(list, 2, "backing"), nullptr);
+}
+
+TEST(Pieces, BiasBindingIsCutFromSquares) {
+  // 54 x 63: 244 x 2.5 = 610; root 24.698, up to 25, + 1 = 26.
+  quilt::Quilt quilt = quilt_of(plain_square(9), 7, 6, 3);
+  quilt.binding = quilt::Binding{1, in(2.5), true};
+  const CutList list = cut_list(quilt);
+  EXPECT_EQ(run_of(list, "binding"), nullptr);
+  ASSERT_NE(line_of(list, 1, "binding"), nullptr);
+  EXPECT_EQ(line_of(list, 1, "binding")->pieces, 1);
+  EXPECT_EQ(line_of(list, 1, "binding")->shape.width.cut, in(26));
 }
 
 }  // namespace

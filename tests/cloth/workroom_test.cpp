@@ -151,6 +151,13 @@ TEST(TestBlock, SaysWhatEachSeamTookAndWhatTheTopBecomes) {
   EXPECT_NE(report.says[2].find("35 x 35 in instead of 36 x 36 in"), std::string::npos) << report.says[2];
 }
 
+TEST(TestBlock, ThatMeasuresAsMeantIsRight) {
+  const TestBlockReport report = test_block_report(quilt_of(nine_patch(9), 4, 4, 2), 0, {in(9.5), in(9.5)});
+  EXPECT_EQ(report.off_width, Length());
+  ASSERT_EQ(report.says.size(), 2U);
+  EXPECT_EQ(report.says[1], "It is right: cut everything as listed.");
+}
+
 quilt::Quilt harbour() {
   quilt::Quilt quilt = quilt_of(uneven_rails(), 7, 6, 6);
   quilt.setting.sashing = setting::Sashing{in(1), 5, 2, false};
