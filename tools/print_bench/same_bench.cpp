@@ -1,5 +1,6 @@
 // same_bench GROUPS.tsv [each]: real close-ups of fabrics (file, fabric, distance; files beside the list's folder).
-// Says of how many pictures the nearest other one taken at the same distance is of the same fabric.
+// Says of how many pictures the nearest other one taken at the same distance is of the same fabric; and of how many of
+// those of whose fabric there is another at that distance, for none of the rest can be right.
 #include <algorithm>
 #include <cstdio>
 #include <filesystem>
@@ -63,7 +64,7 @@ int main(int count, char** words) {
     return 2;
   }
   const std::vector<CloseUp> all = read(words[1]);
-  int right = 0;
+  int right = 0, alone = 0;
   if (count > 2) std::for_each(all.begin(), all.end(), print_features);
   for (const CloseUp& one : all) {
     const CloseUp* nearest = nullptr;
@@ -75,6 +76,7 @@ int main(int count, char** words) {
       if (other.fabric == one.fabric) least_same = std::min(least_same, apart);
     }
     if (nearest == nullptr) continue;
+    alone += least_same == std::numeric_limits<double>::infinity();
     if (nearest->fabric == one.fabric) {
       ++right;
     } else {
@@ -84,5 +86,7 @@ int main(int count, char** words) {
   }
   std::printf("nearest is the same fabric: %d of %zu (%.1f %%)\n", right, all.size(),
               100.0 * right / static_cast<double>(all.size()));
+  const int may_be = static_cast<int>(all.size()) - alone;
+  std::printf("of those that can be: %d of %d (%.1f %%)\n", right, may_be, 100.0 * right / std::max(1, may_be));
   return 0;
 }
