@@ -129,7 +129,8 @@ TEST(Arranging, TrianglesThatAreCutEightFromASquareAreDealtSo) {
   write_quilt(bench, half_squares());
   ASSERT_EQ(bench.run("arrange harbour --triangles 8 --effort 0.05").status, 0);
   std::map<std::string, int> dealt;
-  for (const json& block : json::parse(bytes_of(bench.folder() / "harbour/quilt.json"))["blocks"]) {
+  const json quilt = json::parse(bytes_of(bench.folder() / "harbour/quilt.json"));
+  for (const json& block : quilt["blocks"]) {
     for (const json& print : block["prints"]) ++dealt[print];
   }
   for (const auto& [print, triangles] : dealt) EXPECT_EQ(triangles % 8, 0) << print << ": 72 are nine squares";
