@@ -5,10 +5,10 @@
 namespace farflung::bench {
 
 struct Sample {
-  int seeds = 10;             ///< at the default effort and at 8 times
-  int long_seeds = 10;        ///< at 50 times; none at 1,200 cells where it is 0
+  int seeds = 10;           ///< at the default effort and at 8 times
+  int long_seeds = 10;      ///< at 50 times; none at 1,200 cells where it is 0
   double large_effort = 1;  ///< of 100 x 100 cells
-  double large_longer = 8;    ///< how many times that its long run takes
+  double large_longer = 8;  ///< how many times that its long run takes
 };
 
 /// Every optimum of data/bench/small_grids.tsv, found there by exhaustion.
