@@ -43,20 +43,25 @@ Runs parted(double proposals_a_place, bool open, int places) {
   return runs;
 }
 
-/// Up to some hundreds of cells every quilt takes about the same time, the smallest less; a larger one takes as much
-/// longer as it has more places, up to a thousand of them. Blocks that can turn or hold several prints cost more a
-/// proposal, and prints to be dealt most.
+/// Proposals a place: of a quilt of the usual size, of a small one at most, of a large one at least.
+struct Pains {
+  double usual = 0, most = 0, least = 0;
+};
+
+/// Blocks that can turn or hold several prints cost more a proposal, and prints to be dealt most. Quilts up to the
+/// usual size take some seconds at most; a larger one takes as much longer as it has more places, up to a thousand of
+/// them.
 Runs runs_of(const Task& task, double effort) {
-  constexpr double kMostMore = 2.67;  // a place of a small one, by one of the usual size
+  constexpr double kSmall = 1.7;
   constexpr double kMany = 1'200;
   const bool open = !task.freedom.decks.empty();
-  const bool one_slot = task.model->rows <= 1;
   const int places = std::max(1, task.model->places);
-  if (open) return parted(112'000 * effort * std::clamp(kUsual / places, 1.0, 2.0), true, places);
-  const double usual = one_slot ? 3'000'000 : 650'000;  // proposals a place
-  const double least = one_slot ? 1'400'000 : 480'000;
-  const double most = usual * std::min(kUsual / places, kMostMore);
-  return parted(effort * std::max(most, least * std::min(1.0, kMany / places)), false, places);
+  const double size = kUsual / places;
+  if (open) return parted(112'000 * effort * std::clamp(size, 1.0, 2.0), true, places);
+  const bool one_slot = task.model->rows <= 1;
+  const Pains pains = one_slot ? Pains{4'000'000, 7'000'000, 1'400'000} : Pains{650'000, 3'500'000, 480'000};
+  const double small = std::min(pains.usual * std::pow(size, kSmall), pains.most);
+  return parted(effort * std::max(small, pains.least * std::min(1.0, kMany / places)), false, places);
 }
 
 /// The same by a clock: what a machine of our days proposes in so many seconds says how to part it.
@@ -240,7 +245,7 @@ Scored dealt_and_laid(const quilt::Quilt& quilt, const score::Measure& measure, 
   const score::Model model = score::model_of(measure);
   const Task task{&model, freedom_of(quilt, measure, model, true), makeup::Balance(quilt, measure.prints())};
   if (task.freedom.decks.empty()) return laid_anew(quilt, measure, options, 1, listener);
-  const Scored dealt = best_of_runs({quilt, measure, task, options, kDealing}, kDealing, listener);
+  Scored dealt = best_of_runs({quilt, measure, task, options, kDealing}, kDealing, listener);
   if (listener.stopped()) return dealt;
   return laid_anew(dealt.quilt, measure.dealt_anew(dealt.quilt), options, 1 - kDealing, listener);
 }

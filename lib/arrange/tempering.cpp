@@ -179,6 +179,7 @@ std::vector<Found> temper(const Task& task, const std::vector<std::vector<Held>>
     replicas[k]->look_down();
     replicas[k]->tell_end();
   });
+  found.reserve(replicas.size());
   for (const auto& replica : replicas) found.push_back(replica->best());
   return found;
 }

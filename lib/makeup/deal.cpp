@@ -43,7 +43,7 @@ class Portions {
     int left = share_out(slots, each, room, given);
     if (left > 0) {
       for (std::size_t p = 0; p < most_.size(); ++p) room[p] = most_[p] - used_[p];
-      left = share_out(left, each, room, given);
+      share_out(left, each, room, given);
     }
     for (std::size_t p = 0; p < most_.size(); ++p) used_[p] += given[p];
     return given;
@@ -215,6 +215,7 @@ std::vector<int> most_of(const quilt::Quilt& quilt, const std::vector<Deck>& dec
   }
   const auto blocks = static_cast<int>(std::count(open.begin(), open.end(), true));
   std::vector<int> of_dealt;
+  of_dealt.reserve(prints.size());
   for (const int print : prints) of_dealt.push_back(most.empty() ? blocks : std::min(blocks, most[print]));
   return of_dealt;
 }

@@ -56,7 +56,7 @@ void write_quilt(const Bench& bench, const json& quilt) { bench.write("harbour/q
 TEST(Arranging, ProgressIsALineOfJsonForEachStepWithTheScoreOfTheBest) {
   const Bench bench;
   write_quilt(bench, half_squares());
-  const auto ran = bench.run("arrange harbour --effort 0.1 --progress json");
+  const auto ran = bench.run("arrange harbour --effort 0.03 --progress json");
   ASSERT_EQ(ran.status, 0) << ran.err;
   std::istringstream lines(ran.err);
   double done = 0;
@@ -108,7 +108,7 @@ TEST(Arranging, APrintOfLittleClothIsDealtAsFarAsItGoesAndThatIsSaid) {
   for (json& print : quilt["prints"]) print["cloth"] = fat_quarters(2);
   quilt["prints"][3]["cloth"] = json::array({{{"kind", "scrap"}, {"width", 14}, {"length", 7}, {"count", 1}}});
   write_quilt(bench, quilt);
-  const auto ran = bench.run("arrange harbour --effort 0.05 --json");
+  const auto ran = bench.run("arrange harbour --effort 0.02 --json");
   ASSERT_EQ(ran.status, 0) << ran.err;
   const json cloth = json::parse(ran.out)["cloth"];
   EXPECT_EQ(cloth["enough"], true);
@@ -119,7 +119,7 @@ TEST(Arranging, APrintOfLittleClothIsDealtAsFarAsItGoesAndThatIsSaid) {
     for (const json& print : block["prints"]) dealt += print == "P04" ? 1 : 0;
   }
   EXPECT_EQ(dealt, 4);
-  EXPECT_THAT(bench.run("arrange harbour --blocks open --effort 0.05").out,
+  EXPECT_THAT(bench.run("arrange harbour --blocks open --effort 0.02").out,
               HasSubstr("Cloth 4 is in fewer blocks than others: its cloth in hand is enough for 4."));
   EXPECT_EQ(bench.run("cloth harbour --json").status, 0);
 }
@@ -127,14 +127,14 @@ TEST(Arranging, APrintOfLittleClothIsDealtAsFarAsItGoesAndThatIsSaid) {
 TEST(Arranging, TrianglesThatAreCutEightFromASquareAreDealtSo) {
   const Bench bench;
   write_quilt(bench, half_squares());
-  ASSERT_EQ(bench.run("arrange harbour --triangles 8 --effort 0.05").status, 0);
+  ASSERT_EQ(bench.run("arrange harbour --triangles 8 --effort 0.02").status, 0);
   std::map<std::string, int> dealt;
   const json quilt = json::parse(bytes_of(bench.folder() / "harbour/quilt.json"));
   for (const json& block : quilt["blocks"]) {
     for (const json& print : block["prints"]) ++dealt[print];
   }
   for (const auto& [print, triangles] : dealt) EXPECT_EQ(triangles % 8, 0) << print << ": 72 are nine squares";
-  const auto four = bench.run("arrange harbour --triangles 4 --blocks sewn --effort 0.05 --json");
+  const auto four = bench.run("arrange harbour --triangles 4 --blocks sewn --effort 0.02 --json");
   EXPECT_EQ(json::parse(four.out)["left_over"], json::array());
   const auto three = bench.run("arrange harbour --triangles 3");
   EXPECT_EQ(three.status, 2);
@@ -146,10 +146,10 @@ TEST(Arranging, ClothThatIsNotEnoughForAllIsToldAndTheQuiltPlannedAllTheSame) {
   json quilt = half_squares();
   for (json& print : quilt["prints"]) print["cloth"] = fat_quarters(1);  // two by two squares of 6 7/8 in: 8 triangles
   write_quilt(bench, quilt);
-  const auto ran = bench.run("arrange harbour --effort 0.05");
+  const auto ran = bench.run("arrange harbour --effort 0.02");
   EXPECT_EQ(ran.status, 0) << ran.err;
   EXPECT_THAT(ran.out, HasSubstr("The cloth in hand fills 64 of 72 places in the blocks"));
-  const auto without = bench.run("arrange harbour --effort 0.05 --blocks sewn");
+  const auto without = bench.run("arrange harbour --effort 0.02 --blocks sewn");
   EXPECT_THAT(without.out, Not(HasSubstr("cloth in hand")));
 }
 
@@ -169,7 +169,7 @@ TEST(Arranging, CheckCountsSeamEndsThatNestWhereTheQuiltAsksForThem) {
   json quilt = half_squares();
   quilt["goals"] = {{"nest", 0.5}};
   write_quilt(bench, quilt);
-  ASSERT_EQ(bench.run("arrange harbour --effort 0.1").status, 0);
+  ASSERT_EQ(bench.run("arrange harbour --effort 0.03").status, 0);
   const json report = json::parse(bench.run("check harbour --json").out);
   const json& nesting = report["nesting"];
   EXPECT_EQ(report["nest"], nesting["do_not"]);
@@ -183,7 +183,7 @@ TEST(Arranging, CheckCountsSeamEndsThatNestWhereTheQuiltAsksForThem) {
 TEST(Arranging, CheckNamesWhatEachKeptCellCosts) {
   const Bench bench;
   write_quilt(bench, half_squares());
-  ASSERT_EQ(bench.run("arrange harbour --effort 0.1").status, 0);
+  ASSERT_EQ(bench.run("arrange harbour --effort 0.03").status, 0);
   ASSERT_EQ(bench.run("swap harbour R1C1 R3C4").status, 0);
   ASSERT_EQ(bench.run("keep harbour R1C1 R6C6").status, 0);
   const json report = json::parse(bench.run("check harbour --json").out);

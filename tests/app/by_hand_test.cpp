@@ -51,7 +51,7 @@ TEST_F(ByHand, AGradationIsAskedForInTheFile) {
   }
   ASSERT_EQ(bench.run("set harbour /goals/gradation 20").status, 0);
   ASSERT_EQ(bench.run("set harbour /gradation '{\"way\": \"down\", \"dark_first\": true}'").status, 0);
-  const int status = bench.run("arrange harbour --effort 0.3").status;
+  const int status = bench.run("arrange harbour --effort 0.08").status;
   EXPECT_TRUE(status == 0 || status == 3);
 
   // Lightness by row: the top is dark, the foot light.
@@ -81,7 +81,7 @@ TEST_F(ByHand, ProgressIsALineOfJsonForEachStepWhereAsked) {
   for (const char* colour : {"#202020", "#606060", "#a0a0a0", "#e0e0e0"}) {
     ASSERT_EQ(bench.run(std::string("photo harbour --colour '") + colour + "'").status, 0);
   }
-  const auto ran = bench.run("arrange harbour --effort 0.2 --progress json");
+  const auto ran = bench.run("arrange harbour --effort 0.05 --progress json");
   std::istringstream lines(ran.err);
   int count = 0;
   for (std::string line; std::getline(lines, line); ++count) {

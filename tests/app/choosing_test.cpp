@@ -22,7 +22,7 @@ class Choosing : public ::testing::Test {
     ASSERT_EQ(model->run("new harbour --pattern nine-patch --size 45x54").status, 0);
     ASSERT_EQ(model->run("photo harbour '" + kDemoPhotographs + "/01-table.jpg'").status, 0);
     ASSERT_EQ(model->run("set harbour /setting/borders '[{\"width\": 4, \"print\": \"P01\"}]'").status, 0);
-    ASSERT_EQ(model->run("arrange harbour --effort 0.1").status, 0);
+    ASSERT_EQ(model->run("arrange harbour --effort 0.03").status, 0);
   }
   static void TearDownTestSuite() {
     delete model;

@@ -104,7 +104,7 @@ std::string seen(const Bench& bench, const std::string& settings, const std::str
 }
 
 TEST_F(Manners, AProgressLineMovesOnATerminalAlone) {
-  const std::string words = "arrange harbour --effort 0.2 --seed 3";
+  const std::string words = "arrange harbour --effort 0.05 --seed 3";
   EXPECT_THAT(seen(bench_, "TERM=xterm", words), HasSubstr("\r\033[K"));
   EXPECT_THAT(seen(bench_, "TERM=dumb", words), Not(HasSubstr("\033")));
   EXPECT_THAT(seen(bench_, "TERM=xterm", words + " --no-color"), Not(HasSubstr("\033")));

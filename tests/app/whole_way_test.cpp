@@ -24,7 +24,7 @@ void begin(const Bench& bench) {
 TEST(WholeWay, PhotographsGiveALayoutAPreviewAndSheets) {
   const Bench bench;
   begin(bench);
-  const auto arranged = bench.run("arrange harbour --effort 0.2");
+  const auto arranged = bench.run("arrange harbour --effort 0.05");
   EXPECT_EQ(arranged.status, 0) << arranged.err;
   EXPECT_THAT(arranged.out, HasSubstr("0 touches"));
 
@@ -50,7 +50,7 @@ TEST(WholeWay, TheSameSeedGivesTheSameBytes) {
   const Bench bench;
   begin(bench);
   std::filesystem::copy(bench.folder() / "harbour", bench.folder() / "again", std::filesystem::copy_options::recursive);
-  ASSERT_EQ(bench.run("arrange harbour --seed 7 --effort 0.2").status, 0);
+  ASSERT_EQ(bench.run("arrange harbour --seed 7 --effort 0.05").status, 0);
   ASSERT_EQ(bench.run("arrange again --seed 7 --effort 0.2").status, 0);
   EXPECT_EQ(bytes_of(bench.folder() / "harbour/quilt.json"), bytes_of(bench.folder() / "again/quilt.json"));
 }
@@ -81,7 +81,7 @@ TEST(WholeWay, TheSamePhotographDoesNotComeInTwice) {
 TEST(WholeWay, ChangesByHandAreUndoneAndRedone) {
   const Bench bench;
   begin(bench);
-  ASSERT_EQ(bench.run("arrange harbour --effort 0.1").status, 0);
+  ASSERT_EQ(bench.run("arrange harbour --effort 0.03").status, 0);
   const auto quilt = [&] { return json::parse(bytes_of(bench.folder() / "harbour/quilt.json")); };
   const json before = quilt();
   ASSERT_EQ(bench.run("swap harbour R1C1 'r2 c3'").status, 0);
@@ -98,11 +98,11 @@ TEST(WholeWay, ChangesByHandAreUndoneAndRedone) {
 TEST(WholeWay, AKeptBlockStaysWhereItIs) {
   const Bench bench;
   begin(bench);
-  ASSERT_EQ(bench.run("arrange harbour --effort 0.1").status, 0);
+  ASSERT_EQ(bench.run("arrange harbour --effort 0.03").status, 0);
   ASSERT_EQ(bench.run("keep harbour R1C1 R3C2").status, 0);
   const json before = json::parse(bytes_of(bench.folder() / "harbour/quilt.json"));
   EXPECT_EQ(bench.run("swap harbour R1C1 R2C2").status, 2);
-  ASSERT_EQ(bench.run("arrange harbour --seed 9 --effort 0.1").status, 0);
+  ASSERT_EQ(bench.run("arrange harbour --seed 9 --effort 0.03").status, 0);
   const json after = json::parse(bytes_of(bench.folder() / "harbour/quilt.json"));
   EXPECT_EQ(after["layout"]["cells"][0][0], before["layout"]["cells"][0][0]);
   EXPECT_EQ(after["layout"]["cells"][2][1], before["layout"]["cells"][2][1]);
@@ -112,7 +112,7 @@ TEST(WholeWay, AKeptBlockStaysWhereItIs) {
 TEST(WholeWay, SwapsAreListedAndLeadWhereTheySay) {
   const Bench bench;
   begin(bench);
-  ASSERT_EQ(bench.run("arrange harbour --effort 0.2").status, 0);
+  ASSERT_EQ(bench.run("arrange harbour --effort 0.05").status, 0);
   std::filesystem::copy(bench.folder() / "harbour", bench.folder() / "planned",
                         std::filesystem::copy_options::recursive);
   ASSERT_EQ(bench.run("swap harbour R1C1 R4C4").status, 0);
@@ -153,7 +153,7 @@ TEST(WholeWay, TouchesThatNoLayoutAvoidsGiveStatusThree) {
   json quilt = json::parse(bytes_of(bench.folder() / "harbour/quilt.json"));
   for (json& block : quilt["blocks"]) block["prints"] = {{"A", "P01"}};
   bench.write("harbour/quilt.json", quilt.dump());
-  const auto ran = bench.run("arrange harbour --effort 0.1");
+  const auto ran = bench.run("arrange harbour --effort 0.03");
   EXPECT_EQ(ran.status, 3) << ran.err;
 }
 
