@@ -152,8 +152,7 @@ TEST(Arrange, DealsOpenBlocksEvenlyAndDifferingWithin) {
   wanted.prints = 8;
   wanted.patterns = {support::uneven_rails()};
   wanted.background = 7;
-  quilt::Quilt quilt = support::random_quilt({4}, wanted);
-  for (block::Block& block : quilt.blocks) block.prints = {quilt::kNone, quilt::kNone, quilt::kNone};
+  const quilt::Quilt quilt = support::undealt_quilt({4}, wanted);
   const Report report = arranged(quilt, {.effort = 0.05, .blocks = Options::Blocks::open});
   EXPECT_EQ(report.after.terms.touches, 0);
   std::map<int, int> copies;
@@ -177,8 +176,7 @@ TEST(Arrange, DealsNoPrintBeyondItsCloth) {
   wanted.columns = 5;
   wanted.prints = 6;
   wanted.patterns = {support::half_square()};
-  quilt::Quilt quilt = support::random_quilt({2}, wanted);
-  for (block::Block& block : quilt.blocks) block.prints = {quilt::kNone, quilt::kNone};
+  const quilt::Quilt quilt = support::undealt_quilt({2}, wanted);
   const std::vector<int> most = {20, 4, 20, 2, 20, 20};
   const Report report = arranged(quilt, {.effort = 0.02, .blocks = Options::Blocks::open, .most = most});
   std::map<int, int> copies;

@@ -16,6 +16,15 @@ using Cuts = std::vector<Cut>;
 
 Point at(double x, double y) { return {Length::inches(x), Length::inches(y)}; }
 
+/// By print, the slots that it fills.
+std::map<int, int> times_dealt(const quilt::Quilt& quilt) {
+  std::map<int, int> times;
+  for (const block::Block& block : quilt.blocks) {
+    for (const int print : block.prints) ++times[print];
+  }
+  return times;
+}
+
 TEST(Cuts, HalfSquareTrianglesComeInTwos) {
   EXPECT_EQ(cuts_of(support::half_square(), 0), Cuts({{2, 1, 6}}));
   EXPECT_EQ(blocks_of_whole_squares(cuts_of(support::half_square(), 0)), 2);
@@ -60,18 +69,12 @@ TEST(Cuts, AreDealtWholeAndWhatIsLeftOverIsTold) {
     wanted.columns = 5;
     wanted.prints = 7;
     wanted.patterns = {support::half_square()};
-    quilt::Quilt quilt = support::random_quilt({seed}, wanted);
-    for (block::Block& block : quilt.blocks) block.prints = {quilt::kNone, quilt::kNone};
+    quilt::Quilt quilt = support::undealt_quilt({seed}, wanted);
     const auto blocks = deal(quilt, {.seed = {seed}});
     ASSERT_TRUE(blocks.ok());
     quilt.blocks = *blocks;
     EXPECT_TRUE(left_over(quilt).empty()) << "fifty triangles are twenty-five squares";
-    std::map<int, int> triangles;
-    for (const block::Block& block : quilt.blocks) {
-      ++triangles[block.prints[0]];
-      ++triangles[block.prints[1]];
-    }
-    for (const auto& [print, count] : triangles) {
+    for (const auto& [print, count] : times_dealt(quilt)) {
       EXPECT_EQ(count % 2, 0);
       EXPECT_NEAR(count, 50.0 / 7, 2);
     }
@@ -90,19 +93,13 @@ TEST(Cuts, HalfSquareTrianglesAreDealtInFoursAndEightsWhereTheyAreCutSo) {
       wanted.columns = 6;
       wanted.prints = 5;
       wanted.patterns = {support::half_square()};
-      quilt::Quilt quilt = support::random_quilt({seed}, wanted);
-      for (block::Block& block : quilt.blocks) block.prints = {quilt::kNone, quilt::kNone};
+      quilt::Quilt quilt = support::undealt_quilt({seed}, wanted);
       const auto blocks = deal(quilt, {.seed = {seed}, .prints = {}, .most = {}, .halves = {from_square}});
       ASSERT_TRUE(blocks.ok());
       quilt.blocks = *blocks;
       EXPECT_TRUE(left_over(quilt, {from_square}).empty()) << "ninety-six triangles are twelve squares of eight";
-      std::map<int, int> triangles;
-      for (const block::Block& block : quilt.blocks) {
-        EXPECT_NE(block.prints[0], block.prints[1]);
-        ++triangles[block.prints[0]];
-        ++triangles[block.prints[1]];
-      }
-      for (const auto& [print, count] : triangles) {
+      for (const block::Block& block : quilt.blocks) EXPECT_NE(block.prints[0], block.prints[1]);
+      for (const auto& [print, count] : times_dealt(quilt)) {
         EXPECT_EQ(count % from_square, 0);
         EXPECT_NEAR(count, 96.0 / 5, from_square);
       }
@@ -130,19 +127,14 @@ TEST(Cuts, FoursAreDealtWholeWhetherABlockTakesOneOfThemOrTwo) {
       wanted.columns = 5;
       wanted.prints = 7;
       wanted.patterns = {pattern};
-      quilt::Quilt quilt = support::random_quilt({seed}, wanted);
-      for (block::Block& block : quilt.blocks) block.prints.assign(pattern.slots.size(), quilt::kNone);
+      quilt::Quilt quilt = support::undealt_quilt({seed}, wanted);
       const auto blocks = deal(quilt, {.seed = {seed}});
       ASSERT_TRUE(blocks.ok());
       quilt.blocks = *blocks;
       EXPECT_TRUE(left_over(quilt).empty()) << "a hundred and twenty triangles are thirty squares";
-      std::map<int, int> triangles;
-      for (const block::Block& block : quilt.blocks) {
-        for (const int print : block.prints) triangles[print] += each;
-      }
-      for (const auto& [print, count] : triangles) {
-        EXPECT_EQ(count % 4, 0);
-        EXPECT_NEAR(count, 120.0 / 7, 4);
+      for (const auto& [print, count] : times_dealt(quilt)) {
+        EXPECT_EQ(count * each % 4, 0);
+        EXPECT_NEAR(count * each, 120.0 / 7, 4);
       }
       quilt.blocks[0].prints[0] = (quilt.blocks[0].prints[0] + 1) % 7;
       const std::vector<LeftOver> left = left_over(quilt);

@@ -13,12 +13,6 @@
 namespace farflung::makeup {
 namespace {
 
-quilt::Quilt undealt(const support::Wanted& wanted, Seed seed) {
-  quilt::Quilt quilt = support::random_quilt(seed, wanted);
-  for (block::Block& block : quilt.blocks) std::fill(block.prints.begin(), block.prints.end(), kNone);
-  return quilt;
-}
-
 TEST(Deal, FillsEverySlotAndOverallAsEquallyAsTheCountsAllow) {
   for (std::uint64_t seed = 1; seed <= 5; ++seed) {
     support::Wanted wanted;
@@ -26,7 +20,7 @@ TEST(Deal, FillsEverySlotAndOverallAsEquallyAsTheCountsAllow) {
     wanted.columns = 7;
     wanted.prints = 9;
     wanted.patterns = {support::four_patch()};
-    const auto blocks = deal(undealt(wanted, {seed}), {.seed = {seed}});
+    const auto blocks = deal(support::undealt_quilt({seed}, wanted), {.seed = {seed}});
     ASSERT_TRUE(blocks.ok());
     std::map<int, int> copies;
     std::map<std::pair<int, int>, int> in_slot;
@@ -48,7 +42,7 @@ TEST(Deal, LetsEveryTwoPrintsMeetEquallyOftenWhereThatCanBe) {
   wanted.columns = 7;
   wanted.prints = 7;
   wanted.patterns = {support::half_square()};
-  const auto blocks = deal(undealt(wanted, {2}), {.seed = {2}});
+  const auto blocks = deal(support::undealt_quilt({2}, wanted), {.seed = {2}});
   ASSERT_TRUE(blocks.ok());
   std::set<std::set<int>> pairs;
   for (const block::Block& block : *blocks) pairs.insert({block.prints[0], block.prints[1]});
@@ -60,7 +54,7 @@ TEST(Deal, TellsAdjoiningPatchesApart) {
   wanted.rows = wanted.columns = 4;
   wanted.prints = 4;
   wanted.patterns = {support::half_square()};
-  quilt::Quilt quilt = undealt(wanted, {3});
+  quilt::Quilt quilt = support::undealt_quilt({3}, wanted);
   const colour::Lab labs[] = {{40, 30, 0}, {41, 31, 0}, {80, -30, 0}, {79, -31, 0}};  // two pairs alike
   for (int p = 0; p < 4; ++p) quilt.prints[p].features.lab = labs[p];
   const auto blocks = deal(quilt, {.seed = {1}});
@@ -88,7 +82,7 @@ TEST(Deal, StaysWithinTheClothOfAPrint) {
   support::Wanted wanted;
   wanted.rows = wanted.columns = 4;
   wanted.prints = 5;
-  const quilt::Quilt quilt = undealt(wanted, {1});
+  const quilt::Quilt quilt = support::undealt_quilt({1}, wanted);
   const auto blocks = deal(quilt, {.seed = {1}, .prints = {}, .most = {1, 9, 9, 2, 9}});
   ASSERT_TRUE(blocks.ok());
   std::map<int, int> copies;
@@ -109,7 +103,7 @@ TEST(Deal, SpreadsAScarcePrintOverAllSlotsAndTheOthersShareTheRest) {
     std::vector<int> most(10, 30);
     most[2] = 6;
     most[7] = 1;
-    const auto blocks = deal(undealt(wanted, {seed}), {.seed = {seed}, .prints = {}, .most = most});
+    const auto blocks = deal(support::undealt_quilt({seed}, wanted), {.seed = {seed}, .prints = {}, .most = most});
     ASSERT_TRUE(blocks.ok());
     std::map<int, int> copies;
     std::map<std::pair<int, int>, int> in_slot;
@@ -132,7 +126,7 @@ TEST(Deal, FailsWhereABlockHasMoreSlotsThanThereArePrints) {
   support::Wanted wanted;
   wanted.prints = 3;
   wanted.patterns = {support::four_patch()};
-  const auto blocks = deal(undealt(wanted, {1}), {});
+  const auto blocks = deal(support::undealt_quilt({1}, wanted), {});
   ASSERT_FALSE(blocks.ok());
   EXPECT_EQ(blocks.problems().front().at, "/patterns/0");
 }

@@ -1,5 +1,6 @@
 #include "support/random_quilt.hpp"
 
+#include <algorithm>
 #include <cstdio>
 #include <numeric>
 
@@ -117,6 +118,12 @@ quilt::Quilt random_quilt(Seed seed, const Wanted& wanted) {
   }
   for (int spare = 0; spare < wanted.spares; ++spare) add_block(quilt, static_cast<int>(rng.below(patterns)), dealer);
   for (int k = 0; k < wanted.kept; ++k) quilt.layout.kept[cells[k]] = true;
+  return quilt;
+}
+
+quilt::Quilt undealt_quilt(Seed seed, const Wanted& wanted) {
+  quilt::Quilt quilt = random_quilt(seed, wanted);
+  for (block::Block& block : quilt.blocks) std::fill(block.prints.begin(), block.prints.end(), quilt::kNone);
   return quilt;
 }
 

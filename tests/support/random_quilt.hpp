@@ -27,6 +27,9 @@ struct Wanted {
 /// Prints P01 ..., blocks B001 ..., every cell filled but the holes, turns by lot.
 quilt::Quilt random_quilt(Seed seed, const Wanted& wanted);
 
+/// The same with no print in any block's slot.
+quilt::Quilt undealt_quilt(Seed seed, const Wanted& wanted);
+
 /// Each print a palette of three colours about its mean, in shares of eighths, and to most a scale.
 void give_looks(quilt::Quilt& quilt, Seed seed);
 
