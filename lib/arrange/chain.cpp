@@ -101,10 +101,7 @@ Found anneal(const Task& task, std::vector<Held> start, const Heat& heat, const 
   const double first_F = pricer.F();
   const auto standing = [&](double done) {
     const score::TouchSum change = pricer.touch() - first;
-    return Standing{done,
-                    {change, moves.spent() - heat.touch.count * change.count - heat.touch.length * change.length -
-                                 heat.touch.end * change.ends},
-                    [&pricer] { return found_in(pricer); }};
+    return Standing{done, {change, moves.spent() - heat.touch.of(change)}, [&pricer] { return found_in(pricer); }};
   };
   for (std::int64_t step = 0; moves.any(); ++step) {
     const double done = cooled_by(work, static_cast<double>(step) / static_cast<double>(steps), task.model->places);

@@ -46,7 +46,7 @@ class Replica {
   }
 
   /// F and what its touches cost, but for what is the same of all.
-  double energy() const { return weighed(first_touch_, first_F_) + moves_.spent(); }
+  double energy() const { return first_F_ + heat_.touch.of(first_touch_) + moves_.spent(); }
 
   /// Follows a copy down, and keeps it where it is the best so far.
   void look_down() {
@@ -61,7 +61,7 @@ class Replica {
 
   bool tell(double done) const {
     const score::TouchSum change = pricer_.touch() - first_touch_;
-    return watch_({done, {change, moves_.spent() - weighed(change, 0)}, [this] { return here(); }});
+    return watch_({done, {change, moves_.spent() - heat_.touch.of(change)}, [this] { return here(); }});
   }
 
   /// Says where it ended.
@@ -73,9 +73,6 @@ class Replica {
 
  private:
   Found here() const { return {pricer_.held(), pricer_.pieces()}; }
-  double weighed(const score::TouchSum& touch, double F) const {
-    return F + heat_.touch.count * touch.count + heat_.touch.length * touch.length + heat_.touch.end * touch.ends;
-  }
 
   const Task& task_;
   const Heat& heat_;

@@ -16,13 +16,6 @@ struct Lying {
   const int* prints = nullptr;
 };
 
-/// What a touch costs in an objective that can be summed: F has no price for it, touch comes first.
-struct TouchPrice {
-  double count = 0;   ///< of each touch
-  double length = 0;  ///< of each pitch of its seam
-  double end = 0;     ///< of each seam end that does not nest, where that is a rule
-};
-
 /// Touches as they are counted: exact.
 struct TouchSum {
   int count = 0;
@@ -35,6 +28,15 @@ struct TouchSum {
   friend TouchSum operator-(TouchSum a, TouchSum b) {
     return {a.count - b.count, a.length - b.length, a.ends - b.ends};
   }
+};
+
+/// What a touch costs in an objective that can be summed: F has no price for it, touch comes first.
+struct TouchPrice {
+  double count = 0;   ///< of each touch
+  double length = 0;  ///< of each pitch of its seam
+  double end = 0;     ///< of each seam end that does not nest, where that is a rule
+
+  double of(const TouchSum& touch) const { return count * touch.count + length * touch.length + end * touch.ends; }
 };
 
 /// A contact's cost is linear in either side's print, the other side given. So the field holds, for every place, form

@@ -132,15 +132,10 @@ double Pricer::F() const {
     sum += (contacts_.cost(i, lying(held_[i])) + contacts_.alone(i, lying(held_[i]))) / 2;
   }
   if (!copies_.empty()) sum += copies_.whole();
-  const TouchSum touched = touch();
-  return sum - touch_price_.count * touched.count - touch_price_.length * touched.length -
-         touch_price_.end * touched.ends;
+  return sum - touch_price_.of(touch());
 }
 
-Price Pricer::price_of(double cost, TouchSum touch) const {
-  return {touch,
-          cost - touch_price_.count * touch.count - touch_price_.length * touch.length - touch_price_.end * touch.ends};
-}
+Price Pricer::price_of(double cost, TouchSum touch) const { return {touch, cost - touch_price_.of(touch)}; }
 
 void Pricer::tell_contacts(const Change& change) {
   if (contacts_.empty() || change.place == kNone) return;
