@@ -10,8 +10,6 @@
 namespace farflung::simulator {
 namespace {
 
-constexpr int kShift = 5;
-
 std::vector<cv::Point> in_pixels(const Polygon& outline, double per_inch, cv::Point origin = {}) {
   std::vector<cv::Point> corners;
   for (const Point& p : outline) {
@@ -38,8 +36,9 @@ void lay_piece(Pieced& picture, const PieceCut& piece, const Bolts& bolts) {
   if (box.empty()) return;
   const cv::Mat& bolt = bolts.light[static_cast<std::size_t>(piece.print)][static_cast<std::size_t>(piece.turn % 4)];
   Rng rng(piece.seed);
-  const cv::Point from(static_cast<int>(rng.below(static_cast<std::uint32_t>(bolt.cols))),
-                       static_cast<int>(rng.below(static_cast<std::uint32_t>(bolt.rows))));
+  const auto from_row = static_cast<int>(rng.below(static_cast<std::uint32_t>(bolt.rows)));
+  const auto from_column = static_cast<int>(rng.below(static_cast<std::uint32_t>(bolt.cols)));
+  const cv::Point from(from_column, from_row);
   cv::Mat mask = cv::Mat::zeros(box.size(), CV_8U);
   cv::fillPoly(mask, std::vector<std::vector<cv::Point>>{in_pixels(piece.outline, bolts.pixels_per_inch, box.tl())},
                255, cv::LINE_AA, kShift);

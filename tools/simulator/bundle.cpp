@@ -52,8 +52,8 @@ std::vector<Fabric> bundle(int count, Seed seed) {
     fabric.inks.push_back(ink_of(ground, rng.between(0.1, 0.75), hue));
     for (int k = 0; k < 4; ++k) {
       const double away = (tonal ? rng.between(6, 16) : rng.between(18, 55)) * (ground > 55 ? -1 : 1);
-      fabric.inks.push_back(ink_of(std::clamp(ground + away, 12.0, 96.0), rng.between(0.1, 0.8),
-                                   tonal ? hue + rng.between(-0.2, 0.2) : (k % 2 == 0 ? other : hue)));
+      const double shade = tonal ? hue + rng.between(-0.2, 0.2) : (k % 2 == 0 ? other : hue);
+      fabric.inks.push_back(ink_of(std::clamp(ground + away, 12.0, 96.0), rng.between(0.1, 0.8), shade));
     }
     fabrics.push_back(fabric);
   }

@@ -11,8 +11,6 @@
 namespace farflung::simulator {
 namespace {
 
-constexpr int kShift = 5;  // OpenCV draws to 1/32 of a pixel
-
 // Inches run from the corner of the first pixel; OpenCV counts from its centre.
 // So many fine pixels to a side of a pixel that smooth edges are exact enough; never over about 2,400 to a side.
 int fineness(const Tile& tile) {
@@ -167,12 +165,17 @@ void spread_out(Shape& places, const Tile& tile, double apart) {
   }
 }
 
+cv::Point2d anywhere_on(const Tile& tile, Rng& rng) {
+  const double y = rng.uniform() * tile.height;
+  return {rng.uniform() * tile.width, y};
+}
+
 Shape scattered(const Tile& tile, double apart, Rng& rng, int trials) {
   Shape places;
   const double least = apart * apart;
   const int tries = static_cast<int>(trials * tile.width * tile.height / (apart * apart));
   for (int i = 0; i < tries; ++i) {
-    const cv::Point2d place(rng.uniform() * tile.width, rng.uniform() * tile.height);
+    const cv::Point2d place = anywhere_on(tile, rng);
     const bool free = std::all_of(places.begin(), places.end(), [&](cv::Point2d other) {
       double dx = std::abs(place.x - other.x), dy = std::abs(place.y - other.y);
       dx = std::min(dx, tile.width - dx);

@@ -31,6 +31,9 @@ struct Tile {
   cv::Size pixels() const;
 };
 
+/// OpenCV draws to 1 / 2^kShift of a pixel.
+constexpr int kShift = 5;
+
 /// Corners or a path, in inches.
 using Shape = std::vector<cv::Point2d>;
 
@@ -59,6 +62,10 @@ class Canvas {
 
 /// A mask drawn like a print: CV_32F 0..1 of tile.pixels(), from shapes painted white on black by `draw`.
 cv::Mat mask_of(const Canvas& white_on_black);
+
+/// A place on the tile by chance. Here and wherever several numbers are drawn for one call, each is drawn in a
+/// statement of its own: in which order a call's arguments are worked out is the compiler's choice.
+cv::Point2d anywhere_on(const Tile& tile, Rng& rng);
 
 /// Places about `apart` inches from each other or more, wrapped round, as many as fit by trial, then pushed apart until
 /// they lie evenly; in random order.

@@ -11,8 +11,6 @@
 namespace farflung::simulator {
 namespace {
 
-constexpr double kTau = 2 * CV_PI;
-
 // inks: from the least to the most dye
 cv::Mat hand_dyed(Brush& brush) {
   cv::Mat field = clouds(brush.tile, 1.4 * brush.motif, 6, 0.56, brush.rng);

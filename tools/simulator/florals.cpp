@@ -7,8 +7,6 @@
 namespace farflung::simulator {
 namespace {
 
-constexpr double kTau = 2 * CV_PI;
-
 void leaf_with_rib(Canvas& canvas, cv::Point2d base, double angle, double length, double width, double bend, Ink body,
                    Ink vein) {
   canvas.fill(leaf(base, angle, length, width, bend), body);
@@ -58,28 +56,30 @@ cv::Mat meadow(Brush& brush) {
   brush.holds(places.size());
   const Ink ground = brush.ink(0), green = brush.ink(4);
   for (int i = 0; i < 70; ++i) {  // a faint undergrowth gives the ground depth
-    const cv::Point2d p(brush.rng.uniform() * brush.tile.width, brush.rng.uniform() * brush.tile.height);
-    canvas.fill(leaf(p, brush.rng.between(0, kTau), 0.62 * m, 0.17 * m, brush.rng.between(-0.3, 0.3)),
-                mixed(ground, green, 0.22));
+    const cv::Point2d p = anywhere_on(brush.tile, brush.rng);
+    const double bend = brush.rng.between(-0.3, 0.3);
+    canvas.fill(leaf(p, brush.rng.between(0, kTau), 0.62 * m, 0.17 * m, bend), mixed(ground, green, 0.22));
   }
   for (const cv::Point2d place : places) {
     const double start = brush.rng.between(0, kTau);
     for (int k = 0; k < 5; ++k) {
       const double turn = start + kTau * k / 5 + brush.rng.between(-0.3, 0.3);
-      leaf_with_rib(canvas, place + toward(turn) * (0.25 * m), turn, brush.rng.between(0.48, 0.66) * m, 0.2 * m,
-                    brush.rng.between(-0.35, 0.35), mixed(green, ground, brush.rng.between(0, 0.4)),
-                    mixed(green, ground, 0.6));
+      const Ink shade = mixed(green, ground, brush.rng.between(0, 0.4));
+      const double bend = brush.rng.between(-0.35, 0.35);
+      leaf_with_rib(canvas, place + toward(turn) * (0.25 * m), turn, brush.rng.between(0.48, 0.66) * m, 0.2 * m, bend,
+                    shade, mixed(green, ground, 0.6));
     }
   }
   for (int i = 0; i < 3 * static_cast<int>(places.size()); ++i) {
-    const cv::Point2d p(brush.rng.uniform() * brush.tile.width, brush.rng.uniform() * brush.tile.height);
+    const cv::Point2d p = anywhere_on(brush.tile, brush.rng);
     bool clear = true;
     for (const cv::Point2d place : places) clear = clear && wrapped_distance(brush.tile, p, place) > 0.56 * m;
     if (clear) small_flower(canvas, p, 0.13 * m, brush.rng.between(0, kTau), brush.ink(5), brush.ink(3), ground);
   }
   for (std::size_t i = 0; i < places.size(); ++i) {
     const bool light = i % 3 == 1;
-    bloom(canvas, places[i], m * brush.rng.between(0.40, 0.47), brush.rng.between(0, kTau), brush.ink(light ? 2 : 1),
+    const double angle = brush.rng.between(0, kTau);
+    bloom(canvas, places[i], m * brush.rng.between(0.40, 0.47), angle, brush.ink(light ? 2 : 1),
           brush.ink(light ? 5 : 2), mixed(ground, brush.ink(1), 0.4), brush.ink(3), brush.rng);
   }
   return canvas.linear();
@@ -118,8 +118,8 @@ cv::Mat thrift(Brush& brush) {
     const double lean = CV_PI / 2 + brush.rng.between(-0.25, 0.25);
     canvas.stroke(rib(place, lean, 0.75 * m, brush.rng.between(-0.2, 0.2)), 0.03 * m, 0.03 * m, 0.02 * m, brush.ink(3));
     for (int k = 0; k < 3; ++k) {
-      canvas.fill(leaf(place + toward(lean) * (0.75 * m), -CV_PI / 2 + brush.rng.between(-0.7, 0.7), 0.30 * m, 0.05 * m,
-                       brush.rng.between(-0.3, 0.3)),
+      const double bend = brush.rng.between(-0.3, 0.3), angle = -CV_PI / 2 + brush.rng.between(-0.7, 0.7);
+      canvas.fill(leaf(place + toward(lean) * (0.75 * m), angle, 0.30 * m, 0.05 * m, bend),
                   mixed(brush.ink(3), brush.ink(0), 0.35));
     }
   }

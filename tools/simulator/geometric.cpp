@@ -7,8 +7,6 @@
 namespace farflung::simulator {
 namespace {
 
-constexpr double kTau = 2 * CV_PI;
-
 // A fishing net: bowed diamonds knotted where they meet. inks: ground, cord, knot
 cv::Mat net(Brush& brush) {
   Canvas canvas(brush.tile, brush.ink(0));

@@ -40,7 +40,6 @@ std::vector<cv::Point2d> outline_of(const Placed& cloth, Rng& rng) {
 cv::Mat shape_of(const Placed& cloth, cv::Size size, const cv::Matx33d& from_cloth, Rng& rng) {
   if (cloth.edge != Placed::Edge::pinked && cloth.waviness <= 0) return cv::Mat::ones(size, CV_32F);
   cv::Mat shape = cv::Mat::zeros(size, CV_8U);
-  constexpr int kShift = 5;
   std::vector<cv::Point> corners;
   for (const cv::Point2d p : outline_of(cloth, rng)) {
     corners.emplace_back(cvRound((from_cloth(0, 0) * p.x - 0.5) * (1 << kShift)),

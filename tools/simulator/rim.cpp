@@ -78,16 +78,16 @@ void lay_stray(cv::Mat& picture, const Stray& stray, double shadow_depth) {
   const cv::Point2d right = toward(in + CV_PI / 2) * scale, ahead = toward(in) * scale;
   const std::vector<Part> parts = stray.kind == Stray::Kind::hand ? hand(stray.skin) : scissors(stray.skin);
 
-  constexpr int kShift = 4;
+  constexpr int kFiner = 4;
   const auto mask_of_parts = [&](std::size_t first, std::size_t last, cv::Point2d shift) {
     cv::Mat mask = cv::Mat::zeros(picture.size(), CV_8U);
     for (std::size_t k = first; k < last; ++k) {
       std::vector<cv::Point> corners;
       for (const cv::Point2d p : parts[k].shape) {
-        const cv::Point2d q = (start + ahead * p.x + right * p.y + shift) * (1 << kShift);
+        const cv::Point2d q = (start + ahead * p.x + right * p.y + shift) * (1 << kFiner);
         corners.emplace_back(cvRound(q.x), cvRound(q.y));
       }
-      cv::fillPoly(mask, std::vector<std::vector<cv::Point>>{corners}, 255, cv::LINE_AA, kShift);
+      cv::fillPoly(mask, std::vector<std::vector<cv::Point>>{corners}, 255, cv::LINE_AA, kFiner);
     }
     mask.convertTo(mask, CV_32F, 1 / 255.0);
     return mask;

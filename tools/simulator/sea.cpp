@@ -8,8 +8,6 @@
 namespace farflung::simulator {
 namespace {
 
-constexpr double kTau = 2 * CV_PI;
-
 cv::Point2d anywhere(Brush& brush) {
   return {brush.rng.uniform() * brush.tile.width, brush.rng.uniform() * brush.tile.height};
 }
@@ -136,8 +134,8 @@ cv::Mat regatta(Brush& brush) {
   brush.holds(static_cast<std::size_t>(across * down));
   for (int r = 0; r < down; ++r) {
     for (int c = 0; c < across; ++c) {
-      const cv::Point2d place((c + (r % 2 == 0 ? 0.3 : 0.8)) * m + brush.rng.between(-0.07, 0.07) * m,
-                              (r + 0.5) * m + brush.rng.between(-0.07, 0.07) * m);
+      const double y = (r + 0.5) * m + brush.rng.between(-0.07, 0.07) * m;
+      const cv::Point2d place((c + (r % 2 == 0 ? 0.3 : 0.8)) * m + brush.rng.between(-0.07, 0.07) * m, y);
       const bool swap = (r + 2 * c) % 3 == 0;
       boat(canvas, place, m * brush.rng.between(0.74, 0.84), brush.ink(1), brush.ink(swap ? 3 : 2),
            brush.ink(swap ? 2 : 3), (r + c) % 2 == 0);
@@ -180,8 +178,8 @@ cv::Mat gannets(Brush& brush) {
   const Shape places = scattered(brush.tile, 0.84 * m, brush.rng, 60);
   brush.holds(places.size());
   for (const cv::Point2d place : places) {
-    gannet(canvas, place, m * brush.rng.between(0.80, 0.94), -CV_PI / 2 + brush.rng.between(-0.9, 0.9), brush.ink(1),
-           brush.ink(2), brush.ink(3));
+    const double angle = -CV_PI / 2 + brush.rng.between(-0.9, 0.9);
+    gannet(canvas, place, m * brush.rng.between(0.80, 0.94), angle, brush.ink(1), brush.ink(2), brush.ink(3));
   }
   return canvas.linear();
 }
@@ -203,8 +201,8 @@ cv::Mat shoal(Brush& brush) {
   const Shape places = scattered(brush.tile, 0.52 * m, brush.rng, 80);
   brush.holds(places.size());
   for (const cv::Point2d place : places) {
-    fish(canvas, place, m * brush.rng.between(0.66, 0.82), brush.rng.between(-0.22, 0.22), brush.ink(1), brush.ink(2),
-         brush.ink(3));
+    const double angle = brush.rng.between(-0.22, 0.22);
+    fish(canvas, place, m * brush.rng.between(0.66, 0.82), angle, brush.ink(1), brush.ink(2), brush.ink(3));
   }
   return canvas.linear();
 }
@@ -241,8 +239,8 @@ cv::Mat cockles(Brush& brush) {
     canvas.dot(anywhere(brush), 0.018 * m, mixed(brush.ink(0), brush.ink(2), 0.55));
   }
   for (std::size_t i = 0; i < places.size(); ++i) {
-    cockle(canvas, places[i], m * brush.rng.between(0.76, 0.94), brush.rng.between(0, kTau),
-           brush.ink(i % 3 == 0 ? 3 : 1), brush.ink(2));
+    const double angle = brush.rng.between(0, kTau);
+    cockle(canvas, places[i], m * brush.rng.between(0.76, 0.94), angle, brush.ink(i % 3 == 0 ? 3 : 1), brush.ink(2));
   }
   return canvas.linear();
 }
@@ -258,8 +256,10 @@ cv::Mat shingle(Brush& brush) {
     for (const cv::Point2d other : places) {
       if (other != place) room = std::min(room, wrapped_distance(brush.tile, place, other));
     }
-    const Ink stone = mixed(brush.ink(1 + brush.rng.below(static_cast<std::uint32_t>(brush.inks.size() - 1))),
-                            brush.ink(1 + brush.rng.below(static_cast<std::uint32_t>(brush.inks.size() - 1))), 0.3);
+    const auto any_ink = [&] {
+      return brush.ink(1 + brush.rng.below(static_cast<std::uint32_t>(brush.inks.size() - 1)));
+    };
+    const Ink vein = any_ink(), body = any_ink(), stone = mixed(body, vein, 0.3);
     const double radius = std::min(0.47 * room, 0.42 * m) * 1.04, angle = brush.rng.between(0, kTau);
     const Shape shape = pebble(place, radius, 0.12, brush.rng);
     canvas.fill(shape, stone);

@@ -10,6 +10,8 @@
 
 namespace farflung::simulator {
 
+constexpr double kTau = 2 * CV_PI;  ///< once round, in radians
+
 cv::Point2d toward(double angle);  ///< of length 1
 
 Shape circle(cv::Point2d centre, double radius);

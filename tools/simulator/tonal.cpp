@@ -8,8 +8,6 @@
 namespace farflung::simulator {
 namespace {
 
-constexpr double kTau = 2 * CV_PI;
-
 // Curls that fill the cloth. inks: ground, curl
 cv::Mat scrolls(Brush& brush) {
   Canvas canvas(brush.tile, brush.ink(0));

@@ -36,7 +36,8 @@ Surface table_for(const std::vector<Fabric>& fabrics, Rng& rng) {
   double best = -1;
   for (int tries = 0; tries < 12 && best < 5; ++tries) {
     const Ink ink = kTables[rng.below(2) == 0 ? rng.below(3) : rng.below(kTables.size())];
-    const Ink shade = mixed(ink, rng.below(2) == 0 ? 0x000000 : 0xffffff, rng.between(0, 0.06));
+    const double share = rng.between(0, 0.06);
+    const Ink shade = mixed(ink, rng.below(2) == 0 ? 0x000000 : 0xffffff, share);
     double nearest = 1e9;
     for (const Fabric& fabric : fabrics) {
       for (const Ink dye : fabric.inks) nearest = std::min(nearest, apart(lab_of_ink(dye), lab_of_ink(shade)));

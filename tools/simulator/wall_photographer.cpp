@@ -68,7 +68,8 @@ Polygon outline_of(const block::Patch& patch, const block::Pattern& pattern, con
   }
   const bool loose = hanging.state == State::patches;
   const double angle = loose ? rng.between(-1, 1) * CV_PI / 180 : 0, c = std::cos(angle), s = std::sin(angle);
-  const cv::Point2d stray = loose ? cv::Point2d(rng.normal(), rng.normal()) * (0.4 * hanging.patch_gap) : cv::Point2d();
+  const double down = loose ? rng.normal() : 0, right = loose ? rng.normal() : 0;
+  const cv::Point2d stray = cv::Point2d(right, down) * (0.4 * hanging.patch_gap);
   Polygon outline;
   for (const cv::Point2d corner : corners) {
     cv::Point2d d = corner - middle;
