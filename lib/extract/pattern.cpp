@@ -7,6 +7,7 @@
 #include <opencv2/imgproc.hpp>
 
 #include "extract/autocorrelation.hpp"
+#include "extract/one_way.hpp"
 #include "extract/steps.hpp"
 
 namespace farflung::extract {
@@ -19,13 +20,21 @@ constexpr double kStripe = 0.75;      ///< coherence of a stripe's edges, at lea
 constexpr double kSeen = 0.5;   ///< of the contrast, at least, that a blur must leave for the print to be seen in it
 constexpr double kRing = 1.05;  ///< the nearest motifs, strewn evenly, are this many sides of a motif's square away
 
-/// The side of the square that each motif has to itself, in pixels.
-std::optional<double> motif_side(const cv::Mat& correlation) {
+/// Whoever photographs a print that has a top shows it the right way up.
+constexpr print::Direction kUp{print::Direction::Kind::one_way, 270};
+
+/// The square that each motif has to itself, and whether they stand in rows.
+struct Motif {
+  double side = 0;  ///< pixels
+  bool in_rows = false;
+};
+
+std::optional<Motif> motif_of(const cv::Mat& correlation) {
   const auto ring = first_hump(humps_of(by_distance(correlation)), 0.4);
   if (!ring) return {};
   const double side = ring->at / kRing;
-  if (const auto lattice = lattice_near(correlation, side)) return std::sqrt(lattice->area());
-  return side;
+  if (const auto lattice = lattice_near(correlation, side)) return Motif{std::sqrt(lattice->area()), true};
+  return Motif{side, false};
 }
 
 /// The period of a stripe, straight across it: the first step after which it looks like itself, or some few of those
@@ -107,9 +116,12 @@ Repeat repeat_of(const photo::Picture& swatch) {
   if (contrast(channels) < kLeastContrast || std::min(channels[0].cols, channels[0].rows) < 32) return repeat;
   repeat.direction = direction_of(channels);
   const cv::Mat correlation = autocorrelation(channels);
-  const bool striped = repeat.direction.kind == print::Direction::Kind::stripe;
-  const auto size = striped ? stripe_period(correlation, repeat.direction.degrees) : motif_side(correlation);
-  if (size) repeat.size = *size / detail.shrink;
+  if (repeat.direction.kind == print::Direction::Kind::stripe) {
+    if (const auto period = stripe_period(correlation, repeat.direction.degrees)) repeat.size = *period / detail.shrink;
+  } else if (const auto motif = motif_of(correlation)) {
+    repeat.size = motif->side / detail.shrink;
+    if (stands_one_way(channels, motif->side, motif->in_rows)) repeat.direction = kUp;
+  }
   return repeat;
 }
 
