@@ -23,10 +23,12 @@ constexpr int kCoarse = 3;             ///< pixels that are summed before window
 constexpr double kExtreme = 2.5;       ///< deviations: beyond this a pixel counts no more
 constexpr double kLeastColour = 0.01;  ///< of the first contrast's power, at least, that a second one has
 constexpr double kRepeats = 0.6;       ///< autocorrelation after a step by which the whole swatch repeats
+constexpr double kRow = 2.5;           ///< motifs to a repeat: no more stand in rows, and each is one of many alike
+constexpr double kApart = 1.6;         ///< motifs between windows: nearer ones show the same motifs
 constexpr double kInSight = 0.75;      ///< of the swatch: how far such a step is looked for
 constexpr std::size_t kFewest = 4;     ///< windows that must vote
 constexpr double kSure = 3.5;          ///< deviations of the votes' agreement from chance
-constexpr double kShows = 0.04;        ///< of what a half turn could change at most, at least that much changes
+constexpr double kShows = 0.035;       ///< of what a half turn could change at most, at least that much changes
 
 cv::Mat of_deviation_one(const cv::Mat& aspect) {
   cv::Scalar mean, deviation;
@@ -141,27 +143,28 @@ class Leanings {
   cv::Rect inner_;
 };
 
-/// Whether the windows lean together: by more than chance, and by enough to be seen. Were each as likely to lean either
-/// way, the sum of their scalar products would have mean 0 and the deviation taken here.
-bool lean_together(const Leaning& lean) {
-  const int n = lean.windows.rows;
-  double sum = 0, squares = 0;
+/// Whether the windows, those `apart` from one another, lean together: by more than chance, and by enough to be
+/// seen. Were each as likely to lean either way, the sum of their scalar products would have mean 0 and the deviation
+/// taken here.
+bool lean_together(const Leaning& lean, const std::vector<cv::Point2d>& middles, double apart) {
+  double sum = 0, squares = 0, pairs = 0;
   const cv::Mat products = lean.windows * lean.windows.t();
-  for (int i = 0; i < n; ++i) {
+  for (int i = 0; i < products.rows; ++i) {
     for (int j = 0; j < i; ++j) {
+      if (cv::norm(middles[i] - middles[j]) < apart) continue;
       const double product = products.at<float>(i, j);
-      sum += 2 * product, squares += 4 * product * product;
+      sum += product, squares += product * product, pairs += 1;
     }
   }
-  const double columns = lean.whole.cols, pairs = static_cast<double>(n) * (n - 1);
-  const double shared = std::sqrt(std::max(0.0, sum) / (pairs * columns));
+  const double columns = lean.whole.cols;
+  const double shared = std::sqrt(std::max(0.0, sum) / std::max(1.0, pairs * columns));
   const double whole = cv::norm(lean.whole) / std::sqrt(columns);
   return sum > kSure * std::sqrt(squares) && std::min(shared, whole) > kShows;
 }
 
 }  // namespace
 
-bool stands_one_way(const std::vector<cv::Mat>& channels, double side, bool in_rows) {
+bool stands_one_way(const std::vector<cv::Mat>& channels, double side) {
   const double shrink = std::min(1.0, kMotif / side), motif = side * shrink;
   cv::Mat merged, lab;
   cv::merge(channels, merged);
@@ -171,11 +174,12 @@ bool stands_one_way(const std::vector<cv::Mat>& channels, double side, bool in_r
   const cv::Size part(std::min(lab.cols, most), std::min(lab.rows, most));
   lab = lab(cv::Rect((lab.cols - part.width) / 2, (lab.rows - part.height) / 2, part.width, part.height)).clone();
   const Leanings leanings(aspects_of(lab), motif);
-  std::optional<Lattice> repeat;
-  if (!in_rows) repeat = repeats_of(autocorrelation(channels, kInSight), kRepeats);
+  std::optional<Lattice> repeat = repeats_of(autocorrelation(channels, kInSight), kRepeats);
   if (repeat) repeat->first *= shrink, repeat->second *= shrink;
+  const bool in_rows = repeat && repeat->area() < kRow * motif * motif;
+  if (in_rows) repeat.reset();
   const auto windows = windows_of(leanings.size(), motif, repeat);
-  return windows.size() >= kFewest && lean_together(leanings.of(windows));
+  return windows.size() >= kFewest && lean_together(leanings.of(windows), windows, in_rows ? 0 : kApart * motif);
 }
 
 }  // namespace farflung::extract

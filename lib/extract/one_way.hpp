@@ -13,8 +13,8 @@ namespace farflung::extract {
 /// than chance, and lean enough to be seen, is a print said to stand one way. False too where the swatch shows too few
 /// motifs to ask.
 ///
-/// `in_rows` says that the motifs themselves repeat by a lattice. Where they do not, whatever the swatch shows a second
-/// time has no second vote.
-bool stands_one_way(const std::vector<cv::Mat>& channels, double side, bool in_rows);
+/// Where motifs stand in rows all alike, each has its vote; where a larger piece of the print comes again, what the
+/// swatch shows a second time has no second vote.
+bool stands_one_way(const std::vector<cv::Mat>& channels, double side);
 
 }  // namespace farflung::extract

@@ -23,18 +23,13 @@ constexpr double kRing = 1.05;  ///< the nearest motifs, strewn evenly, are this
 /// Whoever photographs a print that has a top shows it the right way up.
 constexpr print::Direction kUp{print::Direction::Kind::one_way, 270};
 
-/// The square that each motif has to itself, and whether they stand in rows.
-struct Motif {
-  double side = 0;  ///< pixels
-  bool in_rows = false;
-};
-
-std::optional<Motif> motif_of(const cv::Mat& correlation) {
+/// The side of the square that each motif has to itself, in pixels.
+std::optional<double> motif_side(const cv::Mat& correlation) {
   const auto ring = first_hump(humps_of(by_distance(correlation)), 0.4);
   if (!ring) return {};
   const double side = ring->at / kRing;
-  if (const auto lattice = lattice_near(correlation, side)) return Motif{std::sqrt(lattice->area()), true};
-  return Motif{side, false};
+  if (const auto lattice = lattice_near(correlation, side)) return std::sqrt(lattice->area());
+  return side;
 }
 
 /// The period of a stripe, straight across it: the first step after which it looks like itself, or some few of those
@@ -118,9 +113,9 @@ Repeat repeat_of(const photo::Picture& swatch) {
   const cv::Mat correlation = autocorrelation(channels);
   if (repeat.direction.kind == print::Direction::Kind::stripe) {
     if (const auto period = stripe_period(correlation, repeat.direction.degrees)) repeat.size = *period / detail.shrink;
-  } else if (const auto motif = motif_of(correlation)) {
-    repeat.size = motif->side / detail.shrink;
-    if (stands_one_way(channels, motif->side, motif->in_rows)) repeat.direction = kUp;
+  } else if (const auto side = motif_side(correlation)) {
+    repeat.size = *side / detail.shrink;
+    if (stands_one_way(channels, *side)) repeat.direction = kUp;
   }
   return repeat;
 }
