@@ -36,6 +36,17 @@ cv::Mat of_deviation_one(const cv::Mat& aspect) {
   return (aspect - mean[0]) / std::max(1e-6, deviation[0]);
 }
 
+/// As many motifs as are looked at, at as many pixels.
+cv::Mat middle_of(const std::vector<cv::Mat>& channels, double shrink, double motif) {
+  cv::Mat merged, lab;
+  cv::merge(channels, merged);
+  cv::resize(merged, lab, {}, shrink, shrink, cv::INTER_AREA);
+  cv::GaussianBlur(lab, lab, {}, kSmooth);
+  const int most = cvRound(kMostMotifs * motif);
+  const cv::Size part(std::min(lab.cols, most), std::min(lab.rows, most));
+  return lab(cv::Rect((lab.cols - part.width) / 2, (lab.rows - part.height) / 2, part.width, part.height)).clone();
+}
+
 /// What of the print is looked at together, each of mean 0 and deviation 1: its strongest contrast, the next one across
 /// it, and the products of these, which say where contrast is strong.
 std::vector<cv::Mat> aspects_of(const cv::Mat& lab) {
@@ -69,23 +80,23 @@ std::vector<cv::Point> steps_of(double motif) {
   return steps;
 }
 
-/// The middles of windows a motif apart, within what steps leave of `size`: of one cell of the repeat where the swatch
-/// repeats, for what comes again has voted already.
-std::vector<cv::Point2d> windows_of(cv::Size size, double motif, const std::optional<Lattice>& repeat) {
+/// The middles of windows a motif apart in a picture of this size.
+std::vector<cv::Point2d> windows_of(cv::Size size, double motif) {
   const cv::Size count(static_cast<int>(size.width / motif), static_cast<int>(size.height / motif));
   std::vector<cv::Point2d> windows;
   for (int i = 0; i < count.area(); ++i) {
-    const cv::Point2d middle((i % count.width + 0.5) * size.width / count.width,
-                             (i / count.width + 0.5) * size.height / count.height);
-    if (repeat) {
-      const cv::Point2d off = middle - cv::Point2d(size.width / 2.0, size.height / 2.0);
-      const double whole = repeat->first.cross(repeat->second);
-      const double along = off.cross(repeat->second) / whole, across = repeat->first.cross(off) / whole;
-      if (std::abs(along) > 0.5 || std::abs(across) > 0.5) continue;
-    }
-    windows.push_back(middle);
+    windows.emplace_back((i % count.width + 0.5) * size.width / count.width,
+                         (i / count.width + 0.5) * size.height / count.height);
   }
   return windows;
+}
+
+/// Whether a window lies in the cell of the repeat round the `middle`.
+bool in_cell(cv::Point2d window, cv::Point2d middle, const Lattice& repeat) {
+  const cv::Point2d off = window - middle;
+  const double whole = repeat.first.cross(repeat.second);
+  return std::abs(off.cross(repeat.second)) <= 0.5 * std::abs(whole) &&
+         std::abs(repeat.first.cross(off)) <= 0.5 * std::abs(whole);
 }
 
 /// How parts of the swatch lean: by how much one aspect, a step away from another, correlates otherwise than a step the
@@ -143,12 +154,15 @@ class Leanings {
   cv::Rect inner_;
 };
 
-/// Whether the windows, those `apart` from one another, lean together: by more than chance, and by enough to be
-/// seen. Were each as likely to lean either way, the sum of their scalar products would have mean 0 and the deviation
-/// taken here.
-bool lean_together(const Leaning& lean, const std::vector<cv::Point2d>& middles, double apart) {
+/// Root of the mean square of a lean.
+double strength(const cv::Mat& lean) { return cv::norm(lean) / std::sqrt(static_cast<double>(lean.total())); }
+
+/// Whether the windows, those `apart` from one another, lean together: by more than chance, and by enough to be seen.
+/// Were each as likely to lean either way, the sum of their scalar products would have mean 0 and the deviation taken
+/// here.
+bool lean_together(const cv::Mat& windows, const std::vector<cv::Point2d>& middles, double apart) {
   double sum = 0, squares = 0, pairs = 0;
-  const cv::Mat products = lean.windows * lean.windows.t();
+  const cv::Mat products = windows * windows.t();
   for (int i = 0; i < products.rows; ++i) {
     for (int j = 0; j < i; ++j) {
       if (cv::norm(middles[i] - middles[j]) < apart) continue;
@@ -156,30 +170,33 @@ bool lean_together(const Leaning& lean, const std::vector<cv::Point2d>& middles,
       sum += product, squares += product * product, pairs += 1;
     }
   }
-  const double columns = lean.whole.cols;
-  const double shared = std::sqrt(std::max(0.0, sum) / std::max(1.0, pairs * columns));
-  const double whole = cv::norm(lean.whole) / std::sqrt(columns);
-  return sum > kSure * std::sqrt(squares) && std::min(shared, whole) > kShows;
+  return sum > kSure * std::sqrt(squares) && sum > kShows * kShows * pairs * windows.cols;
 }
 
 }  // namespace
 
 bool stands_one_way(const std::vector<cv::Mat>& channels, double side) {
   const double shrink = std::min(1.0, kMotif / side), motif = side * shrink;
-  cv::Mat merged, lab;
-  cv::merge(channels, merged);
-  cv::resize(merged, lab, {}, shrink, shrink, cv::INTER_AREA);
-  cv::GaussianBlur(lab, lab, {}, kSmooth);
-  const int most = cvRound(kMostMotifs * motif);
-  const cv::Size part(std::min(lab.cols, most), std::min(lab.rows, most));
-  lab = lab(cv::Rect((lab.cols - part.width) / 2, (lab.rows - part.height) / 2, part.width, part.height)).clone();
-  const Leanings leanings(aspects_of(lab), motif);
+  const Leanings leanings(aspects_of(middle_of(channels, shrink, motif)), motif);
+  const std::vector<cv::Point2d> all = windows_of(leanings.size(), motif);
+  if (all.size() < kFewest) return false;
+  const Leaning lean = leanings.of(all);
+  if (strength(lean.whole) <= kShows) return false;
+  // Where a piece larger than a motif comes again, the windows of one such piece vote.
   std::optional<Lattice> repeat = repeats_of(autocorrelation(channels, kInSight), kRepeats);
-  if (repeat) repeat->first *= shrink, repeat->second *= shrink;
-  const bool in_rows = repeat && repeat->area() < kRow * motif * motif;
-  if (in_rows) repeat.reset();
-  const auto windows = windows_of(leanings.size(), motif, repeat);
-  return windows.size() >= kFewest && lean_together(leanings.of(windows), windows, in_rows ? 0 : kApart * motif);
+  const bool in_rows = repeat && repeat->area() < kRow * side * side;
+  if (in_rows) return lean_together(lean.windows, all, 0);
+  if (!repeat) return lean_together(lean.windows, all, kApart * motif);
+  repeat->first *= shrink, repeat->second *= shrink;
+  const cv::Point2d middle(leanings.size().width / 2.0, leanings.size().height / 2.0);
+  std::vector<cv::Point2d> once;
+  cv::Mat votes;
+  for (std::size_t w = 0; w < all.size(); ++w) {
+    if (!in_cell(all[w], middle, *repeat)) continue;
+    once.push_back(all[w]);
+    votes.push_back(lean.windows.row(static_cast<int>(w)));
+  }
+  return once.size() >= kFewest && lean_together(votes, once, kApart * motif);
 }
 
 }  // namespace farflung::extract
