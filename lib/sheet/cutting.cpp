@@ -258,9 +258,10 @@ SheetBand band_of(const Flow& flow, const PrintPlan& plan, const SheetPlan& righ
   SheetBand band;
   band.sheet = book.left_handed ? cloth::left_handed(right) : right;
   band.steps = cloth::cut_steps(band.sheet, book.workroom->list.ruler, book.left_handed);
-  const bool wide = band.sheet.width > 1.6 * band.sheet.length;
+  const double ratio = band.sheet.length.inches() / band.sheet.width.inches();
+  const bool wide = ratio < 1 / 1.6;
   // A long length takes a page of its own rather than being drawn too small to be read.
-  const double most = band.sheet.length > 1.3 * band.sheet.width ? 590 : 270;
+  const double most = ratio > 1.3 ? 590 : 270;
   band.drawing = drawing_of(book, plan, band.sheet, wide ? 345 : flow.width() - kStepWidth - 16, most);
   const double drawn = band.drawing.display.height;
   band.room = flow.width() - band.drawing.display.width - 14;

@@ -12,14 +12,14 @@ using draw::Anchor;
 using draw::Role;
 using draw::Text;
 
-constexpr double kLine = 16;
+constexpr double kLineHeight = 16;
 
 void add_line(Flow& flow, const KitLine& line) {
   const double words_width = flow.width() - 300;
   const std::string more =
       (line.lots.empty() ? std::string() : "lot " + line.lots + "; ") +
       (line.price > 0 ? "price of one kit's length " + cloth::number(line.price, 2) : std::string());
-  const draw::Box box = flow.take(kLine);
+  const draw::Box box = flow.take(kLineHeight);
   draw::Display& display = flow.display();
   const double base = box.bottom() - 5;
   const auto word = [&](const std::string& words, double left, double width, bool bold) {
@@ -35,8 +35,8 @@ void add_line(Flow& flow, const KitLine& line) {
   display.add(draw::Line{{{box.left, box.bottom()}, {box.right(), box.bottom()}}, 0.35, draw::kHair});
 }
 
-void add_head(Flow& flow) {
-  const draw::Box box = flow.take(kLine);
+void add_kit_head(Flow& flow) {
+  const draw::Box box = flow.take(kLineHeight);
   const auto word = [&](const char* words, double left) {
     flow.display().add(
         Text{words, {box.left + left, box.bottom() - 4}, kSmallSize, Anchor::left, false, draw::kFaint, Role::caption});
@@ -72,7 +72,7 @@ std::vector<Page> kit_pages(const Book& book) {
   if (!book.workroom->kits) return {};
   const cloth::Kits& kits = *book.workroom->kits;
   Flow flow(book, "Kits", counted(kits.kits, "kit") + ", each cut on its own, its spare counted in");
-  add_head(flow);
+  add_kit_head(flow);
   for (const KitLine& line : kits.lines) add_line(flow, line);
   flow.gap(4);
   if (kits.price > 0) {

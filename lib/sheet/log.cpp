@@ -13,7 +13,7 @@ using draw::Anchor;
 using draw::Role;
 using draw::Text;
 
-constexpr double kLine = 17.5;
+constexpr double kWritingLine = 17.5;
 constexpr double kHead = 16;
 constexpr double kBox = 9;
 constexpr double kTickColumn = 31;
@@ -111,7 +111,7 @@ void add_entry(draw::Display& display, const Table& table, const Entry& entry, c
 std::vector<Page> pages_of(const Book& book, const Table& table) {
   const draw::Box room = room_of(book.paper);
   constexpr double kGap = 22;
-  const auto lines = static_cast<std::size_t>((room.height - kHead) / kLine);
+  const auto lines = static_cast<std::size_t>((room.height - kHead) / kWritingLine);
   const bool one = table.entries.size() <= lines;
   const double width = one ? room.width : (room.width - kGap) / 2;
   std::vector<Page> pages;
@@ -123,7 +123,7 @@ std::vector<Page> pages_of(const Book& book, const Table& table) {
       const double left = room.left + (i / tall == 0 ? 0 : width + kGap);
       if (i % tall == 0) add_head(page.display, table, {left, room.top, width, kHead});
       add_entry(page.display, table, table.entries[first + i],
-                {left, room.top + kHead + static_cast<double>(i % tall) * kLine, width, kLine});
+                {left, room.top + kHead + static_cast<double>(i % tall) * kWritingLine, width, kWritingLine});
     }
     pages.push_back(std::move(page));
   }

@@ -2,17 +2,11 @@
 
 #include <exception>
 
-#define POINTERHOLDER_TRANSITION 4  // qpdf: std::shared_ptr throughout
 #include <cairo-pdf.h>
 #include <cairo.h>
-#include <qpdf/Buffer.hh>
-#include <qpdf/Pl_Buffer.hh>
-#include <qpdf/Pl_DCT.hh>
-#include <qpdf/QPDF.hh>
-#include <qpdf/QPDFObjectHandle.hh>
-#include <qpdf/QPDFWriter.hh>
 
 #include "draw/paint.hpp"
+#include "sheet/pdf_file.hpp"
 
 namespace farflung::sheet {
 namespace {
@@ -29,24 +23,7 @@ cairo_status_t append(void* closure, const unsigned char* bytes, unsigned int co
   return CAIRO_STATUS_SUCCESS;
 }
 
-/// Colour as sharp as lightness: small motifs would bleed otherwise.
-class SharpColour : public Pl_DCT::CompressConfig {
- public:
-  void apply(jpeg_compress_struct* jpeg) override {
-    jpeg->comp_info[0].h_samp_factor = jpeg->comp_info[0].v_samp_factor = 1;
-  }
-};
-
-std::string jpeg_of(const draw::Picture& picture) {
-  Pl_Buffer file("jpeg");
-  SharpColour config;
-  Pl_DCT encoder("encoder", &file, static_cast<JDIMENSION>(picture.width), static_cast<JDIMENSION>(picture.height), 3,
-                 JCS_RGB, &config);
-  encoder.write(picture.rgb.data(), picture.rgb.size());
-  encoder.finish();
-  const std::shared_ptr<Buffer> bytes = file.getBufferSharedPointer();
-  return {reinterpret_cast<const char*>(bytes->getBuffer()), bytes->getSize()};
-}
+std::string encoded(const draw::Picture& picture) { return jpeg_of(picture.rgb.data(), picture.width, picture.height); }
 
 void bookmark(cairo_surface_t* surface, const std::string& section, std::size_t page) {
   const std::string link = "page=" + std::to_string(page);
@@ -61,7 +38,7 @@ Result<std::string> drawn(const std::vector<Page>& pages, const draw::Swatches& 
   cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_TITLE, title.c_str());
   cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_CREATOR, "Farflung");
   cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_CREATE_DATE, "2000-01-01T00:00:00Z");
-  draw::Bolts bolts(swatches, jpeg_of);
+  draw::Bolts bolts(swatches, encoded);
   const Context context(cairo_create(surface.get()));
   std::string section;
   for (std::size_t i = 0; i < pages.size(); ++i) {
@@ -91,43 +68,6 @@ std::vector<std::string> alternatives(const std::vector<Page>& pages) {
   return result;
 }
 
-/// Gives each figure of the structure tree, in reading order, its alternative text.
-void describe_figures(QPDFObjectHandle node, const std::vector<std::string>& says, std::size_t& next) {
-  if (!node.isDictionary()) return;
-  if (node.getKey("/S").isNameAndEquals("/Figure") && next < says.size()) {
-    node.replaceKey("/Alt", QPDFObjectHandle::newUnicodeString(says[next++]));
-  }
-  QPDFObjectHandle children = node.getKey("/K");
-  if (children.isArray()) {
-    for (int i = 0; i < children.getArrayNItems(); ++i) describe_figures(children.getArrayItem(i), says, next);
-  } else {
-    describe_figures(children, says, next);
-  }
-}
-
-std::string finished(const std::string& bytes, const std::vector<std::string>& says) {
-  QPDF file;
-  file.setSuppressWarnings(true);  // of keys that Cairo writes twice; writing anew mends them
-  file.processMemoryFile("sheets", bytes.data(), bytes.size());
-  QPDFObjectHandle root = file.getRoot();
-  root.replaceKey("/Lang", QPDFObjectHandle::newString("en"));
-  root.replaceKey("/MarkInfo", QPDFObjectHandle::parse("<< /Marked true >>"));
-  root.replaceKey("/ViewerPreferences", QPDFObjectHandle::parse("<< /DisplayDocTitle true >>"));
-  std::size_t next = 0;
-  describe_figures(root.getKey("/StructTreeRoot"), says, next);
-  QPDFObjectHandle info = file.getTrailer().getKey("/Info");
-  if (info.isDictionary()) info.removeKey("/CreationDate");
-
-  QPDFWriter writer(file);
-  writer.setOutputMemory();
-  writer.setDeterministicID(true);
-  writer.setObjectStreamMode(qpdf_o_generate);
-  writer.setStreamDataMode(qpdf_s_compress);
-  writer.write();
-  const std::shared_ptr<Buffer> buffer = writer.getBufferSharedPointer();
-  return {reinterpret_cast<const char*>(buffer->getBuffer()), buffer->getSize()};
-}
-
 }  // namespace
 
 Result<std::string> pdf(const std::vector<Page>& pages, const draw::Swatches& swatches, const std::string& title) {
@@ -135,7 +75,7 @@ Result<std::string> pdf(const std::vector<Page>& pages, const draw::Swatches& sw
   try {
     const auto bytes = drawn(pages, swatches, title);
     if (!bytes) return bytes.problems();
-    return finished(*bytes, alternatives(pages));
+    return finished_pdf(*bytes, alternatives(pages));
   } catch (const std::exception& failure) {
     return system_problem("sheets", std::string("the PDF could not be written: ") + failure.what());
   }

@@ -94,16 +94,16 @@ std::string words_of(const Book& book, int block) {
 
 void add_pile(Flow& flow, const std::string& name, const std::vector<int>& blocks, int hatch) {
   if (blocks.empty()) return;
-  constexpr int kColumns = 4;
+  constexpr int kAbreast = 4;
   constexpr double kRow = 14;
   flow.gap(4);
   flow.heading(name + ": " + counted(static_cast<int>(blocks.size()), "block"), 30);
-  const double width = flow.width() / kColumns;
-  const std::size_t tall = (blocks.size() + kColumns - 1) / kColumns;
+  const double width = flow.width() / kAbreast;
+  const std::size_t tall = (blocks.size() + kAbreast - 1) / kAbreast;
   for (std::size_t r = 0; r < tall; ++r) {
     const draw::Box row = flow.take(kRow);
-    for (int c = 0; c < kColumns; ++c) {
-      const std::size_t i = r * kColumns + static_cast<std::size_t>(c);
+    for (int c = 0; c < kAbreast; ++c) {
+      const std::size_t i = r * kAbreast + static_cast<std::size_t>(c);
       if (i >= blocks.size()) break;
       const double left = row.left + c * width;
       const draw::Box mark = {left, row.top + 2, 9, 9};

@@ -296,24 +296,24 @@ draw::Box reached(const Drawing& whole, const draw::Box& window) {
   return points.empty() ? draw::Box{} : draw::box_of(points);
 }
 
-struct Part {
+struct Piece {
   Words words;
   Drawing drawing;
 };
 
 /// A large template in parts that a page holds, as they lie from left to right and down. Long parts stand upright, so
 /// that several share a page; what lies beside the shape is left out.
-std::vector<Part> parts_of(const Book& book, const Template& shape, Drawing whole, Vec sheet) {
+std::vector<Piece> parts_of(const Book& book, const Template& shape, Drawing whole, Vec sheet) {
   const Vec step = {sheet.x - kLap, sheet.y - kLap};
   const int columns = std::max(1, static_cast<int>(std::ceil((whole.width - kLap) / step.x)));
   const int rows = std::max(1, static_cast<int>(std::ceil((whole.height - kLap) / step.y)));
   whole.joins = crosses(whole, step, columns, rows);
-  std::vector<Part> parts;
+  std::vector<Piece> parts;
   for (int row = 0; row < rows; ++row) {
     for (int column = 0; column < columns; ++column) {
       const draw::Box box = reached(whole, {column * step.x, row * step.y, sheet.x, sheet.y});
       if (box.width < 1 || box.height < 1) continue;
-      Part part;
+      Piece part;
       part.drawing = part_of(whole, box);
       const Vec size = {box.width, box.height};
       for (const Segment& edge : edges(draw::outline_of(draw::Box{0, 0, size.x, size.y}))) {
@@ -333,23 +333,23 @@ std::vector<Part> parts_of(const Book& book, const Template& shape, Drawing whol
     parts[i].words.caption = caption_of(book.quilt, shape) + ", " + parts[i].words.caption;
   }
   std::stable_sort(parts.begin(), parts.end(),
-                   [](const Part& a, const Part& b) { return a.drawing.height > b.drawing.height; });
+                   [](const Piece& a, const Piece& b) { return a.drawing.height > b.drawing.height; });
   return parts;
 }
 
 /// The templates, large ones in parts no larger than `window`.
 std::vector<Page> laid(const Book& book, const std::vector<Template>& shapes, Vec window) {
   Shelves shelves(book);
-  std::vector<Part> large;
+  std::vector<Piece> large;
   for (const Template& shape : shapes) {
     const Drawing drawing = drawn(shape);
     if (shelves.holds(drawing)) {
       shelves.add({shape.name, counts_of(shape), caption_of(book.quilt, shape)}, drawing);
       continue;
     }
-    for (Part& part : parts_of(book, shape, drawing, window)) large.push_back(std::move(part));
+    for (Piece& part : parts_of(book, shape, drawing, window)) large.push_back(std::move(part));
   }
-  for (const Part& part : large) shelves.add(part.words, part.drawing);
+  for (const Piece& part : large) shelves.add(part.words, part.drawing);
   return std::move(shelves).pages();
 }
 

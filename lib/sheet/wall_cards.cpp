@@ -65,18 +65,18 @@ std::vector<Card> all_cards(const Book& book) {
 }
 
 void add_card(draw::Display& display, const Card& card, const draw::Box& box) {
-  constexpr double kName = 92;
+  constexpr double kNameSize = 92;
   const double middle = box.centre().x;
   const double width = box.width - 24;
   display.add(draw::Opening{draw::Opening::Kind::figure, card.name + ": " + card.where});
   display.add(Text{card.name,
-                   {middle, box.top + 28 + kName * draw::kCapHeight},
-                   kName,
+                   {middle, box.top + 28 + kNameSize * draw::kCapHeight},
+                   kNameSize,
                    Anchor::middle,
                    true,
                    draw::kInk,
                    Role::name});
-  double base = box.top + 28 + kName * draw::kCapHeight + 24;
+  double base = box.top + 28 + kNameSize * draw::kCapHeight + 24;
   display.add(
       Text{draw::shortened(card.where, 9, width), {middle, base}, 9, Anchor::middle, false, draw::kInk, Role::body});
   int lines = 0;

@@ -89,7 +89,7 @@ Cycle lightest_cycle(const Rows& rows, const std::vector<std::vector<int>>& leav
 /// Revised simplex with the inverse of the basis kept whole. A basic column is a slack or a cycle.
 class Simplex {
  public:
-  explicit Simplex(const Rows& rows) : rows_(rows), size_(static_cast<int>(rows.arcs.size())) {
+  explicit Simplex(const Rows& rows) : size_(static_cast<int>(rows.arcs.size())) {
     inverse_.assign(static_cast<std::size_t>(size_) * size_, 0.0);
     for (int r = 0; r < size_; ++r) {
       at(r, r) = 1;
@@ -135,7 +135,6 @@ class Simplex {
   double& at(int r, int c) { return inverse_[static_cast<std::size_t>(r) * size_ + c]; }
   double at(int r, int c) const { return inverse_[static_cast<std::size_t>(r) * size_ + c]; }
 
-  const Rows& rows_;
   int size_;
   std::vector<double> inverse_, value_, gain_;
 };

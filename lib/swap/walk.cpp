@@ -8,7 +8,7 @@
 namespace farflung::swap {
 namespace {
 
-constexpr double kInfinity = std::numeric_limits<double>::infinity();
+constexpr double kUnreached = std::numeric_limits<double>::infinity();
 
 /// Least trees over runs of a round that do not cross: `open` over i..j, `closed` with i and j joined.
 class Trees {
@@ -16,7 +16,7 @@ class Trees {
   Trees(const Round& round, const Distances& distance) : round_(round), size_(static_cast<int>(round.size())) {
     const std::size_t cells = static_cast<std::size_t>(size_) * size_;
     open_.assign(cells, {0, 0});
-    closed_.assign(cells, {kInfinity, 0});
+    closed_.assign(cells, {kUnreached, 0});
     for (int length = 1; length < size_; ++length) {
       for (int i = 0; i + length < size_; ++i) find(i, i + length, distance(round[i], round[i + length]));
     }
@@ -36,13 +36,13 @@ class Trees {
   std::size_t index(int i, int j) const { return static_cast<std::size_t>(i) * size_ + j; }
 
   void find(int i, int j, double distance) {
-    Least closed{kInfinity, i};
+    Least closed{kUnreached, i};
     for (int k = i; k < j; ++k) {
       const double length = open_[index(i, k)].length + open_[index(k + 1, j)].length + distance;
       if (length < closed.length) closed = {length, k};
     }
     closed_[index(i, j)] = closed;
-    Least open{kInfinity, j};
+    Least open{kUnreached, j};
     for (int k = i + 1; k <= j; ++k) {
       const double length = closed_[index(i, k)].length + open_[index(k, j)].length;
       if (length < open.length) open = {length, k};

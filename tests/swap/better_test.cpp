@@ -11,6 +11,7 @@
 #include "support/patterns.hpp"
 #include "support/random_quilt.hpp"
 #include "support/worlds.hpp"
+#include "swap/best_by_trying.hpp"
 
 namespace farflung::swap {
 namespace {
@@ -38,33 +39,15 @@ void for_each_step(const quilt::Quilt& quilt, const setting::Plan& plan, const A
   }
 }
 
-/// The best that so much work can reach, by making every step from every layout that less work reaches.
 Score best_of_all(const Measure& measure, int half_swaps_at_most) {
-  using Key = std::pair<std::vector<int>, std::vector<int>>;
-  const auto key = [](const Arrangement& layout) {
-    Key all{layout.block, {}};
-    for (const Turn turn : layout.turn) all.second.push_back(turn.quarters());
-    return all;
-  };
-  const Arrangement& wall = measure.quilt().layout;
-  std::set<Key> seen;
-  std::vector<std::vector<Arrangement>> by_work(half_swaps_at_most + 1);
-  by_work[0] = {wall};
-  Score best = measure.score(wall);
-  for (int work = 0; work <= half_swaps_at_most; ++work) {
-    for (const Arrangement& layout : by_work[work]) {
-      if (!seen.insert(key(layout)).second) continue;
-      const Score score = measure.score(layout);
-      if (better(score, best)) best = score;
-      for_each_step(measure.quilt(), measure.plan(), layout, [&](const Step& step) {
-        const int reached = work + half_swaps(step);
-        if (reached > half_swaps_at_most) return;
-        by_work[reached].push_back(layout);
-        make(step, by_work[reached].back());
-      });
-    }
-  }
-  return best;
+  return best_by_trying(measure, half_swaps_at_most, [&](const Arrangement& layout, int left, const TakeNext& take) {
+    for_each_step(measure.quilt(), measure.plan(), layout, [&](const Step& step) {
+      if (half_swaps(step) > left) return;
+      Arrangement next = layout;
+      make(step, next);
+      take(next, half_swaps(step));
+    });
+  });
 }
 
 /// The best single swap, again and again, by prices that the score's own tests hold.

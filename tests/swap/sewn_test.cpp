@@ -9,6 +9,7 @@
 
 #include "support/patterns.hpp"
 #include "support/random_quilt.hpp"
+#include "swap/best_by_trying.hpp"
 #include "swap/better.hpp"
 #include "swap/fewest.hpp"
 #include "swap/rearrangement.hpp"
@@ -111,29 +112,10 @@ void for_each_next(const quilt::Quilt& quilt, const Arrangement& layout,
   }
 }
 
-std::pair<std::vector<int>, std::vector<int>> key(const Arrangement& layout) {
-  std::vector<int> turns;
-  for (const Turn turn : layout.turn) turns.push_back(turn.quarters());
-  return {layout.block, turns};
-}
-
-/// The best that so much work can reach, by trying everything.
-Score best_of_all(const Measure& measure, int half_swaps_at_most) {
-  std::set<std::pair<std::vector<int>, std::vector<int>>> seen;
-  std::vector<std::vector<Arrangement>> by_work(half_swaps_at_most + 1);
-  by_work[0] = {measure.quilt().layout};
-  Score best = measure.score(measure.quilt().layout);
-  for (int work = 0; work <= half_swaps_at_most; ++work) {
-    for (const Arrangement& layout : by_work[work]) {
-      if (!seen.insert(key(layout)).second) continue;
-      const Score score = measure.score(layout);
-      if (better(score, best)) best = score;
-      for_each_next(measure.quilt(), layout, [&](const Arrangement& next, int more) {
-        if (work + more <= half_swaps_at_most) by_work[work + more].push_back(next);
-      });
-    }
-  }
-  return best;
+Score best_of_sewn(const Measure& measure, int half_swaps_at_most) {
+  return best_by_trying(measure, half_swaps_at_most, [&](const Arrangement& layout, int, const TakeNext& take) {
+    for_each_next(measure.quilt(), layout, take);
+  });
 }
 
 /// Every unit's site holds, as it was or turned round, what one unit's site held before.
@@ -158,7 +140,7 @@ TEST(SewnUnits, NothingThatTwoSwapsReachIsBetterWhereRowsMoveWhole) {
     const Measure measure(quilt);
     const BetterReport report = better_layouts(measure, {.most = 2, .effort = 0.3});
     for (int k = 1; k <= 2; ++k) {
-      const Score best = best_of_all(measure, 2 * k);
+      const Score best = best_of_sewn(measure, 2 * k);
       const Score& ours = report.lists[k - 1].after;
       EXPECT_FALSE(better(best, ours)) << "seed " << seed << ", " << k << ": touches " << ours.terms.touches
                                        << " against " << best.terms.touches << ", F " << ours.F << " against "
@@ -275,7 +257,7 @@ TEST(SewnUnits, ThatMayNotTurnAreNeverTurned) {
 }
 
 /// What is seen in each cell.
-std::vector<std::pair<int, int>> seen(const Arrangement& layout, const std::vector<int>& kinds) {
+std::vector<std::pair<int, int>> looks(const Arrangement& layout, const std::vector<int>& kinds) {
   std::vector<std::pair<int, int>> look;
   for (std::size_t c = 0; c < layout.block.size(); ++c) {
     look.emplace_back(kinds[layout.block[c]], layout.turn[c].quarters());
@@ -304,7 +286,7 @@ TEST(SewnUnits, ReachAnotherLayoutInTheFewestSwapsThatTryingEverythingFinds) {
       expect_units_whole(quilt, changed.layout);
     }
     const std::vector<int> kinds = make_ups(quilt);
-    EXPECT_EQ(seen(changed.layout, kinds), seen(to, kinds));
+    EXPECT_EQ(looks(changed.layout, kinds), looks(to, kinds));
 
     std::map<std::vector<std::pair<int, int>>, int> reached;
     std::vector<std::vector<Arrangement>> by_work = {{quilt.layout}};
@@ -314,10 +296,10 @@ TEST(SewnUnits, ReachAnotherLayoutInTheFewestSwapsThatTryingEverythingFinds) {
       by_work.resize(work + 3);
       const std::vector<Arrangement> front = by_work[work];
       for (const Arrangement& layout : front) {
-        if (!reached.try_emplace(seen(layout, kinds), work).second) continue;
-        if (seen(layout, kinds) == seen(to, kinds)) fewest = work;
+        if (!reached.try_emplace(looks(layout, kinds), work).second) continue;
+        if (looks(layout, kinds) == looks(to, kinds)) fewest = work;
         for_each_next(quilt, layout, [&](Arrangement next, int more) {
-          if (!reached.contains(seen(next, kinds))) by_work[work + more].push_back(std::move(next));
+          if (!reached.contains(looks(next, kinds))) by_work[work + more].push_back(std::move(next));
         });
       }
     }
