@@ -9,8 +9,8 @@
 namespace farflung::arrange {
 namespace {
 
-constexpr int kDraws = 100;                 // of a symmetry whose orbits are alike
-constexpr std::int64_t kTabuPatience = 20;  // steps an orbit
+constexpr int kDraws = 100;                  // of a symmetry whose orbits are alike
+constexpr std::int64_t kOrbitPatience = 20;  // steps an orbit
 
 using Orbits = std::vector<std::vector<int>>;
 
@@ -65,7 +65,7 @@ std::vector<bool> filled_orbits(std::vector<double> weights, std::size_t orbits,
   task.freedom = free_to_move(model);
   const std::vector<Held> start = random_start(task, std::vector<Held>(orbits), rng);
   std::vector<bool> filled;
-  for (const Held& held : OnePrint(task).improved(start, kTabuPatience * n, {rng.next()}, go_on)) {
+  for (const Held& held : OnePrint(task).improved(start, kOrbitPatience * n, {rng.next()}, go_on)) {
     filled.push_back(print[held.block] != kNone);
   }
   return filled;

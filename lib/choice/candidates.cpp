@@ -5,6 +5,7 @@
 #include <numbers>
 #include <numeric>
 
+#include "choice/told_apart.hpp"
 #include "choice/top.hpp"
 #include "choice/words.hpp"
 
@@ -17,7 +18,6 @@ constexpr double kHueEnough = 0.10;  // share of the top at which a hue is fully
 constexpr double kHueCommon = 0.50;  // share at which it is no accent any more
 constexpr double kGreyHue = 0.6;
 constexpr double kShadow = 30;     // L*
-constexpr double kLikeness = 10;   // CIEDE2000
 constexpr double kLoudFalls = 25;  // L*
 constexpr double kLoudestScores = 0.4;
 
@@ -78,8 +78,6 @@ double step_score(const Rule& rule, double difference) {
   const double falling = std::clamp((difference - rule.loud) / kLoudFalls, 0.0, 1.0);
   return rising - falling * (1 - kLoudestScores);
 }
-
-double chroma(const colour::Lab& lab) { return std::hypot(lab.a, lab.b); }
 
 bool same_hue(const colour::Lab& a, const colour::Lab& b) {
   if (chroma(a) < kGreyBelow || chroma(b) < kGreyBelow) return false;

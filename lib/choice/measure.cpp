@@ -4,14 +4,14 @@
 #include <cmath>
 #include <limits>
 
+#include "choice/told_apart.hpp"
+
 namespace farflung::choice {
 namespace {
 
 constexpr double kNarrowestRun = 20;   // L*
 constexpr double kColourfulFrom = 30;  // C*
 constexpr double kUnknownScaleAlike = 0.5;
-
-double chroma(const colour::Lab& lab) { return std::hypot(lab.a, lab.b); }
 
 }  // namespace
 

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "choice/colourway.hpp"
+#include "choice/told_apart.hpp"
 #include "choice/top.hpp"
 #include "choice/words.hpp"
 
@@ -12,7 +13,6 @@ namespace {
 
 constexpr double kValueReach = 20;      // L*
 constexpr double kToldApartFully = 20;  // CIEDE2000
-constexpr double kLikeness = 10;        // CIEDE2000
 constexpr double kTouching = 0.01;      // inches; less is no seam
 
 std::string value_in_words(double lighter) {

@@ -1,16 +1,12 @@
 // What one print is asked for, and how it is laid on the cloth in hand: the plan's work in a ruler's steps.
 #pragma once
 
-#include <numeric>
 #include <utility>
 #include <vector>
 
 #include "cloth/plan.hpp"
 
 namespace farflung::cloth {
-
-/// Of all counts together; 0 of none.
-inline int total(const std::vector<int>& counts) { return std::accumulate(counts.begin(), counts.end(), 0); }
 
 /// The pieces of one print, on a ruler's steps, once the length of a joined strip is settled.
 struct Demand {

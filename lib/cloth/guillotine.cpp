@@ -164,8 +164,6 @@ Sheets one_after_another(int width, int height, std::vector<Wanted> wanted, int 
   return sheets;
 }
 
-int total(const std::vector<int>& counts) { return std::accumulate(counts.begin(), counts.end(), 0); }
-
 /// The least number of sheets for every state, by taking away what one sheet can hold. Only for small sets.
 Sheets exact_sheets(int width, int height, const std::vector<Wanted>& wanted, const Effort& effort) {
   // States here count what is wanted in all; what one sheet holds is read from its own fronts.

@@ -3,9 +3,13 @@
 #pragma once
 
 #include <cstdint>
+#include <numeric>
 #include <vector>
 
 namespace farflung::cloth {
+
+/// Of all counts together; 0 of none.
+inline int total(const std::vector<int>& counts) { return std::accumulate(counts.begin(), counts.end(), 0); }
 
 /// x runs right, y down, from the sheet's top left corner.
 struct Rect {

@@ -5,6 +5,7 @@
 #include <map>
 #include <set>
 
+#include "cloth/extent.hpp"
 #include "cloth/seams.hpp"
 #include "cloth/shape.hpp"
 
@@ -15,8 +16,6 @@ using block::Pattern;
 using block::PiecingStep;
 using block::Pressing;
 using block::Unit;
-
-const double kNear = kSnap.inches();
 
 Point point_of(Spot spot) { return {Length::inches(spot.x), Length::inches(spot.y)}; }
 Spot spot_of(Point point) { return {point.x.inches(), point.y.inches()}; }

@@ -5,11 +5,10 @@
 #include <set>
 
 #include "cloth/demand.hpp"
+#include "cloth/extent.hpp"
 
 namespace farflung::cloth {
 namespace {
-
-Length in(double inches) { return Length::inches(inches); }
 
 /// Length at the usable width. What is wider than the cloth either way cannot be had from it at all; its longer side is
 /// counted along the length, so that the amount is not understated where wider cloth is bought.

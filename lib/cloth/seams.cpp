@@ -3,10 +3,10 @@
 #include <algorithm>
 #include <cmath>
 
+#include "cloth/extent.hpp"
+
 namespace farflung::cloth {
 namespace {
-
-const double kNear = kSnap.inches();
 
 Spot operator-(Spot a, Spot b) { return {a.x - b.x, a.y - b.y}; }
 double cross(Spot a, Spot b) { return a.x * b.y - a.y * b.x; }

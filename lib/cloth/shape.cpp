@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 
+#include "cloth/extent.hpp"
 #include "cloth/trade.hpp"
 
 namespace farflung::cloth {
@@ -18,12 +19,9 @@ double cross(Vec a, Vec b) { return a.x * b.y - a.y * b.x; }
 double dot(Vec a, Vec b) { return a.x * b.x + a.y * b.y; }
 double length(Vec a) { return std::hypot(a.x, a.y); }
 
-Length in(double inches) { return Length::inches(inches); }
 Point to_point(Vec a) { return {in(a.x), in(a.y)}; }
 
 using Outline = std::vector<Vec>;
-
-const double kNear = kSnap.inches();
 
 /// Without repeated corners, nor corners in the middle of a straight side.
 Outline corners_of(const Polygon& polygon) {
@@ -50,21 +48,10 @@ double outline_area(const Outline& outline) {
   return twice / 2;
 }
 
-struct Box {
-  double left = 1e300, top = 1e300, right = -1e300, bottom = -1e300;
-  double width() const { return right - left; }
-  double height() const { return bottom - top; }
-};
-
-Box box_of(const Outline& outline) {
-  Box box;
-  for (Vec p : outline) {
-    box.left = std::min(box.left, p.x);
-    box.right = std::max(box.right, p.x);
-    box.top = std::min(box.top, p.y);
-    box.bottom = std::max(box.bottom, p.y);
-  }
-  return box;
+Extent extent_of(const Outline& outline) {
+  Extent extent;
+  for (Vec p : outline) extent.take_in(p.x, p.y);
+  return extent;
 }
 
 /// A right-angled triangle with equal short sides that holds an outline, its grain along the axes.
@@ -77,7 +64,7 @@ struct Triangle {
 
 /// The smallest of the eight that hold the outline: four corners, four sides.
 Triangle holding_triangle(const Outline& outline) {
-  const Box box = box_of(outline);
+  const Extent box = extent_of(outline);
   double sum_low = 1e300, sum_high = -1e300, difference_low = 1e300, difference_high = -1e300;
   for (Vec p : outline) {
     sum_low = std::min(sum_low, p.x + p.y);
@@ -230,8 +217,8 @@ CutShape template_cut(Outline corners, Length seam, Ruler ruler, bool upright) {
     corners = laid_along(corners, longest_edge(corners));
   }
   const Outline line = grown(corners, seam.inches());
-  const Box finished = box_of(corners);
-  const Box box = box_of(line);
+  const Extent finished = extent_of(corners);
+  const Extent box = extent_of(line);
   cut.shape = Shape::odd;
   cut.own_mirror = mirrors_itself(corners);
   cut.finished_width = in(finished.width());
@@ -247,7 +234,7 @@ CutShape template_cut(Outline corners, Length seam, Ruler ruler, bool upright) {
 /// The finished shape within the rectangle that is cut, for drawings.
 void add_outline(CutShape& cut, const Outline& corners, Length seam) {
   const Outline line = grown(corners, seam.inches());
-  const Box box = box_of(line);
+  const Extent box = extent_of(line);
   for (Vec p : corners) cut.finished.push_back(to_point(p - Vec{box.left, box.top}));
   for (Vec p : line) cut.cut_line.push_back(to_point(p - Vec{box.left, box.top}));
 }

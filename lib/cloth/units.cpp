@@ -4,32 +4,16 @@
 #include <cmath>
 #include <set>
 
+#include "cloth/extent.hpp"
 #include "cloth/shape.hpp"
 
 namespace farflung::cloth {
 namespace {
 
-const double kNear = kSnap.inches();
-
-struct Box {
-  double left = 1e300, top = 1e300, right = -1e300, bottom = -1e300;
-  double width() const { return right - left; }
-  double height() const { return bottom - top; }
-  bool holds(const Box& other) const {
-    return other.left >= left - kNear && other.right <= right + kNear && other.top >= top - kNear &&
-           other.bottom <= bottom + kNear;
-  }
-};
-
-Box box_of(const Polygon& polygon) {
-  Box box;
-  for (const Point& p : polygon) {
-    box.left = std::min(box.left, p.x.inches());
-    box.right = std::max(box.right, p.x.inches());
-    box.top = std::min(box.top, p.y.inches());
-    box.bottom = std::max(box.bottom, p.y.inches());
-  }
-  return box;
+Extent extent_of(const Polygon& polygon) {
+  Extent extent;
+  for (const Point& p : polygon) extent.take_in(p.x.inches(), p.y.inches());
+  return extent;
 }
 
 /// Shapes do not depend on the allowance; any will do.
@@ -44,11 +28,11 @@ bool whole_seam(const Polygon& a, const Polygon& b, double seam) {
 /// The half-square triangles within the box of patch `index` that share their whole long side with it.
 std::vector<int> filling_triangles(const block::Pattern& pattern, int index, const std::vector<Shape>& shapes) {
   const Polygon& polygon = pattern.patches[index].polygon;
-  const Box box = box_of(polygon);
+  const Extent box = extent_of(polygon);
   std::vector<int> found;
   for (int i = 0; i < static_cast<int>(pattern.patches.size()); ++i) {
     if (i == index || shapes[i] != Shape::half_square) continue;
-    const Box corner = box_of(pattern.patches[i].polygon);
+    const Extent corner = extent_of(pattern.patches[i].polygon);
     if (box.holds(corner) && whole_seam(polygon, pattern.patches[i].polygon, corner.width() * std::sqrt(2.0))) {
       found.push_back(i);
     }
@@ -70,7 +54,7 @@ std::vector<Goose> geese_of(const block::Pattern& pattern) {
   for (int i = 0; i < static_cast<int>(shapes.size()); ++i) {
     if (shapes[i] != Shape::quarter_square) continue;
     const std::vector<int> sky = filling_triangles(pattern, i, shapes);
-    const Box box = box_of(pattern.patches[i].polygon);
+    const Extent box = extent_of(pattern.patches[i].polygon);
     if (sky.size() == 2) {
       geese.push_back({i, sky[0], sky[1], Length::inches(std::max(box.width(), box.height()))});
     }
@@ -87,7 +71,7 @@ std::vector<CorneredPatch> cornered_patches(const block::Pattern& pattern) {
     std::vector<int> corners = filling_triangles(pattern, i, shapes);
     corners.erase(std::remove_if(corners.begin(), corners.end(), [&](int c) { return taken.count(c) > 0; }),
                   corners.end());
-    const Box box = box_of(pattern.patches[i].polygon);
+    const Extent box = extent_of(pattern.patches[i].polygon);
     double covered = area(pattern.patches[i].polygon);
     for (int corner : corners) covered += area(pattern.patches[corner].polygon);
     const double whole = box.width() * box.height();

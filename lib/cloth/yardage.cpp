@@ -3,12 +3,11 @@
 #include <algorithm>
 #include <cmath>
 
+#include "cloth/extent.hpp"
 #include "cloth/trade.hpp"
 
 namespace farflung::cloth {
 namespace {
-
-Length in(double inches) { return Length::inches(inches); }
 
 /// How many `parts` make at least `whole`, whatever the last nanometre says.
 int parts_for(Length whole, Length part) {
@@ -44,12 +43,12 @@ BackingWay backing_way(bool across, Length width, Length height, const YardageOp
 }
 
 std::string backing_reason(const BackingPlan& plan, const YardageOptions& options) {
-  using Seam = YardageOptions::BackingSeam;
+  using Way = YardageOptions::BackingSeam;
   if (options.backing_upright) {
     return "the print stands upright only where the selvage runs from top to bottom: seams up and down";
   }
-  if (options.backing_seams == Seam::across) return "seams across lie parallel to the rollers, as asked";
-  if (options.backing_seams == Seam::along) return "seams up and down, as asked";
+  if (options.backing_seams == Way::across) return "seams across lie parallel to the rollers, as asked";
+  if (options.backing_seams == Way::along) return "seams up and down, as asked";
   const BackingWay& other = plan.chosen.across ? plan.up_and_down : plan.across;
   if (other.cloth == plan.chosen.cloth) return "both ways take the same; seams across lie parallel to the rollers";
   return std::string("it takes less than seams ") + (other.across ? "across" : "up and down");
@@ -124,14 +123,14 @@ BindingPlan binding_plan(Length width, Length height, Length strip_width, bool b
 }
 
 BackingPlan backing_plan(Length top_width, Length top_height, Length over, const YardageOptions& options, Ruler ruler) {
-  using Seam = YardageOptions::BackingSeam;
+  using Way = YardageOptions::BackingSeam;
   BackingPlan plan;
   plan.width = up_to_mark(top_width + 2 * over, ruler);
   plan.height = up_to_mark(top_height + 2 * over, ruler);
   plan.up_and_down = backing_way(false, plan.width, plan.height, options, ruler);
   plan.across = backing_way(true, plan.width, plan.height, options, ruler);
   bool across = plan.across.cloth <= plan.up_and_down.cloth;
-  if (options.backing_seams != Seam::least) across = options.backing_seams == Seam::across;
+  if (options.backing_seams != Way::least) across = options.backing_seams == Way::across;
   if (options.backing_upright) across = false;
   plan.chosen = across ? plan.across : plan.up_and_down;
   plan.why = backing_reason(plan, options);

@@ -9,12 +9,11 @@
 #include <cairo.h>
 #include <pango/pangocairo.h>
 
+#include "draw/radians.hpp"
 #include "draw/type.hpp"
 
 namespace farflung::draw {
 namespace {
-
-double radians(double degrees) { return degrees * std::numbers::pi / 180; }
 
 void attach(cairo_surface_t* surface, const char* kind, std::string bytes) {
   auto* held = new std::string(std::move(bytes));

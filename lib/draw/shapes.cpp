@@ -5,11 +5,10 @@
 #include <numbers>
 
 #include "colour/srgb.hpp"
+#include "draw/radians.hpp"
 
 namespace farflung::draw {
 namespace {
-
-double radians(double degrees) { return degrees * std::numbers::pi / 180; }
 
 double distance_to_edge(Vec p, Vec a, Vec b) {
   const Vec along = b - a;

@@ -8,7 +8,7 @@ namespace farflung::score {
 namespace {
 
 /// Weights below this, beside 1 for the place itself, add nothing that a double would keep.
-constexpr double kFar = 1e-20;
+constexpr double kNothingBeside = 1e-20;
 
 double step_of(const std::vector<int>& steps, const std::vector<double>& at) {
   const auto [least, most] = std::minmax_element(steps.begin(), steps.end());
@@ -65,7 +65,7 @@ std::vector<double> normalisers(const LatticeSteps& steps, double scale) {
 
 int reach_of(const std::vector<double>& weights) {
   int reach = 0;
-  while (reach + 1 < static_cast<int>(weights.size()) && weights[reach + 1] >= kFar) ++reach;
+  while (reach + 1 < static_cast<int>(weights.size()) && weights[reach + 1] >= kNothingBeside) ++reach;
   return reach;
 }
 

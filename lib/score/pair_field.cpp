@@ -22,14 +22,12 @@ FARFLUNG_WIDE void add_components(double* to, const double* column, const double
   Doubles* of_place = reinterpret_cast<Doubles*>(to);  // auto would forget how it may be aligned
   const Doubles* columns = reinterpret_cast<const Doubles*>(column);
   for (int t = 0; t < tiles; ++t, columns += 2) {
-    for (int c = 0; c < 4; ++c, of_place += 2) {
+    for (int c = 0; c < kComponents; ++c, of_place += 2) {
       of_place[0] += weight[c] * columns[0];
       of_place[1] += weight[c] * columns[1];
     }
   }
 }
-
-constexpr int kComponents = 4;
 
 double at(const Kernel& kernel, int i, int j) { return kernel.places() > 0 ? kernel.at(i, j) : 0.0; }
 

@@ -10,6 +10,9 @@
 
 namespace farflung::score {
 
+/// Of a cast: L*, a*, b* and how busy a print is.
+constexpr int kComponents = 4;
+
 /// The potentials, in the symbols of Model:
 ///
 ///   Psi_p(i) = dF/dw(p, i)

@@ -65,7 +65,7 @@ std::vector<Segment> shared_boundary(const Polygon& a, const Polygon& b) {
 /// Which patches each step's units hold.
 class Assembly {
  public:
-  explicit Assembly(const block::Pattern& pattern) : pattern_(pattern) {
+  explicit Assembly(const block::Pattern& pattern) {
     for (const block::PiecingStep& step : pattern.piecing) {
       std::vector<int> made;
       for (const block::Unit& unit : step.join) {
@@ -95,7 +95,6 @@ class Assembly {
   }
 
  private:
-  const block::Pattern& pattern_;
   std::vector<std::vector<int>> made_;
 };
 

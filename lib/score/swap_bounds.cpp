@@ -10,7 +10,6 @@ namespace farflung::score {
 namespace {
 
 constexpr int kWide = Eight::kWide;
-constexpr int kComponents = 4;
 constexpr int kTiles = 9;  // priced at once: they hold any 64 places in order
 
 /// The fields of a record. After them, for each share of a block, its print (as `held_as` writes it) and the share.

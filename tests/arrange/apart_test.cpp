@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cstdlib>
 #include <set>
+#include <tuple>
 
 #include <gtest/gtest.h>
 
@@ -11,6 +12,7 @@
 #include "arrange/held.hpp"
 #include "arrange/restarts.hpp"
 #include "score/measure.hpp"
+#include "support/every_layout.hpp"
 #include "support/patterns.hpp"
 #include "support/random_quilt.hpp"
 
@@ -193,19 +195,9 @@ TEST(Arrange, FindsTheBestOfAllLayoutsWhoseCopiesLieTheFurthestApart) {
   for (std::uint64_t seed = 1; seed <= 4; ++seed) {
     const quilt::Quilt quilt = even_squares(3, seed % 2 == 0 ? 4 : 3, {seed});
     const score::Measure measure(quilt);
-    const auto by_print = [&](int a, int b) { return quilt.blocks[a].prints < quilt.blocks[b].prints; };
-    std::vector<int> blocks = quilt.layout.block;
-    std::sort(blocks.begin(), blocks.end(), by_print);
-    score::Score best;
-    bool any = false;
-    do {
-      setting::Arrangement layout = quilt.layout;
-      layout.block = blocks;
-      const score::Score score = measure.score(layout);
-      const auto order = [](const score::Score& s) { return std::tuple(s.terms.touches, -s.terms.closest, s.F); };
-      if (!any || order(score) < order(best)) best = score;
-      any = true;
-    } while (std::next_permutation(blocks.begin(), blocks.end(), by_print));
+    const auto order = [](const score::Score& s) { return std::tuple(s.terms.touches, -s.terms.closest, s.F); };
+    const score::Score best = support::best_of_all_layouts(
+        measure, [&](const score::Score& a, const score::Score& b) { return order(a) < order(b); });
     const auto report = arrange(quilt, {.seed = {seed}, .effort = 0.1});
     ASSERT_TRUE(report.ok());
     EXPECT_EQ(report->after.terms.closest, best.terms.closest) << "seed " << seed;

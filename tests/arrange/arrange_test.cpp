@@ -8,6 +8,7 @@
 
 #include "arrange/freedom.hpp"
 #include "score/measure.hpp"
+#include "support/every_layout.hpp"
 #include "support/patterns.hpp"
 #include "support/random_quilt.hpp"
 #include "support/worlds.hpp"
@@ -53,21 +54,7 @@ TEST(Arrange, FindsTheBestOfAllLayoutsOfThreeByThree) {
     wanted.dealt_evenly = true;
     wanted.borders = seed % 2 == 0;
     const quilt::Quilt quilt = support::random_quilt({seed}, wanted);
-    const score::Measure measure(quilt);
-    std::vector<int> blocks = quilt.layout.block;
-    std::sort(blocks.begin(), blocks.end(), [&](int a, int b) {
-      return std::pair(quilt.blocks[a].prints, a) < std::pair(quilt.blocks[b].prints, b);
-    });
-    score::Score best;
-    bool any = false;
-    const auto by_print = [&](int a, int b) { return quilt.blocks[a].prints < quilt.blocks[b].prints; };
-    do {  // every layout that looks different, once
-      setting::Arrangement layout = quilt.layout;
-      layout.block = blocks;
-      const score::Score score = measure.score(layout);
-      if (!any || score::better(score, best)) best = score;
-      any = true;
-    } while (std::next_permutation(blocks.begin(), blocks.end(), by_print));
+    const score::Score best = support::best_of_all_layouts(score::Measure(quilt));
     const Report report = arranged(quilt, {.seed = {seed}, .effort = 0.03});
     EXPECT_EQ(report.after.terms.touches, best.terms.touches) << "seed " << seed;
     EXPECT_NEAR(report.after.F, best.F, 1e-9) << "seed " << seed;

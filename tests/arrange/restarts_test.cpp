@@ -31,8 +31,8 @@ score::Kernel inverse_squares(int rows, int columns, bool torus) {
   return score::Kernel::table(rows * columns, weights);
 }
 
-struct Grid {
-  Grid(int rows, int columns, bool torus, int copies)
+struct OnePrintGrid {
+  OnePrintGrid(int rows, int columns, bool torus, int copies)
       : kernel(inverse_squares(rows, columns, torus)), print(rows * columns, quilt::kNone) {
     std::fill(print.begin(), print.begin() + copies, 0);
     model = score::spread_model(kernel, print, 1);
@@ -40,8 +40,8 @@ struct Grid {
     task.freedom = free_to_move(model);
     for (int i = 0; i < rows * columns; ++i) held.push_back({i, 0});
   }
-  Grid(const Grid&) = delete;
-  Grid& operator=(const Grid&) = delete;
+  OnePrintGrid(const OnePrintGrid&) = delete;
+  OnePrintGrid& operator=(const OnePrintGrid&) = delete;
 
   double F(const std::vector<Held>& layout) const { return score::Pricer(model, layout, {}).F(); }
   double least_of_all() const {
@@ -92,7 +92,7 @@ TEST(Symmetry, EveryMapLeavesEveryWeightAsItIs) {
 TEST(OnePrint, ReachesTheBestOfAllLayoutsOfSmallGrids) {
   for (const bool torus : {false, true}) {
     for (int copies = 2; copies <= 8; ++copies) {
-      const Grid grid(4, 5, torus, copies);
+      const OnePrintGrid grid(4, 5, torus, copies);
       ASSERT_TRUE(is_one_print(grid.task));
       const std::vector<Held> found = OnePrint(grid.task).improved(grid.held, 200, {1}, [] { return true; });
       EXPECT_TRUE(holds_every_block_once(found, 20));
@@ -109,7 +109,7 @@ TEST(OnePrint, IsNotForQuiltsOfManyTerms) {
 }
 
 TEST(Restarts, AreTheSameForTheSameSeed) {
-  const Grid grid(6, 6, true, 11);
+  const OnePrintGrid grid(6, 6, true, 11);
   const auto run = [&](Seed seed) {
     std::vector<Found> all;
     restarts(
@@ -128,7 +128,7 @@ TEST(Restarts, AreTheSameForTheSameSeed) {
 }
 
 TEST(PeriodicStart, HoldsEveryBlockOnceAndRepeatsItselfWhereCopiesFillWholeOrbits) {
-  const Grid grid(6, 6, true, 12);
+  const OnePrintGrid grid(6, 6, true, 12);
   const std::vector<Symmetry> symmetries = symmetries_of(grid.kernel, 6, 6);
   Rng rng({1});
   for (int k = 0; k < 30; ++k) {
@@ -147,13 +147,13 @@ TEST(PeriodicStart, HoldsEveryBlockOnceAndRepeatsItselfWhereCopiesFillWholeOrbit
 }
 
 TEST(PeriodicStart, IsByLotWhereNothingRepeatsItself) {
-  const Grid grid(4, 5, true, 7);
+  const OnePrintGrid grid(4, 5, true, 7);
   Rng rng({1});
   EXPECT_EQ(periodic_start(grid.task, {identity(20)}, grid.held, rng, [] { return true; }), grid.held);
 }
 
 TEST(Elites, KeepTheBestOfThoseThatDiffer) {
-  const Grid grid(4, 5, true, 4);
+  const OnePrintGrid grid(4, 5, true, 4);
   const std::vector<Symmetry> symmetries = symmetries_of(grid.kernel, 4, 5);
   Elites elites(grid.task, symmetries, 2);
   EXPECT_TRUE(elites.take(grid.held, 3));
@@ -166,7 +166,7 @@ TEST(Elites, KeepTheBestOfThoseThatDiffer) {
 }
 
 TEST(Elites, ACrossingOfALayoutWithItsMirrorImageKeepsWhatTheyShare) {
-  const Grid grid(5, 5, true, 5);
+  const OnePrintGrid grid(5, 5, true, 5);
   const std::vector<Symmetry> symmetries = symmetries_of(grid.kernel, 5, 5);
   Elites elites(grid.task, symmetries, 2);
   std::vector<Held> shifted = grid.held;  // the first row full; now the second, but for one copy

@@ -10,9 +10,6 @@
 namespace farflung::cloth {
 namespace {
 
-constexpr Ruler kEighths = Ruler::eighths;
-const Length kQuarter = in(0.25);
-
 Piecing of(const block::Pattern& pattern) { return piecing_of(pattern, kQuarter, kEighths); }
 
 /// Every patch and every step's result is joined once, and one unit is left.

@@ -7,18 +7,10 @@
 
 #include "cloth/trade.hpp"
 #include "cloth/units.hpp"
+#include "cloth/world.hpp"
 
 namespace farflung::cloth {
 namespace {
-
-Length in(double inches) { return Length::inches(inches); }
-const Length kQuarter = in(0.25);
-
-Polygon corners(std::initializer_list<std::pair<double, double>> points) {
-  Polygon polygon;
-  for (auto [x, y] : points) polygon.push_back({in(x), in(y)});
-  return polygon;
-}
 
 CutShape cut(const Polygon& polygon, Ruler ruler = Ruler::eighths) { return cut_shape(polygon, kQuarter, ruler); }
 

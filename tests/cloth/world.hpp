@@ -4,11 +4,14 @@
 #include <string>
 #include <vector>
 
+#include "cloth/ruler.hpp"
 #include "quilt/quilt.hpp"
 
 namespace farflung::cloth {
 
 inline Length in(double inches) { return Length::inches(inches); }
+inline const Length kQuarter = in(0.25);
+constexpr Ruler kEighths = Ruler::eighths;
 inline Length mm(double millimetres) { return Length::millimetres(millimetres); }
 
 inline Polygon corners(std::initializer_list<std::pair<double, double>> points) {

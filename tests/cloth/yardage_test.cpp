@@ -9,8 +9,6 @@
 namespace farflung::cloth {
 namespace {
 
-constexpr Ruler kEighths = Ruler::eighths;
-
 TEST(Yardage, StraightBindingAroundALapQuilt) {
   // 54 x 63: perimeter 234, + 10 = 244. Strips of 40, each join takes 2 1/2: 6 give 240 - 12.5 = 227.5, too short;
   // 7 give 280 - 15 = 265. 7 x 2 1/2 = 17 1/2 in of cloth.

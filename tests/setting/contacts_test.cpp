@@ -5,10 +5,10 @@
 
 #include <gtest/gtest.h>
 
+#include "setting/sized.hpp"
+
 namespace farflung::setting {
 namespace {
-
-Length in(double inches) { return Length::inches(inches); }
 
 block::Pattern plain() {
   block::Pattern pattern;
@@ -29,14 +29,6 @@ block::Pattern lopsided() {
                      {2, rectangle(in(4), in(0), in(2), in(4))},
                      {0, rectangle(in(0), in(4), in(6), in(2))}};
   return pattern;
-}
-
-Setting sized(Setting::Kind kind, int rows, int columns) {
-  Setting setting;
-  setting.kind = kind;
-  setting.rows = rows;
-  setting.columns = columns;
-  return setting;
 }
 
 TEST(Contacts, PlainBlocksInAGridMeetFourByASeamAndFourByAPoint) {

@@ -4,18 +4,10 @@
 
 #include <gtest/gtest.h>
 
+#include "setting/sized.hpp"
+
 namespace farflung::setting {
 namespace {
-
-Length in(double inches) { return Length::inches(inches); }
-
-Setting sized(Setting::Kind kind, int rows, int columns) {
-  Setting setting;
-  setting.kind = kind;
-  setting.rows = rows;
-  setting.columns = columns;
-  return setting;
-}
 
 /// Blocks and frame together, square inches: equal to the top's area where nothing is left out or lies twice.
 double covered(const Plan& plan) {

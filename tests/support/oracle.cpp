@@ -9,8 +9,6 @@ namespace {
 
 using quilt::kNone;
 
-constexpr double kNear = 0.002;  // inches
-
 double shoelace(const Polygon& polygon) {
   double twice = 0;
   for (std::size_t i = 0; i < polygon.size(); ++i) {

@@ -9,6 +9,8 @@
 
 namespace farflung::support {
 
+constexpr double kNear = 0.002;  ///< inches: what lies nearer is in one place
+
 /// Raw terms; lengths in pitches; spread divided by its means, which are given.
 struct OracleTerms {
   int touches = 0;

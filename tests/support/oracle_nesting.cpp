@@ -9,8 +9,6 @@ namespace {
 
 using Vertex = Oracle::Vertex;
 
-constexpr double kNear = 0.002;  // inches
-
 double across(Vertex p, Vertex from, Vertex to) {
   return ((to.x - from.x) * (p.y - from.y) - (to.y - from.y) * (p.x - from.x)) /
          std::hypot(to.x - from.x, to.y - from.y);

@@ -11,6 +11,7 @@
 
 #include "arrange/arrange.hpp"
 #include "instances.hpp"
+#include "support/every_layout.hpp"
 #include "table.hpp"
 
 namespace farflung::bench {
@@ -69,25 +70,6 @@ void print_efforts(const Named& named, const Sample& sample) {
             verdict(F <= 1.02 * long_run));
   print_row("  F at 8 times the default effort / at 50 times", "1.010",
             text("%.4f / %.4f = %.4f", at_eight, long_run, at_eight / long_run), verdict(at_eight <= 1.01 * long_run));
-}
-
-/// The least (touch, F) of all layouts that look different, the prints' copies as they are.
-score::Score exhaustive(const quilt::Quilt& quilt) {
-  const Bench bench(quilt);
-  std::vector<int> blocks(quilt.blocks.size());
-  for (std::size_t b = 0; b < blocks.size(); ++b) blocks[b] = static_cast<int>(b);
-  const auto by_print = [&](int a, int b) { return quilt.blocks[a].prints < quilt.blocks[b].prints; };
-  std::sort(blocks.begin(), blocks.end(), by_print);
-  score::Score best;
-  bool any = false;
-  do {
-    setting::Arrangement layout = quilt.layout;
-    layout.block = blocks;
-    const score::Score score = bench.measure.score(layout);
-    if (!any || score::better(score, best)) best = score;
-    any = true;
-  } while (std::next_permutation(blocks.begin(), blocks.end(), by_print));
-  return best;
 }
 
 std::string small_grids_path() { return std::string(FARFLUNG_SOURCE) + "/data/bench/small_grids.tsv"; }
@@ -154,7 +136,8 @@ void write_small_grids() {
     for (int columns = std::max(2, rows); columns <= 4; ++columns) {
       for (const int prints : {3, 4}) {
         if (prints > rows * columns) continue;
-        const score::Score best = exhaustive(squares(rows, columns, prints, {1}));
+        const quilt::Quilt quilt = squares(rows, columns, prints, {1});
+        const score::Score best = support::best_of_all_layouts(score::Measure(quilt));
         out << text("%d\t%d\t%d\t1\t%d\t%.12g\n", rows, columns, prints, best.terms.touches, best.F);
       }
     }
