@@ -84,7 +84,8 @@ Heat sample_heat(const Task& task, const std::vector<Held>& start, Seed seed) {
   const double few = 168.0 / std::max(1, task.model->places);
   heat.first = 0.03 * std::clamp(few < 1 ? std::pow(few, 0.4) : few, 0.55, 12.0) * typical;
   heat.last = 0.006 * typical;
-  heat.freezing = 0.018 * typical;
+  const double later = std::min(1.0, std::pow(63.0 / std::max(1, task.model->places), 0.37));
+  heat.freezing = (task.model->rows > 1 ? 0.018 : 0.018 * later) * typical;
   heat.touch = {2.5 * typical, 0.25 * typical, 1.5 * typical};
   heat.make_up = {1.0 * typical, 1.0 * typical};
   return heat;
