@@ -177,6 +177,7 @@ bool lean_together(const cv::Mat& windows, const std::vector<cv::Point2d>& middl
 
 bool stands_one_way(const std::vector<cv::Mat>& channels, double side) {
   const double shrink = std::min(1.0, kMotif / side), motif = side * shrink;
+  if (steps_of(motif).empty()) return false;
   const Leanings leanings(aspects_of(middle_of(channels, shrink, motif)), motif);
   const std::vector<cv::Point2d> all = windows_of(leanings.size(), motif);
   if (all.size() < kFewest) return false;

@@ -4,7 +4,9 @@
 
 #include <gtest/gtest.h>
 
+#include "extract/autocorrelation.hpp"
 #include "extract/features.hpp"
+#include "extract/one_way.hpp"
 #include "photo/mat.hpp"
 #include "simulator/fabric.hpp"
 #include "simulator/light.hpp"
@@ -130,6 +132,11 @@ TEST(Repeat, TossedAndSymmetricalMotifsHaveNoWayUp) {
     for (const double motif : {0.45, 0.7, 1.1})
       EXPECT_EQ(direction_of(design, motif), print::Direction::Kind::none) << design << " " << motif;
   }
+}
+
+TEST(Repeat, MotifsOfAnySizeMayBeAskedWhetherTheyStandOneWay) {
+  const std::vector<cv::Mat> channels = detail_of(photo::Picture(300, 280, {90, 120, 150}), 288, 0.2).channels;
+  for (const double side : {2.0, 4.9, 5.1, 30.0, 200.0, 600.0}) EXPECT_FALSE(stands_one_way(channels, side)) << side;
 }
 
 TEST(Repeat, CoarseWeaveHidesNoStripe) {
