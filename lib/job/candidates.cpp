@@ -10,7 +10,7 @@
 namespace farflung::job {
 namespace {
 
-constexpr std::size_t kMostDrawn = 6;
+constexpr std::size_t kMostCandidatesDrawn = 6;
 
 Report fit_json(const choice::Fit& fit) {
   return {{"step", fit.step}, {"hue", fit.hue}, {"quiet", fit.quiet}, {"apart", fit.apart}};
@@ -24,7 +24,7 @@ std::string name_of(const choice::Candidate& candidate, const quilt::Quilt& trie
 Result<Done> draw_candidates(const Drawing& drawing, const quilt::Quilt& quilt, const draw::Swatches& own,
                              const Bundle& candidates, const choice::RoleReport& report) {
   Exhibits exhibits;
-  for (std::size_t i = 0; i < std::min(kMostDrawn, report.ranked.size()); ++i) {
+  for (std::size_t i = 0; i < std::min(kMostCandidatesDrawn, report.ranked.size()); ++i) {
     const choice::RankedCandidate& ranked = report.ranked[i];
     const choice::Candidate& candidate = candidates.list[ranked.candidate];
     Result<quilt::Quilt> tried = choice::tried(quilt, report.role, candidate);
@@ -93,7 +93,7 @@ Outcome try_candidates(const TryOut& options) {
   if (!ranked) return ranked.problems();
 
   answer.words = ranked->rule + "\n";
-  for (std::size_t i = 0; i < std::min(kMostDrawn, ranked->ranked.size()); ++i) {
+  for (std::size_t i = 0; i < std::min(kMostCandidatesDrawn, ranked->ranked.size()); ++i) {
     const choice::RankedCandidate& one = ranked->ranked[i];
     answer.words += "  " + std::to_string(i + 1) + ". " + name_with_code(candidates.list[one.candidate].print) + "\n";
     for (const std::string& why : one.why) answer.words += "     " + why + "\n";

@@ -21,7 +21,7 @@ namespace {
 namespace fs = std::filesystem;
 
 constexpr std::size_t kMostNamed = 6;
-constexpr std::size_t kMostDrawn = 5;  // beside the quilt as it is
+constexpr std::size_t kMostWaysDrawn = 5;  // beside the quilt as it is
 
 /// One sitting with the quilt: what it is, what may come, where the picture goes.
 struct Sitting {
@@ -119,7 +119,7 @@ Result<Done> draw_stand_ins(Sitting& sitting, int print, const std::vector<choic
   const draw::Swatches own = swatches_of(quilt, sitting.options.folder, kExhibitPixels, sitting.answer.problems);
   Exhibits exhibits;
   exhibits.add(quilt, own, "As it is: " + name_with_code(quilt.prints[print]));
-  for (std::size_t i = 0; i < std::min(kMostDrawn, ranked.size()); ++i) {
+  for (std::size_t i = 0; i < std::min(kMostWaysDrawn, ranked.size()); ++i) {
     const choice::Candidate& candidate = sitting.bundle.list[ranked[i].candidate];
     const quilt::Quilt changed = choice::replaced(quilt, print, candidate);
     draw::Swatches swatches = own;

@@ -18,7 +18,7 @@ namespace {
 namespace fs = std::filesystem;
 
 constexpr std::size_t kMostNamed = 6;
-constexpr std::size_t kMostDrawn = 3;
+constexpr std::size_t kMostThreadsDrawn = 3;
 
 Result<std::vector<choice::ThreadColour>> threads_of(const TryThread& options) {
   fs::path file = options.from;
@@ -90,7 +90,7 @@ Outcome try_threads(const TryThread& options) {
   if (!options.output.empty()) {
     const draw::Swatches swatches = swatches_of(quilt, options.folder, kExhibitPixels, answer.problems);
     Exhibits exhibits;
-    for (std::size_t i = 0; i < std::min(kMostDrawn, ranked.top.size()); ++i) {
+    for (std::size_t i = 0; i < std::min(kMostThreadsDrawn, ranked.top.size()); ++i) {
       const choice::ThreadColour& thread = (*threads)[ranked.top[i].thread];
       exhibits.add_quilted(quilt, swatches, quilting->path, drawn(thread.lab),
                            std::to_string(i + 1) + "  " + thread.name, {ranked.top[i].says});

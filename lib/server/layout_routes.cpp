@@ -9,10 +9,6 @@
 namespace farflung::server {
 namespace {
 
-Response of_outcome(const job::Outcome& outcome, int status = 200) {
-  return outcome ? json_response(status, outcome->json) : problems_response(outcome.problems());
-}
-
 Response list(Call& call) { return of_outcome(job::kept_layouts(call.folder.string(), *call.house.reckoning)); }
 
 Response keep(Call& call) {
@@ -37,7 +33,7 @@ Response typed_print(Call& call) {
   return of_outcome(outcome, 201);
 }
 
-constexpr std::array kRoutes = {
+constexpr std::array kLayoutRoutes = {
     Route{"GET", "quilts/QUILT/layouts", list},
     Route{"POST", "quilts/QUILT/layouts", keep, limits::kRequestBytes},
     Route{"DELETE", "quilts/QUILT/layouts/*", forget},
@@ -46,6 +42,6 @@ constexpr std::array kRoutes = {
 
 }  // namespace
 
-std::span<const Route> layout_routes() { return kRoutes; }
+std::span<const Route> layout_routes() { return kLayoutRoutes; }
 
 }  // namespace farflung::server

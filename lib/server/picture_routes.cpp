@@ -61,7 +61,7 @@ Response photograph(Call& call) {
 }
 
 /// The top, drawn once for each version and kept.
-Response top(Call& call) {
+Response picture_of_top(Call& call) {
   const bool svg = call.head().path.size() > 4 && call.head().path.compare(call.head().path.size() - 4, 4, ".svg") == 0;
   const Result<std::string> version = job::version_of(call.folder.string());
   if (!version) return problems_response(version.problems());
@@ -110,14 +110,17 @@ Response sheet(Call& call) {
   return response;
 }
 
-constexpr std::array kRoutes = {
-    Route{"GET", "quilts/QUILT/swatches/*", swatch}, Route{"GET", "quilts/QUILT/photographs/*", photograph},
-    Route{"GET", "quilts/QUILT/picture.png", top},   Route{"GET", "quilts/QUILT/picture.svg", top},
-    Route{"GET", "quilts/QUILT/sheets/*", sheet},    Route{"GET", "made/*", made},
+constexpr std::array kPictureRoutes = {
+    Route{"GET", "quilts/QUILT/swatches/*", swatch},
+    Route{"GET", "quilts/QUILT/photographs/*", photograph},
+    Route{"GET", "quilts/QUILT/picture.png", picture_of_top},
+    Route{"GET", "quilts/QUILT/picture.svg", picture_of_top},
+    Route{"GET", "quilts/QUILT/sheets/*", sheet},
+    Route{"GET", "made/*", made},
 };
 
 }  // namespace
 
-std::span<const Route> picture_routes() { return kRoutes; }
+std::span<const Route> picture_routes() { return kPictureRoutes; }
 
 }  // namespace farflung::server

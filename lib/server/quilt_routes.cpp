@@ -12,10 +12,6 @@
 namespace farflung::server {
 namespace {
 
-Response of_outcome(const job::Outcome& outcome) {
-  return outcome ? json_response(200, outcome->json) : problems_response(outcome.problems());
-}
-
 /// The object with one more key at its end, whose value is JSON already.
 std::string with(std::string object, const std::string& key, const std::string& value) {
   object.pop_back();
@@ -100,7 +96,7 @@ Response events(Call& call) {
   return response;
 }
 
-constexpr std::array kRoutes = {
+constexpr std::array kQuiltRoutes = {
     Route{"GET", "quilts/QUILT", whole},         Route{"GET", "quilts/QUILT/top", top},
     Route{"GET", "quilts/QUILT/check", check},   Route{"POST", "quilts/QUILT/edits", edit, limits::kRequestBytes},
     Route{"GET", "quilts/QUILT/events", events}, Route{"GET", "quilts/QUILT/rows", rows},
@@ -109,6 +105,6 @@ constexpr std::array kRoutes = {
 
 }  // namespace
 
-std::span<const Route> quilt_routes() { return kRoutes; }
+std::span<const Route> quilt_routes() { return kQuiltRoutes; }
 
 }  // namespace farflung::server

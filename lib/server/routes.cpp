@@ -28,6 +28,10 @@ bool fits(std::string_view path, const std::vector<std::string>& parts, std::str
 
 }  // namespace
 
+Response of_outcome(const job::Outcome& outcome, int status) {
+  return outcome ? json_response(status, outcome->json) : problems_response(outcome.problems());
+}
+
 const Route* route_for(const Head& head, bool& path_known) {
   path_known = false;
   const std::string_view method = head.method == "HEAD" ? "GET" : std::string_view(head.method);

@@ -7,6 +7,7 @@
 #include <string>
 
 #include "base/limits.hpp"
+#include "job/answer.hpp"
 #include "server/house.hpp"
 #include "server/http.hpp"
 
@@ -39,6 +40,9 @@ std::span<const Route> picture_routes();
 std::span<const Route> run_routes();
 std::span<const Route> layout_routes();
 std::span<const Route> telephone_routes();
+
+/// What a job came to: its report with `status`, or its problems.
+Response of_outcome(const job::Outcome& outcome, int status = 200);
 
 /// The route for a request; none where there is no such address. `path_known` tells whether the address is there,
 /// if only for another method.

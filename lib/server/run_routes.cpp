@@ -319,7 +319,7 @@ Response stop(Call& call) {
                                                      : problem_response(404, "there is no such run");
 }
 
-constexpr std::array kRoutes = {
+constexpr std::array kRunRoutes = {
     Route{"GET", "quilts/QUILT/runs", all},
     Route{"POST", "quilts/QUILT/runs", start, limits::kRequestBytes},
     Route{"GET", "quilts/QUILT/runs/*", one},
@@ -331,6 +331,6 @@ constexpr std::array kRoutes = {
 
 }  // namespace
 
-std::span<const Route> run_routes() { return kRoutes; }
+std::span<const Route> run_routes() { return kRunRoutes; }
 
 }  // namespace farflung::server

@@ -168,17 +168,11 @@ Response demo_stop(Call& call) {
   return json_response(202, call.house.runs.report(kNoQuilt, call.last));
 }
 
-Response library(Call&) {
-  const job::Outcome outcome = job::library();
-  return outcome ? json_response(200, outcome->json) : problems_response(outcome.problems());
-}
+Response library(Call&) { return of_outcome(job::library()); }
 
-Response guide(Call&) {
-  const job::Outcome outcome = job::guide();
-  return outcome ? json_response(200, outcome->json) : problems_response(outcome.problems());
-}
+Response guide(Call&) { return of_outcome(job::guide()); }
 
-constexpr std::array kRoutes = {
+constexpr std::array kShelfRoutes = {
     Route{"GET", "quilts", list},
     Route{"POST", "quilts", make, limits::kRequestBytes},
     Route{"POST", "quilts/QUILT/copy", copy, limits::kRequestBytes},
@@ -196,6 +190,6 @@ constexpr std::array kRoutes = {
 
 }  // namespace
 
-std::span<const Route> shelf_routes() { return kRoutes; }
+std::span<const Route> shelf_routes() { return kShelfRoutes; }
 
 }  // namespace farflung::server

@@ -34,13 +34,13 @@ Response code(Call& call) {
   return response;
 }
 
-constexpr std::array kRoutes = {
+constexpr std::array kTelephoneRoutes = {
     Route{"POST", "telephone", invite, limits::kRequestBytes},
     Route{"GET", "telephone/code.svg", code},
 };
 
 }  // namespace
 
-std::span<const Route> telephone_routes() { return kRoutes; }
+std::span<const Route> telephone_routes() { return kTelephoneRoutes; }
 
 }  // namespace farflung::server

@@ -1,6 +1,6 @@
 // A pattern of her own, drawn on a grid of squares: each square one letter, whole or halved on a diagonal.
 import {button, either, field, fill, make} from './make.js';
-import {reshape} from './pattern_view.js';
+import {reshape} from './reshape.js';
 import {say} from './say.js';
 
 const kSlots = ['A', 'B', 'C', 'D'];

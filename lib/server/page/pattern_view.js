@@ -5,7 +5,7 @@ import {inchesSay, lengthSays, lengthTyped, showIn, shownIn} from './lengths.js'
 import {button, either, field, fill, make} from './make.js';
 import {Painter} from './painter.js';
 import {ownPattern} from './pattern_grid.js';
-import {say} from './say.js';
+import {reshape} from './reshape.js';
 import {work} from './work.js';
 
 /** @param {import('./quilt.js').Quilt} quilt */
@@ -84,11 +84,6 @@ function inContrast(prints, begin) {
     const band = bands[slot % Math.min(3, bands.length)];
     return band ? band[(begin + Math.floor(slot / 3)) % band.length].index : null;
   };
-}
-
-/** Another pattern or another size: blocks and layout begin anew, prints and borders stay. */
-export async function reshape(quilt, how, words) {
-  if (await quilt.change({does: 'reshape', value: how})) say(`${words} Undo brings it back as it was.`);
 }
 
 function table(quilt, sizes) {
