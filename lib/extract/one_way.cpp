@@ -27,8 +27,8 @@ constexpr double kRow = 2.5;           ///< motifs to a repeat: no more stand in
 constexpr double kApart = 1.6;         ///< motifs between windows: nearer ones show the same motifs
 constexpr double kInSight = 0.75;      ///< of the swatch: how far such a step is looked for
 constexpr std::size_t kFewest = 4;     ///< windows that must vote
-constexpr double kSure = 3.5;          ///< deviations of the votes' agreement from chance
-constexpr double kShows = 0.035;       ///< of what a half turn could change at most, at least that much changes
+constexpr double kSure = 5;            ///< deviations of the votes' agreement from chance
+constexpr double kShows = 0.06;        ///< of what a half turn could change at most, at least that much changes
 
 cv::Mat of_deviation_one(const cv::Mat& aspect) {
   cv::Scalar mean, deviation;
