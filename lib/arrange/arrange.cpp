@@ -28,16 +28,23 @@ struct Runs {
 
 constexpr double kUsual = 168;  // cells of a quilt
 
-/// Layouts that exchange come round the sooner the fewer cells they have; those of many never do, are all as good as
-/// each other, and better the longer a run is.
+/// How many layouts exchange best: small quilts' come round often and are worth more together; the larger a quilt, the
+/// more a longer way of each is worth.
+int exchanging(int places) {
+  constexpr double kMost = 8, kLeast = 2;
+  constexpr double kSmall = 63;  // cells: so many are right for the most
+  return static_cast<int>(std::lround(std::clamp(kMost * std::pow(kSmall / places, 1.4), kLeast, kMost)));
+}
+
+/// Layouts that exchange need time to come round: the more cells they have, the more of it a place. Those of many cells
+/// never do, are all as good as each other, and better the longer a run is.
 Runs parted(double proposals_a_place, bool open, int places) {
   constexpr double kLarge = 2 * kUsual;
   constexpr double kOfOne = 120'000;  // proposals a place that a layout needs which exchanges, of the usual size
-  constexpr double kMost = 8;
   Runs runs;
-  const double layouts = proposals_a_place / (kOfOne * places / kUsual);
-  runs.exchange = !open && places <= kLarge && layouts >= runs.count;
-  if (runs.exchange) runs.count = static_cast<int>(std::min(layouts, kMost));
+  const int layouts = exchanging(places);
+  runs.exchange = !open && places <= kLarge && proposals_a_place >= layouts * kOfOne * places / kUsual;
+  if (runs.exchange) runs.count = layouts;
   if (places > kLarge) runs.count = 2;
   runs.proposals = static_cast<std::int64_t>(proposals_a_place * places / runs.count);
   return runs;
@@ -59,7 +66,7 @@ Runs runs_of(const Task& task, double effort) {
   const double size = kUsual / places;
   if (open) return parted(112'000 * effort * std::clamp(size, 1.0, 2.0), true, places);
   const bool one_slot = task.model->rows <= 1;
-  const Pains pains = one_slot ? Pains{4'000'000, 7'000'000, 1'400'000} : Pains{650'000, 3'500'000, 480'000};
+  const Pains pains = one_slot ? Pains{6'000'000, 7'000'000, 2'800'000} : Pains{750'000, 3'500'000, 600'000};
   const double small = std::min(pains.usual * std::pow(size, kSmall), pains.most);
   return parted(effort * std::max(small, pains.least * std::min(1.0, kMany / places)), false, places);
 }

@@ -13,8 +13,7 @@
 namespace farflung::arrange {
 namespace {
 
-constexpr double kApart = 1.15;   // a temperature by the next, of many cells
-constexpr double kFewCells = 63;  // fewer need hotter ones: there is no way round a bad place
+constexpr double kFewCells = 63;  // fewer than so many need hotter ones: there is no way round a bad place
 constexpr double kMostHotter = 12;
 constexpr double kHottest = 1.5;        // where cooling begins, by the hottest of them
 constexpr double kCooled = 0.25;        // of the work: until then each cools to its own
@@ -94,8 +93,8 @@ class Ladder {
   Ladder(std::vector<std::unique_ptr<Replica>>& replicas, const Heat& heat, int places, Seed seed)
       : replicas_(replicas),
         heat_(heat),
-        apart_(kApart * std::pow(hotter(places), 1 / static_cast<double>(replicas.size() - 1))),
-        coldest_(heat.freezing * std::pow(kApart, -(static_cast<double>(replicas.size()) - 1) / 2)),
+        apart_(std::pow(span(replicas.size()) * hotter(places), 1 / static_cast<double>(replicas.size() - 1))),
+        coldest_(heat.freezing / std::sqrt(span(replicas.size()))),
         rng_(seed),
         rung_(replicas.size()) {
     std::iota(rung_.begin(), rung_.end(), 0);
@@ -125,6 +124,8 @@ class Ladder {
 
  private:
   static double falling(double from, double to, double done) { return from * std::pow(to / from, done); }
+  /// The hottest temperature by the coldest, of many cells.
+  static double span(std::size_t count) { return 1.3 * std::pow(static_cast<double>(count) / 2, 0.52); }
   static double hotter(int places) {
     const double few = kFewCells / places;
     return std::clamp(few * few, 1.0, kMostHotter);

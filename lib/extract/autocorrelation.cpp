@@ -60,9 +60,10 @@ double contrast(const std::vector<cv::Mat>& channels) {
   return cv::mean(root)[0];
 }
 
-cv::Mat autocorrelation(const std::vector<cv::Mat>& channels) {
-  // Only half the swatch's width and height of steps are believable: so much margin keeps them from running round.
-  const int columns = channels[0].cols, rows = channels[0].rows, half_x = columns / 2, half_y = rows / 2;
+cv::Mat autocorrelation(const std::vector<cv::Mat>& channels, double reach) {
+  // As much margin as steps reach keeps them from running round.
+  const int columns = channels[0].cols, rows = channels[0].rows;
+  const int half_x = static_cast<int>(columns * reach), half_y = static_cast<int>(rows * reach);
   const cv::Size size(cv::getOptimalDFTSize(columns + half_x), cv::getOptimalDFTSize(rows + half_y));
   cv::Mat power = cv::Mat::zeros(size, CV_32F), padded, spectrum, back;
   for (const cv::Mat& channel : channels) {

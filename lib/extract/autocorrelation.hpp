@@ -21,9 +21,10 @@ Detail detail_of(const photo::Picture& swatch, int side, double slow);
 /// The mean dE (1976) of the detail from its surroundings.
 double contrast(const std::vector<cv::Mat>& channels);
 
-/// 1 in the middle; the step (x, y) lies at column cols / 2 + x, row rows / 2 + y. Steps reach half the swatch, and
-/// each is corrected for how much of the swatch then overlaps itself. The channels count together. CV_32F.
-cv::Mat autocorrelation(const std::vector<cv::Mat>& channels);
+/// 1 in the middle; the step (x, y) lies at column cols / 2 + x, row rows / 2 + y. Steps reach this share of the
+/// swatch, and each is corrected for how much of the swatch then overlaps itself: believable to half of it; farther out
+/// only an exact repeat stands out. The channels count together. CV_32F.
+cv::Mat autocorrelation(const std::vector<cv::Mat>& channels, double reach = 0.5);
 
 /// Its mean over all directions by whole pixels of distance, gently smoothed; within `sector` degrees of `degrees`
 /// alone, where told.

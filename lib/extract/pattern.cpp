@@ -7,6 +7,7 @@
 #include <opencv2/imgproc.hpp>
 
 #include "extract/autocorrelation.hpp"
+#include "extract/one_way.hpp"
 #include "extract/steps.hpp"
 
 namespace farflung::extract {
@@ -18,6 +19,9 @@ constexpr double kLeastContrast = 2;  ///< dE: the weave of plain cloth has less
 constexpr double kStripe = 0.75;      ///< coherence of a stripe's edges, at least
 constexpr double kSeen = 0.5;   ///< of the contrast, at least, that a blur must leave for the print to be seen in it
 constexpr double kRing = 1.05;  ///< the nearest motifs, strewn evenly, are this many sides of a motif's square away
+
+/// Whoever photographs a print that has a top shows it the right way up.
+constexpr print::Direction kUp{print::Direction::Kind::one_way, 270};
 
 /// The side of the square that each motif has to itself, in pixels.
 std::optional<double> motif_side(const cv::Mat& correlation) {
@@ -107,9 +111,12 @@ Repeat repeat_of(const photo::Picture& swatch) {
   if (contrast(channels) < kLeastContrast || std::min(channels[0].cols, channels[0].rows) < 32) return repeat;
   repeat.direction = direction_of(channels);
   const cv::Mat correlation = autocorrelation(channels);
-  const bool striped = repeat.direction.kind == print::Direction::Kind::stripe;
-  const auto size = striped ? stripe_period(correlation, repeat.direction.degrees) : motif_side(correlation);
-  if (size) repeat.size = *size / detail.shrink;
+  if (repeat.direction.kind == print::Direction::Kind::stripe) {
+    if (const auto period = stripe_period(correlation, repeat.direction.degrees)) repeat.size = *period / detail.shrink;
+  } else if (const auto side = motif_side(correlation)) {
+    repeat.size = *side / detail.shrink;
+    if (stands_one_way(channels, *side)) repeat.direction = kUp;
+  }
   return repeat;
 }
 

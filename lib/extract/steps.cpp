@@ -43,8 +43,9 @@ std::optional<Peak> top_near(const cv::Mat& c, cv::Point2d step, int reach) {
   return Peak{refined(c, best) - cv::Point2d(middle), c.at<float>(best)};
 }
 
-/// Hilltops of one half of the steps (the other half mirrors it), no farther than `most`, nearest first.
-std::vector<Peak> hilltops(const cv::Mat& c, double most) {
+/// Hilltops of one half of the steps (the other half mirrors it), no farther than `most` and at least `least` high,
+/// nearest first.
+std::vector<Peak> hilltops(const cv::Mat& c, double most, double least = kLeastRepeat / 2) {
   cv::Mat highest;
   cv::dilate(c, highest, cv::getStructuringElement(cv::MORPH_ELLIPSE, {5, 5}));
   const int cx = c.cols / 2, cy = c.rows / 2;
@@ -54,7 +55,7 @@ std::vector<Peak> hilltops(const cv::Mat& c, double most) {
       if (y == cy && x <= cx) continue;
       const double distance = std::hypot(x - cx, y - cy);
       const float here = c.at<float>(y, x);
-      if (distance < 3 || distance > most || here < highest.at<float>(y, x) || here < kLeastRepeat / 2) continue;
+      if (distance < 3 || distance > most || here < highest.at<float>(y, x) || here < least) continue;
       peaks.push_back({refined(c, {x, y}) - cv::Point2d(cx, cy), here});
     }
   }
@@ -165,6 +166,20 @@ std::optional<Lattice> lattice_near(const cv::Mat& correlation, double side) {
   fit(correlation, best);
   reduce(best);
   return best;
+}
+
+std::optional<Lattice> repeats_of(const cv::Mat& correlation, double like) {
+  constexpr double kOtherWay = 0.3;  // sine of the angle between the steps, at least
+  const double far = correlation.cols + correlation.rows;
+  const std::vector<Peak> peaks = hilltops(correlation, far, like);
+  if (peaks.empty()) return {};
+  const Peak& first = peaks.front();
+  const double length = std::sqrt(first.step.dot(first.step));
+  for (const Peak& peak : peaks) {
+    const Lattice lattice{first.step, peak.step, std::min(first.height, peak.height)};
+    if (lattice.area() > kOtherWay * length * std::sqrt(peak.step.dot(peak.step))) return lattice;
+  }
+  return Lattice{first.step, cv::Point2d(-first.step.y, first.step.x) * (far / length), first.height};
 }
 
 }  // namespace farflung::extract

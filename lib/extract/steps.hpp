@@ -30,4 +30,9 @@ struct Lattice {
 /// shortest steps of it, fitted to every repeat in sight. None where nothing of that size repeats in rows.
 std::optional<Lattice> lattice_near(const cv::Mat& correlation, double side);
 
+/// The shortest two steps after which the whole swatch looks like itself, by an autocorrelation of `like` at least.
+/// Where it repeats along one line alone, the second step lies across it and leads out of the swatch; none where it
+/// does not repeat in sight.
+std::optional<Lattice> repeats_of(const cv::Mat& correlation, double like);
+
 }  // namespace farflung::extract

@@ -142,8 +142,10 @@ bool colours_may_be_same(const Print& first, const Print& second) {
 
 bool may_be_same(const Print& first, const Print& second) {
   const Direction &a = first.features.direction, &b = second.features.direction;
-  if (a.kind != b.kind || !colours_may_be_same(first, second)) return false;
-  if (a.kind == Direction::Kind::none) return true;
+  const bool striped = a.kind == Direction::Kind::stripe;
+  if (striped != (b.kind == Direction::Kind::stripe) || !colours_may_be_same(first, second)) return false;
+  // That motifs all stand one way may show in one of two photographs alone.
+  if (!striped) return true;
   // Turned by a quarter or more in one of the photographs it is the same stripe.
   const double turn = std::fmod(std::abs(a.degrees - b.degrees), 90);
   return std::min(turn, 90 - turn) < kSameDegrees;

@@ -3,7 +3,16 @@
 #include <algorithm>
 #include <cstdlib>
 
+#include "score/wide.hpp"
+
 namespace farflung::score {
+namespace {
+
+FARFLUNG_WIDE void add_row(double* to, const double* from, double times, int count) {
+  for (int k = 0; k < count; ++k) to[k] += times * from[k];
+}
+
+}  // namespace
 
 ContactField::ContactField(const Model& model, TouchPrice touch_price)
     : model_(model),
@@ -20,8 +29,34 @@ ContactField::ContactField(const Model& model, TouchPrice touch_price)
     ends_.assign(static_cast<std::size_t>(model.places) * forms_, 0.0);
   }
   find_neighbours();
+  find_told();
   find_alike();
   add_frame();
+}
+
+/// A change is told to all forms of a neighbour at once: what each slot costs in each of their rows is summed ahead.
+void ContactField::find_told() {
+  const int ways = 2 * model_.meetings->relations();
+  told_.resize(static_cast<std::size_t>(ways) * forms_);
+  for (int way = 0; way < ways; ++way) {
+    for (int there = 0; there < forms_; ++there) {
+      std::vector<Told>& all = told_[static_cast<std::size_t>(way) * forms_ + there];
+      for (int slot = 0; slot < model_.forms[there].slots; ++slot) {
+        Told told{slot, std::vector<double>(rows_, 0.0), std::vector<double>(rows_, 0.0)};
+        bool any = false;
+        for (int form = 0; form < forms_; ++form) {
+          for (const Meeting& meeting : met({0, way}, form, there)) {
+            if (meeting.other != slot) continue;
+            const int row = model_.forms[form].first_row + meeting.slot;
+            told.lengths[row] += meeting.length;
+            told.same[row] += same_of(meeting);
+            any = true;
+          }
+        }
+        if (any) all.push_back(std::move(told));
+      }
+    }
+  }
 }
 
 /// Few prints are alike: a change is told to their rows only.
@@ -102,6 +137,10 @@ double ContactField::cost_of(const Meeting& meeting, int print, int other) const
   if (print != other) {
     return meeting.length * model_.alike[static_cast<std::size_t>(print) * model_.prints + other];
   }
+  return same_of(meeting);
+}
+
+double ContactField::same_of(const Meeting& meeting) const {
   if (meeting.free) return 0;
   return touch_price_.count * meeting.seams + touch_price_.length * meeting.length +
          model_.corner_weight * meeting.points;
@@ -111,18 +150,18 @@ void ContactField::add(int place, Lying lying, double sign) {
   for (const Near& to : neighbours_[place]) {
     // The neighbour sees this place the other way round.
     const Near back{place, to.way ^ 1};
-    for (const int f : forms_of_place_[to.place]) {
-      if (!ends_.empty()) ends_[frame_index(to.place, f)] += sign * end_price_ * unnested(back, f, lying.form);
-      for (const Meeting& meeting : met(back, f, lying.form)) {
-        const int print = lying.prints[meeting.other];
-        if (print == kNone) continue;
-        double* row = &field_[index(to.place, 0, model_.forms[f].first_row + meeting.slot)];
-        const double length = sign * meeting.length;
-        for (int k = alike_from_[print]; k < alike_from_[print + 1]; ++k) {
-          row[static_cast<std::ptrdiff_t>(alike_[k].print) * rows_] += length * alike_[k].cost;
-        }
-        row[static_cast<std::ptrdiff_t>(print) * rows_] += sign * cost_of(meeting, print, print);
+    for (const int f : ends_.empty() ? std::span<const int>() : std::span<const int>(forms_of_place_[to.place])) {
+      ends_[frame_index(to.place, f)] += sign * end_price_ * unnested(back, f, lying.form);
+    }
+    for (const Told& each : told(back.way, lying.form)) {
+      const int print = lying.prints[each.slot];
+      if (print == kNone) continue;
+      double* rows = &field_[index(to.place, 0, 0)];
+      const auto rows_of = [&](int of) { return rows + static_cast<std::ptrdiff_t>(of) * rows_; };
+      for (int k = alike_from_[print]; k < alike_from_[print + 1]; ++k) {
+        add_row(rows_of(alike_[k].print), each.lengths.data(), sign * alike_[k].cost, rows_);
       }
+      add_row(rows_of(print), each.same.data(), sign, rows_);
     }
   }
 }

@@ -101,6 +101,13 @@ class ContactField {
     int way = 0;  ///< relation and side: an index into met_
   };
 
+  /// What one slot of a block costs a neighbour, whatever form that one is in.
+  struct Told {
+    int slot = 0;
+    std::vector<double> lengths;  ///< by row: of the seams, in pitches: what prints that are alike cost goes by it
+    std::vector<double> same;     ///< by row: what the slot's own print costs there
+  };
+
   std::size_t frame_index(int place, int form) const { return static_cast<std::size_t>(place) * forms_ + form; }
   std::span<const Meeting> met(const Near& near, int form, int form_there) const {
     return met_[(static_cast<std::size_t>(near.way) * forms_ + form) * forms_ + form_there];
@@ -111,12 +118,17 @@ class ContactField {
   }
   const Near* near(int a, int b) const;
   double cost_of(const Meeting& meeting, int print, int other) const;
+  double same_of(const Meeting& meeting) const;
   int unnested(const Near& near, int form, int form_there) const;
   int broken(const Near& near, int form, int form_there) const {
     return model_.nest_rule ? unnested(near, form, form_there) : 0;
   }
   static TouchSum of_meetings(std::span<const Meeting> meetings, const int* prints, const int* others);
+  const std::vector<Told>& told(int way, int form) const {
+    return told_[static_cast<std::size_t>(way) * forms_ + form];
+  }
   void find_neighbours();
+  void find_told();
   void find_alike();
   double graded(int place, const Form& form, int slot, int print) const;
   void add_frame();
@@ -129,6 +141,7 @@ class ContactField {
   std::vector<std::vector<Near>> neighbours_;
   std::vector<std::span<const Meeting>> met_;
   std::vector<std::span<const Meeting>> frame_;
+  std::vector<std::vector<Told>> told_;  ///< by way of the neighbour and form of the block that tells it
   std::vector<std::vector<int>> forms_of_place_;
   std::vector<double> field_;
   std::vector<Alike> alike_;     ///< by print: the prints that cost something beside it

@@ -1,6 +1,7 @@
 #include "score/swap_bounds.hpp"
 
 #include <algorithm>
+#include <bit>
 #include <cmath>
 
 #include "score/wide.hpp"
@@ -11,7 +12,7 @@ namespace {
 constexpr int kWide = Eight::kWide;
 constexpr int kTiles = 9;  // priced at once: they hold any 64 places in order
 
-/// The fields of a record. After them, for each share of a block, its print (as a number) and the share.
+/// The fields of a record. After them, for each share of a block, its print (as `held_as` writes it) and the share.
 enum Field {
   kPotential = 0,
   kReading = kPotential + kComponents,
@@ -28,6 +29,10 @@ enum Field {
 constexpr float kRounding = 1.0F / (1 << 20);
 
 float single(double value) { return static_cast<float>(value); }
+
+/// A print among numbers: the bits of where its potential begins among those of a tile.
+float held_as(int print) { return std::bit_cast<float>(print * kWide); }
+int print_of(float held) { return std::bit_cast<int>(held) / kWide; }
 
 FARFLUNG_WIDE void round_off(Eight* to, std::size_t stride, const double* from, int tiles) {
   const Doubles* exact = reinterpret_cast<const Doubles*>(from);
@@ -66,7 +71,8 @@ FARFLUNG_WIDE void round_off_casts(Eight* to, std::size_t stride, const double* 
 
 /// A share of the block that the swaps of a stretch have in common.
 struct SwapBounds::HeldHere {
-  float print = 0, share = 0;
+  int begins = 0;  ///< where its print's potential begins among those of a tile
+  float share = 0;
   float spread = 0, coverage = 0;    ///< twice the share, times the print's weights
   const Eight* potential = nullptr;  ///< of the print, in the first of the tiles
 };
@@ -98,13 +104,13 @@ FARFLUNG_WIDE void price(const SwapBounds::Here& here, const Eight* records, std
     const Lanes* record = lanes(records);
     Lanes moved{}, coming{}, spread_common{}, coverage_common{};
     for (int s = 0; s < slots; ++s) {
-      const Lanes print = record[kShares + 2 * s];
+      const auto print = (LanesOfBits)record[kShares + 2 * s];
       const Lanes share = record[kShares + 2 * s + 1];
       Lanes potential{};
-      for (int k = 0; k < kWide; ++k) potential[k] = here.potentials[static_cast<int>(print[k]) * kWide];
+      for (int k = 0; k < kWide; ++k) potential[k] = here.potentials[print[k]];
       coming += share * potential;
       for (int held = 0; held < here.count; ++held) {
-        const auto both = (Lanes)((LanesOfBits)share & (print == here.shares[held].print));
+        const auto both = (Lanes)((LanesOfBits)share & (print == here.shares[held].begins));
         spread_common += both * here.shares[held].spread;
         coverage_common += both * here.shares[held].coverage;
       }
@@ -185,7 +191,7 @@ void SwapBounds::take_own(int place, const PairField& pairs) {
   double own = 0;
   for (int s = 0; s < slots_; ++s) {
     const float share = field(place, kShares + 2 * s + 1);
-    if (share != 0) own += share * pairs.potential(static_cast<int>(field(place, kShares + 2 * s)))[place];
+    if (share != 0) own += share * pairs.potential(print_of(field(place, kShares + 2 * s)))[place];
   }
   field(place, kOwn) = single(own);
 }
@@ -213,12 +219,12 @@ void SwapBounds::lies(int place, const Parts& parts, const PairField& pairs) {
     float& print = field(place, kShares + 2 * s);
     float& share = field(place, kShares + 2 * s + 1);
     if (share != 0) {
-      std::vector<int>& copies = copies_[static_cast<int>(print)];
+      std::vector<int>& copies = copies_[print_of(print)];
       *std::find(copies.begin(), copies.end(), place) = copies.back();
       copies.pop_back();
     }
     const bool any = s < static_cast<int>(parts.shares.size());
-    print = any ? static_cast<float>(parts.shares[s].print) : 0;
+    print = held_as(any ? parts.shares[s].print : 0);
     share = any ? single(parts.shares[s].share) : 0;
     if (any) copies_[parts.shares[s].print].push_back(place);
   }
@@ -294,11 +300,10 @@ void SwapBounds::take_shares(int a, std::vector<HeldHere>& shares) const {
   shares.clear();
   const Eight* of_a = record(a / kWide) + kShares;
   for (int s = 0; s < slots_; ++s) {
-    const float print = of_a[2 * s].at[a % kWide];
+    const int p = print_of(of_a[2 * s].at[a % kWide]);
     const float share = of_a[2 * s + 1].at[a % kWide];
     if (share == 0) break;
-    const auto p = static_cast<std::size_t>(print);
-    shares.push_back({print, share, 2 * share * single(model_.spread_weight[p]),
+    shares.push_back({p * kWide, share, 2 * share * single(model_.spread_weight[p]),
                       2 * share * single(model_.coverage_weight[p]), nullptr});
   }
 }
@@ -318,7 +323,7 @@ void SwapBounds::least_costs(int a, int first, std::span<float> least) const {
     const std::size_t count = std::min<std::size_t>(least.size() - done, kTiles * kWide - lane);
     const int tiles = (lane + static_cast<int>(count) + kWide - 1) / kWide;
     for (HeldHere& held : shares) {
-      held.potential = &potentials_[static_cast<std::size_t>(tile) * model_.prints + static_cast<int>(held.print)];
+      held.potential = &potentials_[static_cast<std::size_t>(tile) * model_.prints + held.begins / kWide];
     }
     read_kernels(a, tile, tiles, kernels);
     price(here, record(tile), fields_, slots_, model_.prints, kernels, priced, tiles);

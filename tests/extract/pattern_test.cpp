@@ -4,7 +4,9 @@
 
 #include <gtest/gtest.h>
 
+#include "extract/autocorrelation.hpp"
 #include "extract/features.hpp"
+#include "extract/one_way.hpp"
 #include "photo/mat.hpp"
 #include "simulator/fabric.hpp"
 #include "simulator/light.hpp"
@@ -100,6 +102,41 @@ TEST(Repeat, StripedPrintsAreStripesWhateverTheirStrands) {
     EXPECT_LT(std::abs(std::remainder(features.direction.degrees - truth.direction.degrees, 180)), 2) << design;
     EXPECT_NEAR(features.scale.value_or(0), *truth.scale, 0.05 * *truth.scale) << design;
   }
+}
+
+photo::Picture upside_down(const photo::Picture& picture) {
+  photo::Picture turned(picture.columns, picture.rows);
+  for (int row = 0; row < picture.rows; ++row) {
+    for (int column = 0; column < picture.columns; ++column) {
+      turned.set(picture.columns - 1 - column, picture.rows - 1 - row, picture.at(column, row));
+    }
+  }
+  return turned;
+}
+
+print::Direction::Kind direction_of(const char* design, double motif, bool turned = false) {
+  const simulator::Fabric fabric{"A", design, {0x2f3f55, 0xe9dfc8, 0xd0803a, 0x9fc0c8, 0xb04a40}, motif, Seed{4}};
+  return repeat_of(turned ? upside_down(piece(fabric)) : piece(fabric)).direction.kind;
+}
+
+TEST(Repeat, MotifsThatAllStandOneWayAreToldWhicheverEndIsUp) {
+  for (const char* design : {"regatta", "breakers", "pennants", "trailing", "shoal"}) {
+    EXPECT_EQ(direction_of(design, 0.7), print::Direction::Kind::one_way) << design;
+    EXPECT_EQ(direction_of(design, 0.7, true), print::Direction::Kind::one_way) << design;
+  }
+}
+
+TEST(Repeat, TossedAndSymmetricalMotifsHaveNoWayUp) {
+  for (const char* design : {"cockles", "sprig", "foliage", "meadow", "shingle", "spray", "scrolls", "dots", "net",
+                             "plaid", "gingham", "houndstooth", "windowpane", "compass", "crosses"}) {
+    for (const double motif : {0.45, 0.7, 1.1})
+      EXPECT_EQ(direction_of(design, motif), print::Direction::Kind::none) << design << " " << motif;
+  }
+}
+
+TEST(Repeat, MotifsOfAnySizeMayBeAskedWhetherTheyStandOneWay) {
+  const std::vector<cv::Mat> channels = detail_of(photo::Picture(300, 280, {90, 120, 150}), 288, 0.2).channels;
+  for (const double side : {2.0, 4.9, 5.1, 30.0, 200.0, 600.0}) EXPECT_FALSE(stands_one_way(channels, side)) << side;
 }
 
 TEST(Repeat, CoarseWeaveHidesNoStripe) {

@@ -59,6 +59,8 @@ void print_table(const photo_bench::Reading& all, const std::vector<double>& pal
   if (!all.scale.empty()) print_row("motif scale, error, median, %", 100 * quantile(all.scale, 0.5), 5);
   print_row("stripes told as stripes, %", 100.0 * static_cast<double>(all.stripe.size()) / std::max(1, all.stripes),
             100);
+  print_row("one-way prints told so, %", 100.0 * all.one_way_told / std::max(1, all.one_way), 80);
+  print_row("others taken for one-way, %", 100.0 * all.one_way_false / std::max(1, all.found - all.one_way), 2);
   if (all.stripe.empty()) return;
   print_row("stripe angle, error, median, degrees", quantile(all.stripe, 0.5), 2);
   print_row("stripe angle, error, 95th percentile, degrees", quantile(all.stripe, 0.95), 2);
@@ -126,6 +128,8 @@ int main(int count, char** words) {
     append(all.scale, reading.scale);
     append(all.stripe, reading.stripe);
     all.stripes += reading.stripes;
+    all.one_way += reading.one_way, all.one_way_told += reading.one_way_told;
+    all.one_way_false += reading.one_way_false;
     if (reading.tau) taus.push_back(*reading.tau);
   }
   if (!keep) std::filesystem::remove_all(folder);

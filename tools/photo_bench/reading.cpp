@@ -93,6 +93,12 @@ Reading read(const simulator::Scene& scene, const simulator::Photograph& truth,
       if (features.direction.kind == Kind::stripe)
         reading.stripe.push_back(std::abs(std::remainder(features.direction.degrees - fabric.direction.degrees, 180)));
     }
+    const bool told = features.direction.kind == Kind::one_way;
+    if (fabric.direction.kind == Kind::one_way) {
+      ++reading.one_way, reading.one_way_told += told;
+    } else {
+      reading.one_way_false += told;
+    }
     lightness.emplace_back(cloth.lab.L, features.lab.L);
   }
   if (lightness.size() >= 6) reading.tau = kendall(lightness);

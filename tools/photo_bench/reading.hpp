@@ -21,6 +21,9 @@ struct Reading {
   std::vector<double> scale;    ///< of those whose scale was measured, its error over the truth
   std::vector<double> stripe;   ///< of the stripes told as stripes, their angle's error, degrees
   int stripes = 0;              ///< of those found, how many are stripes
+  int one_way = 0;              ///< of those found, how many stand one way
+  int one_way_told = 0;         ///< of these, told as one-way
+  int one_way_false = 0;        ///< of the others, told as one-way
   std::optional<double> tau;    ///< Kendall's, of the order of lightness; where six or more were found
 };
 

@@ -178,7 +178,7 @@ std::vector<Design> floral_designs() {
   return {{"meadow", 5, 5, {}, meadow},
           {"sprig", 8, 8, {}, sprig},
           {"thrift", 7, 7, {print::Direction::Kind::one_way, 270}, thrift},
-          {"trailing", 4, 4, {}, trailing}};
+          {"trailing", 4, 4, {print::Direction::Kind::one_way, 270}, trailing}};
 }
 
 }  // namespace farflung::simulator
