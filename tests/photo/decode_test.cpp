@@ -280,7 +280,7 @@ TEST_F(Decode, FortyEightMegapixelsNeverStandInMemory) {
   EXPECT_EQ(photograph.rows, 6000);
   EXPECT_LE(photograph.picture.columns, 2048);
   expect_near(photograph.picture.at(700, 700), {120, 120, 120}, 1);
-#if defined(__SANITIZE_ADDRESS__)
+#if defined(FARFLUNG_SANITIZED)
   constexpr long kMost = 120 * 1024;  // what is freed is held back for a while
 #else
   constexpr long kMost = 60 * 1024;

@@ -1,5 +1,8 @@
 // The server under load and attack, all of it on loopback and bounded.
+#include <algorithm>
+#include <chrono>
 #include <fstream>
+#include <iostream>
 #include <memory>
 #include <vector>
 
@@ -22,7 +25,7 @@ std::size_t memory_in_use() {
 /// Beyond what was in use before. The sanitizers keep what was freed, or shadows of it, so that there only the plain
 /// build tells.
 void expect_memory_under(std::size_t most, std::size_t before) {
-#if defined(__SANITIZE_ADDRESS__) || defined(__SANITIZE_THREAD__)
+#if defined(FARFLUNG_SANITIZED)
   static_cast<void>(most);
   static_cast<void>(before);
 #else
@@ -202,7 +205,16 @@ TEST_F(UnderAttack, TwoHundredPagesLookAtOnceInUnder100Megabytes) {
   for (const auto& page : pages) {
     ASSERT_NE(page->receive(has("event: hello")).find("event: hello"), std::string::npos);
   }
-  for (int k = 0; k < 5; ++k) expect_answers();
+  using Clock = std::chrono::steady_clock;
+  Clock::duration longest{};
+  for (int k = 0; k < 20; ++k) {
+    const auto asked = Clock::now();
+    expect_answers();
+    longest = std::max(longest, Clock::now() - asked);
+  }
+  std::cout << "with 200 pages open the page was answered within "
+            << std::chrono::duration_cast<std::chrono::microseconds>(longest).count() / 1000.0 << " ms, "
+            << memory_in_use() / kMegabyte << " MB in use\n";
   ASSERT_EQ(visit_.edit({{"does", "keep"}, {"cells", {"R1C1"}}}, visit_.version()).status, 200);
   for (const auto& page : pages) {
     EXPECT_NE(page->receive(has("event: version")).find("event: version"), std::string::npos);
