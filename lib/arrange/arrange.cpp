@@ -66,7 +66,7 @@ Runs runs_of(const Task& task, double effort) {
   const double size = kUsual / places;
   if (open) return parted(112'000 * effort * std::clamp(size, 1.0, 2.0), true, places);
   const bool one_slot = task.model->rows <= 1;
-  const Pains pains = one_slot ? Pains{6'000'000, 7'000'000, 2'800'000} : Pains{750'000, 3'500'000, 600'000};
+  const Pains pains = one_slot ? Pains{6'000'000, 7'000'000, 1'800'000} : Pains{750'000, 3'500'000, 600'000};
   const double small = std::min(pains.usual * std::pow(size, kSmall), pains.most);
   return parted(effort * std::max(small, pains.least * std::min(1.0, kMany / places)), false, places);
 }
