@@ -61,6 +61,7 @@ struct Pains {
 Runs runs_of(const Task& task, double effort) {
   constexpr double kSmall = 1.7;
   constexpr double kMany = 1'200;
+  constexpr double kDearer = 1.1;  // beyond them each proposal takes longer as well
   const bool open = !task.freedom.decks.empty();
   const int places = std::max(1, task.model->places);
   const double size = kUsual / places;
@@ -68,7 +69,8 @@ Runs runs_of(const Task& task, double effort) {
   const bool one_slot = task.model->rows <= 1;
   const Pains pains = one_slot ? Pains{6'000'000, 7'000'000, 1'800'000} : Pains{750'000, 3'500'000, 600'000};
   const double small = std::min(pains.usual * std::pow(size, kSmall), pains.most);
-  return parted(effort * std::max(small, pains.least * std::min(1.0, kMany / places)), false, places);
+  const double large = pains.least * std::min(1.0, std::pow(kMany / places, kDearer));
+  return parted(effort * std::max(small, large), false, places);
 }
 
 /// The same by a clock: what a machine of our days proposes in so many seconds says how to part it.
