@@ -81,11 +81,12 @@ Heat sample_heat(const Task& task, const std::vector<Held>& start, Seed seed) {
   const double typical = priced > 0 && sum > 0 ? sum / priced : 1e-9;
   Heat heat;
   // Few blocks have few ways round a bad place, and time enough to start hotter; many freeze later.
-  const double few = 168.0 / std::max(1, task.model->places);
+  const int places = std::max(1, task.model->places);
+  const double few = 168.0 / places;
   heat.first = 0.03 * std::clamp(few < 1 ? std::pow(few, 0.4) : few, 0.55, 12.0) * typical;
   heat.last = 0.006 * typical;
-  const double later = std::min(1.0, std::pow(63.0 / std::max(1, task.model->places), 0.37));
-  heat.freezing = (task.model->rows > 1 ? 0.018 : 0.018 * later) * typical;
+  const double later = task.model->rows > 1 ? 1.0 : std::min(1.0, std::pow(63.0 / places, 0.37));
+  heat.freezing = 0.018 * later * typical;
   heat.touch = {2.5 * typical, 0.25 * typical, 1.5 * typical};
   heat.make_up = {1.0 * typical, 1.0 * typical};
   return heat;

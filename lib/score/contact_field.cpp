@@ -150,8 +150,10 @@ void ContactField::add(int place, Lying lying, double sign) {
   for (const Near& to : neighbours_[place]) {
     // The neighbour sees this place the other way round.
     const Near back{place, to.way ^ 1};
-    for (const int f : ends_.empty() ? std::span<const int>() : std::span<const int>(forms_of_place_[to.place])) {
-      ends_[frame_index(to.place, f)] += sign * end_price_ * unnested(back, f, lying.form);
+    if (!ends_.empty()) {
+      for (const int f : forms_of_place_[to.place]) {
+        ends_[frame_index(to.place, f)] += sign * end_price_ * unnested(back, f, lying.form);
+      }
     }
     for (const Told& each : told(back.way, lying.form)) {
       const int print = lying.prints[each.slot];
