@@ -13,9 +13,11 @@
 #include <unistd.h>
 
 #include "extract/features.hpp"
+#include "extract/overlay.hpp"
 #include "photo/take.hpp"
 #include "photo_bench/printed_sheet.hpp"
 #include "print/distance.hpp"
+#include "print/pairs_alike.hpp"
 #include "simulator/trials.hpp"
 
 namespace {
@@ -27,14 +29,20 @@ struct Options {
   simulator::Purpose purpose = simulator::Purpose::tuning;
 };
 
+/// A cloth of a trial as it was read.
+struct Shown {
+  print::Print print;
+  extract::Look look;
+};
+
 /// What was read of each cloth of the trial; none where it was not found.
-std::vector<std::optional<print::Print>> read(simulator::Trial trial, const Options& options) {
+std::vector<std::optional<Shown>> read(simulator::Trial trial, const Options& options) {
   if (options.sheet) {
     simulator::lay_beside(trial.scene, photo_bench::printed_sheet(derived(trial.seed, 9)), 0.8);
   }
   const simulator::Photograph photograph = simulator::photographed(trial);
   const auto file = std::filesystem::temp_directory_path() / ("twins_" + std::to_string(getpid()) + ".jpg");
-  std::vector<std::optional<print::Print>> prints(photograph.cloths.size());
+  std::vector<std::optional<Shown>> prints(photograph.cloths.size());
   if (!simulator::written(file.string(), simulator::jpeg_of(photograph.srgb, trial.shot.develop.jpeg_quality)))
     return prints;
   const auto taken = photo::take(file.string());
@@ -51,9 +59,11 @@ std::vector<std::optional<print::Print>> read(simulator::Trial trial, const Opti
         worst = std::max(worst, nearest);
       }
       if (worst > 0.1 * side) continue;
-      prints[i].emplace();
-      prints[i]->photo = print::Sighting{file.string(), swatch.corners, swatch.reference};
-      prints[i]->features = extract::features_of(swatch.picture, swatch.inches);
+      print::Print print;
+      print.photo = print::Sighting{std::to_string(trial.seed.value), swatch.corners, swatch.reference};
+      if (swatch.inches) print.swatch_width = Length::inches(*swatch.inches);
+      print.features = extract::features_of(swatch.picture, swatch.inches);
+      prints[i] = Shown{print, extract::look_of(swatch.picture, swatch.inches)};
     }
   }
   return prints;
@@ -63,21 +73,23 @@ struct Count {
   int pairs = 0, same = 0;
 };
 
-void judge(const std::optional<print::Print>& a, const std::optional<print::Print>& b, const char* what, bool each,
-           Count& count) {
+void judge(const std::optional<Shown>& a, const std::optional<Shown>& b, const char* what, bool each, Count& count) {
   if (!a || !b) return;
-  const auto pairs = print::pairs_alike({*a, *b});
+  print::Overlay overlay;
+  const auto pairs = print::pairs_alike({a->print, b->print}, [&](std::size_t, std::size_t) {
+    return std::optional(overlay = extract::laid_over(a->look, b->look));
+  });
   const bool same = !pairs.empty() && pairs[0].kind == print::Pair::Kind::same;
   ++count.pairs, count.same += same;
   if (!each) return;
-  const print::Features &f = a->features, &g = b->features;
+  const print::Features &f = a->print.features, &g = b->print.features;
   std::printf(
       "%s %s distance %5.2f transport %5.2f mean %5.2f busyness %.2f %.2f range %3.0f %3.0f scale %.3f %.3f kind %d "
-      "%d\n",
+      "%d likeness %.3f next %.3f octaves %+.2f\n",
       what, same ? "same " : "other", print::distance(f, g), print::transport(f.palette, g.palette),
       colour::delta_e_2000(f.lab, g.lab), f.busyness, g.busyness, f.value_range, g.value_range,
       f.scale_share.value_or(0), g.scale_share.value_or(0), static_cast<int>(f.direction.kind),
-      static_cast<int>(g.direction.kind));
+      static_cast<int>(g.direction.kind), overlay.likeness, overlay.next, overlay.octaves);
 }
 
 }  // namespace
@@ -100,7 +112,7 @@ int main(int count, char** words) {
   Count twins, sisters, strangers;
   const int first = std::atoi(words[1]), last = first + std::atoi(words[2]);
   for (int number = first; number < last; ++number) {
-    std::vector<std::optional<print::Print>> once, again, sister;
+    std::vector<std::optional<Shown>> once, again, sister;
     for (std::uint64_t half = 0; half < 2; ++half) {
       const Seed seed = derived(simulator::trial_seed(options.purpose, number), 70 + half);
       simulator::Trial trial = simulator::trial(seed, range);
