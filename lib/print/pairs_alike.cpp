@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "print/distance.hpp"
+#include "print/retaken.hpp"
 
 namespace farflung::print {
 namespace {
@@ -87,38 +88,38 @@ bool worth_laying(const Print& first, const Print& second) {
          std::abs(a.lab.L - b.lab.L) < kRecoloured && std::abs(a.busyness - b.busyness) < kBusier;
 }
 
-/// What there is to know of two prints that photographs showed.
-class Judge {
- public:
-  Judge(const std::vector<Print>& prints, const LayOver& lay_over) : prints_(prints), lay_over_(lay_over) {}
-
-  bool same(std::size_t i, std::size_t j) const {
-    const Print &first = prints_[i], &second = prints_[j];
-    if (!first.photo || !second.photo || !worth_laying(first, second)) return false;
-    const auto overlay = lay_over_ ? lay_over_(i, j) : std::nullopt;
-    if (!overlay) return may_be_same(first, second);
-    if (may_be_same(first, second, *overlay)) return true;
-    const bool faint = std::max(first.features.value_range, second.features.value_range) < kFaint;
-    return faint && may_be_same(first, second);
-  }
-
- private:
-  const std::vector<Print>& prints_;
-  const LayOver& lay_over_;
-};
+/// Whether two prints are one fabric as far as these two alone can tell.
+bool same(const Print& first, const Print& second, const std::optional<Overlay>& overlay) {
+  if (!overlay) return may_be_same(first, second);
+  if (may_be_same(first, second, *overlay)) return true;
+  const bool faint = std::max(first.features.value_range, second.features.value_range) < kFaint;
+  return faint && may_be_same(first, second);
+}
 
 }  // namespace
 
 std::vector<Pair> pairs_alike(const std::vector<Print>& prints, const LayOver& lay_over) {
-  const Judge judge(prints, lay_over);
   std::vector<Pair> pairs;
+  std::vector<Laid> laid;  // where inches do not tell
+  std::vector<std::size_t> pair_of;
   for (std::size_t i = 0; i < prints.size(); ++i) {
     for (std::size_t j = i + 1; j < prints.size(); ++j) {
-      const double apart = distance(prints[i].features, prints[j].features);
-      const bool same = judge.same(i, j);
-      if (same || apart <= kAlike) pairs.push_back({same ? Pair::Kind::same : Pair::Kind::alike, i, j, apart});
+      const Print &first = prints[i], &second = prints[j];
+      Pair pair{Pair::Kind::alike, i, j, distance(first.features, second.features)};
+      if (first.photo && second.photo && worth_laying(first, second)) {
+        const std::optional<Overlay> overlay = lay_over ? lay_over(i, j) : std::nullopt;
+        if (same(first, second, overlay)) pair.kind = Pair::Kind::same;
+        if (overlay && !true_to_inches(first, second))
+          laid.push_back({i, j, *overlay}), pair_of.push_back(pairs.size());
+      }
+      pairs.push_back(pair);
     }
   }
+  const std::vector<bool> fits = retaken(prints, laid);
+  for (std::size_t k = 0; k < laid.size(); ++k) {
+    if (fits[k]) pairs[pair_of[k]].kind = Pair::Kind::same;
+  }
+  std::erase_if(pairs, [](const Pair& pair) { return pair.kind != Pair::Kind::same && pair.distance > kAlike; });
   std::stable_sort(pairs.begin(), pairs.end(), [](const Pair& a, const Pair& b) { return a.distance < b.distance; });
   return pairs;
 }

@@ -29,7 +29,8 @@ struct Pair {
 
 /// Pairs that may be one fabric photographed twice (`same`) and others that will read alike in the quilt (`alike`),
 /// nearest first. Swatches are laid over each other only where colours are near enough for one fabric; without them the
-/// features alone decide.
+/// features alone decide. Where a second photograph shows most of the fabrics of a first one, each helps to tell the
+/// others (retaken).
 std::vector<Pair> pairs_alike(const std::vector<Print>& prints, const LayOver& lay_over = {});
 
 }  // namespace farflung::print
