@@ -1,6 +1,7 @@
 // Ctrl-C at any moment, and worse: kill -9. Nothing is lost and nothing half-done is left.
 #include <csignal>
 #include <cstdint>
+#include <cstdlib>
 #include <functional>
 #include <thread>
 
@@ -30,6 +31,7 @@ class AtWork {
     const int out = ::open((folder / ".said").c_str(), O_WRONLY | O_CREAT | O_TRUNC, 0600);
     ::dup2(out, STDOUT_FILENO);
     ::dup2(out, STDERR_FILENO);
+    ::setenv("LLVM_PROFILE_FILE", "/dev/null", 1);  // killed as it writes its counts, it would spoil the others'
     if (::chdir(folder.c_str()) == 0)
       ::execl("/bin/sh", "sh", "-c", ("exec " + kProgram + " " + words).c_str(), nullptr);
     ::_exit(127);

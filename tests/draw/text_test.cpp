@@ -5,14 +5,11 @@
 namespace farflung::draw {
 namespace {
 
-const char* const kManyScripts[] = {"Harbour raffle",
-                                    "シロカツオドリの海",
-                                    "Ålesund – Ærø",
-                                    "Θαλασσινό",
-                                    "Маяк на мысе",
-                                    "中国海棉布料",
-                                    "bad\xff\xfe"
-                                    "bytes"};
+const char* const kNoText =
+    "bad\xff\xfe"
+    "bytes";
+const char* const kManyScripts[] = {"Harbour raffle", "シロカツオドリの海", "Ålesund – Ærø", "Θαλασσινό",
+                                    "Маяк на мысе",   "中国海棉布料",       kNoText};
 
 TEST(Text, WidthGrowsWithSizeExactly) {
   for (const char* words : kManyScripts) {

@@ -111,11 +111,12 @@ std::vector<bool> Oracle::nest_alike(const std::vector<End>& a, int cell_a, cons
                                      int cell_b) const {
   std::vector<bool> nest;
   for (const auto& [from, to] : shared(outline_of_block(cell_a, 0), outline_of_block(cell_b, 0))) {
+    const Vertex along{to.x - from.x, to.y - from.y};
+    const auto way = [&along](const End& end) { return end.lies.x * along.x + end.lies.y * along.y; };
     for (const End& end_a : a) {
       for (const End& end_b : b) {
         if (end_a.open || end_b.open || std::hypot(end_a.at.x - end_b.at.x, end_a.at.y - end_b.at.y) > kNear) continue;
         if (!lies_on(end_a.at, from, to)) continue;
-        const auto way = [&](const End& end) { return end.lies.x * (to.x - from.x) + end.lies.y * (to.y - from.y); };
         nest.push_back(way(end_a) * way(end_b) < 0);
       }
     }
