@@ -22,6 +22,7 @@ cv::Vec3d light_of(const cv::Vec3d& lab) {
 
 std::vector<cv::Vec3d> lights_of(const std::vector<cv::Vec3d>& centres) {
   std::vector<cv::Vec3d> lights;
+  lights.reserve(centres.size());
   for (const cv::Vec3d& centre : centres) lights.push_back(light_of(centre));
   return lights;
 }

@@ -16,11 +16,12 @@ namespace {
 
 constexpr int kSide = 192;          ///< pixels of a look's longer side
 constexpr double kLaid = 96;        ///< the same as looks are laid over each other
+constexpr double kCoarse = 64;      ///< the same where every other zoom is tried for the best
 constexpr double kSlow = 12;        ///< of these: what changes more slowly is light
 constexpr double kSharp = 0.8;      ///< of these: what is finer is noise
 constexpr double kOctave = 0.05;    ///< from one zoom to the next
 constexpr int kZoomsInInches = 8;   ///< either way
-constexpr int kZooms = 17;          ///< either way, where inches are not known
+constexpr int kZooms = 18;          ///< either way, where inches are not known
 constexpr double kLeast = 0.25;     ///< of the smaller look that must lie on the other
 constexpr double kByChance = 0.25;  ///< power of the share that lies on the other: of little cloth much is alike
 constexpr int kElsewhere = 5;       ///< pixels from the best place to another
@@ -119,6 +120,33 @@ std::vector<cv::Mat> detail(const cv::Mat& lab, double across) {
   return channels;
 }
 
+/// Two looks, in CIELAB, and what each spans from left to right, in one unit.
+struct Two {
+  cv::Mat first, second;
+  double first_across = 1, second_across = 1;
+
+  double longest() const {
+    return std::max(first_across * std::max(first.cols, first.rows) / first.cols,
+                    second_across * std::max(second.cols, second.rows) / second.cols);
+  }
+};
+
+/// The best of the zooms from step `from` to step `to`, so many `apart`; the longer look has `side` pixels.
+print::Overlay best_zoom(const Two& two, double side, int from, int to, int apart) {
+  const double fine = side / two.longest();
+  const auto zoomed = [&](int step) {
+    return detail(two.second, fine * two.second_across * std::exp2(step * kOctave));
+  };
+  const Ground ground(detail(two.first, fine * two.first_across), zoomed(to)[0].size());
+  print::Overlay best;
+  for (int step = from; step <= to; step += apart) {
+    print::Overlay overlay = ground.best_of(zoomed(step));
+    overlay.octaves = step * kOctave;
+    if (overlay.likeness > best.likeness) best = overlay;
+  }
+  return best;
+}
+
 }  // namespace
 
 Look look_of(const photo::Picture& swatch, std::optional<double> inches) {
@@ -132,22 +160,11 @@ Look look_of(const photo::Picture& swatch, std::optional<double> inches) {
 
 print::Overlay laid_over(const Look& first, const Look& second) {
   const bool inches = first.inches && second.inches;
-  const double across = inches ? *first.inches : 1, other = inches ? *second.inches : 1;
-  const auto longer = [](const Look& look, double its_across) {
-    return its_across * std::max(look.picture.columns, look.picture.rows) / look.picture.columns;
-  };
-  const double fine = kLaid / std::max(longer(first, across), longer(second, other));
-  const cv::Mat lab = photo::lab_of(photo::view(second.picture));
-  const auto zoomed = [&](int step) { return detail(lab, fine * other * std::exp2(step * kOctave)); };
+  const Two two{photo::lab_of(photo::view(first.picture)), photo::lab_of(photo::view(second.picture)),
+                inches ? *first.inches : 1, inches ? *second.inches : 1};
   const int most = inches ? kZoomsInInches : kZooms;
-  const Ground ground(detail(photo::lab_of(photo::view(first.picture)), fine * across), zoomed(most)[0].size());
-  print::Overlay best;
-  for (int step = -most; step <= most; ++step) {
-    print::Overlay overlay = ground.best_of(zoomed(step));
-    overlay.octaves = step * kOctave;
-    if (overlay.likeness > best.likeness) best = overlay;
-  }
-  return best;
+  const int about = static_cast<int>(std::lround(best_zoom(two, kCoarse, -most, most, 2).octaves / kOctave));
+  return best_zoom(two, kLaid, std::max(-most, about - 2), std::min(most, about + 2), 1);
 }
 
 }  // namespace farflung::extract

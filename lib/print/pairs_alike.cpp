@@ -85,7 +85,7 @@ bool worth_laying(const Print& first, const Print& second) {
   const Features &a = first.features, &b = second.features;
   const bool one_light = (true_to_colour(first) && true_to_colour(second)) || first.photo->file == second.photo->file;
   return mean_apart(first, second) < (one_light ? kRecoloured : kOtherLight) &&
-         std::abs(a.lab.L - b.lab.L) < kRecoloured && std::abs(a.busyness - b.busyness) < kBusier;
+         std::abs(a.busyness - b.busyness) < kBusier;
 }
 
 /// Whether two prints are one fabric as far as these two alone can tell.
