@@ -23,7 +23,7 @@ colour::Lab mean_colour(const photo::Picture& swatch) {
   std::array<double, 3> mean{};
   for (std::size_t c = 0; c < 3; ++c) {
     for (int v = 0; v < 256; ++v) mean[c] += colour::decoded(static_cast<std::uint8_t>(v)) * counts[c][v];
-    mean[c] /= std::max<double>(1, swatch.rgb.size() / 3);
+    mean[c] /= std::max(1.0, static_cast<double>(swatch.columns) * swatch.rows);
   }
   return colour::lab_from_light({mean[0], mean[1], mean[2]});
 }

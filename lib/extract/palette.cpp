@@ -55,7 +55,7 @@ std::vector<Heap> heaps_of(const cv::Mat& lab) {
   Heap* heap = nullptr;
   for (int row = 0; row < lab.rows; ++row) {
     for (int column = 0; column < lab.cols; ++column) {
-      const cv::Vec3f p = lab.at<cv::Vec3f>(row, column);
+      const auto& p = lab.at<cv::Vec3f>(row, column);
       const auto part = [](float x) { return std::clamp(cvFloor(x / 2.5F) + 64, 0, 127); };
       const int place = (part(p[0]) * 128 + part(p[1])) * 128 + part(p[2]);
       if (place != last) heap = &heaps[place], last = place;
