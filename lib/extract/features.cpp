@@ -31,19 +31,16 @@ colour::Lab mean_colour(const photo::Picture& swatch) {
 double value_range(const photo::Picture& swatch) {
   constexpr int kBins = 1000;
   std::vector<int> counts(kBins + 1);
-  int all = 0;
   cv::Mat smooth;
-  cv::GaussianBlur(middle_of(swatch), smooth, {3, 3}, 0.8);
-  for (int row = 0; row < smooth.rows; row += 2) {
-    for (int column = 0; column < smooth.cols; column += 2) {
-      const cv::Vec3b p = smooth.at<cv::Vec3b>(row, column);
-      const double Y =
-          0.2126729 * colour::decoded(p[0]) + 0.7151522 * colour::decoded(p[1]) + 0.0721750 * colour::decoded(p[2]);
-      const double L = Y > 216.0 / 24389 ? 116 * std::cbrt(Y) - 16 : Y * 24389 / 27;
-      ++counts[static_cast<std::size_t>(std::clamp(L, 0.0, 100.0) * kBins / 100)];
-      ++all;
+  cv::resize(middle_of(swatch), smooth, {}, 0.5, 0.5, cv::INTER_AREA);
+  const cv::Mat lab = photo::lab_of(smooth);
+  for (int row = 0; row < lab.rows; ++row) {
+    const auto* line = lab.ptr<cv::Vec3f>(row);
+    for (int column = 0; column < lab.cols; ++column) {
+      ++counts[static_cast<std::size_t>(std::clamp(line[column][0], 0.0F, 100.0F) * kBins / 100)];
     }
   }
+  const double all = static_cast<double>(lab.total());
   const auto percentile = [&](double share) {
     int seen = 0, bin = 0;
     while (bin < kBins && seen + counts[bin] < share * all) seen += counts[bin++];

@@ -6,7 +6,9 @@
 
 #include <opencv2/imgproc.hpp>
 
+#include "extract/heaps.hpp"
 #include "extract/middle.hpp"
+#include "extract/mixtures.hpp"
 #include "photo/lab_table.hpp"
 
 namespace farflung::extract {
@@ -17,20 +19,17 @@ constexpr std::size_t kSeeds = 12;
 constexpr double kSame = 3;       ///< dE00 under which two colours are one
 constexpr double kTrace = 0.004;  ///< a colour of less than this share is none of the print's
 constexpr int kSide = 360;        ///< pixels of the longer side in which colours are counted
+constexpr double kNoise = 4;      ///< dE: smaller differences between neighbours are noise and weave
+constexpr double kEdge = 2;       ///< dE a pixel: where colours change as fast, half is edge
 
-/// Pixels alike, as one point.
-struct Heap {
-  cv::Vec3d lab;
-  double flat = 0;   ///< weight of the pixels, those on edges between motifs counting little
-  double count = 0;  ///< pixels
-};
+colour::Lab lab_of(const cv::Vec3d& v) { return {v[0], v[1], v[2]}; }
 
 cv::Mat smoothed_lab(const photo::Picture& swatch) {
   const cv::Mat rgb = middle_of(swatch);
   const double shrink = std::min(1.0, static_cast<double>(kSide) / std::max(rgb.cols, rgb.rows));
   cv::Mat small, smooth;
   cv::resize(rgb, small, {}, shrink, shrink, cv::INTER_AREA);
-  cv::bilateralFilter(photo::lab_of(small), smooth, 5, 9, 2);  // weave and noise go, the edges of motifs stay
+  cv::bilateralFilter(photo::lab_of(small), smooth, 5, kNoise, 2);  // weave and noise go, the edges of motifs stay
   return smooth;
 }
 
@@ -43,7 +42,7 @@ cv::Mat flatness(const cv::Mat& lab) {
   for (int row = 0; row < lab.rows; ++row) {
     for (int column = 0; column < lab.cols; ++column) {
       const cv::Vec3f x = dx.at<cv::Vec3f>(row, column), y = dy.at<cv::Vec3f>(row, column);
-      flat.at<float>(row, column) = 1 / (1 + (x.dot(x) + y.dot(y)) / 9);
+      flat.at<float>(row, column) = static_cast<float>(1 / (1 + (x.dot(x) + y.dot(y)) / (kEdge * kEdge)));
     }
   }
   return flat;
@@ -52,36 +51,29 @@ cv::Mat flatness(const cv::Mat& lab) {
 std::vector<Heap> heaps_of(const cv::Mat& lab) {
   const cv::Mat flat = flatness(lab);
   std::map<int, Heap> heaps;
+  int last = -1;  // neighbours are often alike: each heap is looked up once for all of a run
+  Heap* heap = nullptr;
   for (int row = 0; row < lab.rows; ++row) {
     for (int column = 0; column < lab.cols; ++column) {
       const cv::Vec3f p = lab.at<cv::Vec3f>(row, column);
       const auto part = [](float x) { return std::clamp(cvFloor(x / 2.5F) + 64, 0, 127); };
-      Heap& heap = heaps[(part(p[0]) * 128 + part(p[1])) * 128 + part(p[2])];
+      const int place = (part(p[0]) * 128 + part(p[1])) * 128 + part(p[2]);
+      if (place != last) heap = &heaps[place], last = place;
       const double weight = flat.at<float>(row, column);
-      heap.lab += weight * cv::Vec3d(p);
-      heap.flat += weight;
-      heap.count += 1;
+      heap->lab += weight * cv::Vec3d(p);
+      heap->flat += weight;
+      heap->count += 1;
     }
   }
   std::vector<Heap> list;
   for (auto& entry : heaps) {
-    entry.second.lab *= 1 / entry.second.flat;
-    list.push_back(entry.second);
+    Heap& one = entry.second;
+    one.lab *= 1 / one.flat;
+    const colour::Light light = colour::light_from_lab(lab_of(one.lab));
+    one.light = {light.r, light.g, light.b};
+    list.push_back(one);
   }
   return list;
-}
-
-double squared(const cv::Vec3d& a, const cv::Vec3d& b) {
-  const cv::Vec3d d = a - b;
-  return d.dot(d);
-}
-
-std::size_t nearest(const std::vector<cv::Vec3d>& centres, const cv::Vec3d& lab) {
-  std::size_t best = 0;
-  for (std::size_t i = 1; i < centres.size(); ++i) {
-    if (squared(centres[i], lab) < squared(centres[best], lab)) best = i;
-  }
-  return best;
 }
 
 /// The heaviest heap first, then again and again the one that stands most for what no seed is near to.
@@ -122,8 +114,6 @@ void settle(const std::vector<Heap>& heaps, std::vector<cv::Vec3d>& centres) {
   }
 }
 
-colour::Lab lab(const cv::Vec3d& v) { return {v[0], v[1], v[2]}; }
-
 using Colours = std::vector<print::PaletteColour>;
 
 void merge(Colours& colours, std::size_t i, std::size_t j) {
@@ -159,11 +149,10 @@ std::vector<print::PaletteColour> palette_of(const photo::Picture& swatch) {
   const std::vector<Heap> heaps = heaps_of(smoothed_lab(swatch));
   std::vector<cv::Vec3d> centres = seeds(heaps);
   settle(heaps, centres);
+  drop_mixtures(heaps, centres);
+  const std::vector<double> shares = shares_of(heaps, centres);
   Colours colours;
-  for (const cv::Vec3d& centre : centres) colours.push_back({lab(centre), 0});
-  double all = 0;
-  for (const Heap& heap : heaps) colours[nearest(centres, heap.lab)].share += heap.count, all += heap.count;
-  for (print::PaletteColour& colour : colours) colour.share /= all;
+  for (std::size_t i = 0; i < centres.size(); ++i) colours.push_back({lab_of(centres[i]), shares[i]});
   while (merge_once(colours)) {
   }
   std::stable_sort(colours.begin(), colours.end(), [](const auto& a, const auto& b) { return a.share > b.share; });

@@ -8,6 +8,7 @@
 
 #include "extract/autocorrelation.hpp"
 #include "extract/one_way.hpp"
+#include "extract/run.hpp"
 #include "extract/steps.hpp"
 
 namespace farflung::extract {
@@ -17,6 +18,9 @@ constexpr int kSide = 288;            ///< pixels of the longer side in which re
 constexpr double kSlow = 0.2;         ///< of it: changes slower than this are light, not print
 constexpr double kLeastContrast = 2;  ///< dE: the weave of plain cloth has less
 constexpr double kStripe = 0.75;      ///< coherence of a stripe's edges, at least
+constexpr double kLeastBands = 1.2;   ///< dE: bands that plainly turn are seen in less
+constexpr double kBands = 0.85;       ///< the same of bands that run one way and the other by turns
+constexpr double kLeastTurn = 0.15;   ///< by which their ways deviate, as cosine and sine, at least
 constexpr double kSeen = 0.5;   ///< of the contrast, at least, that a blur must leave for the print to be seen in it
 constexpr double kRing = 1.05;  ///< the nearest motifs, strewn evenly, are this many sides of a motif's square away
 
@@ -51,25 +55,6 @@ std::optional<double> stripe_period(const cv::Mat& correlation, double degrees) 
   return first->at;
 }
 
-/// Which way edges run, and how nearly all of them do: 1 where all do, 0 where they run every way alike.
-struct Run {
-  double degrees = 0, coherence = 0;
-};
-
-Run run_of(const std::vector<cv::Mat>& channels) {
-  double xx = 0, xy = 0, yy = 0;
-  for (const cv::Mat& channel : channels) {
-    cv::Mat dx, dy;
-    cv::Sobel(channel, dx, CV_32F, 1, 0, 3);
-    cv::Sobel(channel, dy, CV_32F, 0, 1, 3);
-    const cv::Rect inner(2, 2, channel.cols - 4, channel.rows - 4);
-    xx += dx(inner).dot(dx(inner)), xy += dx(inner).dot(dy(inner)), yy += dy(inner).dot(dy(inner));
-  }
-  // The gradient runs across the stripe.
-  const double degrees = 0.5 * std::atan2(2 * xy, xx - yy) * 180 / CV_PI + 90;
-  return {std::fmod(degrees + 360, 180), std::hypot(xx - yy, 2 * xy) / std::max(1e-9, xx + yy)};
-}
-
 /// The same, blurred by `more` pixels of its own.
 std::vector<cv::Mat> blurred(const std::vector<cv::Mat>& channels, double more) {
   std::vector<cv::Mat> result(channels.size());
@@ -86,7 +71,7 @@ std::vector<cv::Mat> halved(const std::vector<cv::Mat>& channels) {
 /// A stripe is one at the fineness that shows it best: close to, the weave's threads or the strands of a printed rope
 /// cross it; the eye sees past them, as long as most of the contrast is left. Each fineness is half the one before:
 /// what is blurred by two pixels loses nothing more in half of them.
-print::Direction direction_of(const std::vector<cv::Mat>& channels) {
+print::Direction direction_of(const std::vector<cv::Mat>& channels, const Tensor& tensor) {
   const double all = contrast(channels);
   std::vector<cv::Mat> seen = channels;
   Run best;
@@ -95,11 +80,32 @@ print::Direction direction_of(const std::vector<cv::Mat>& channels) {
     // Half the pixels' blur of 2 leaves sqrt(2^2 - 1^2) of their own to make.
     if (blur > 0) seen = blurred(seen, blur > 2 ? std::sqrt(3.0) : 2);
     if (contrast(seen) < kSeen * all || std::min(seen[0].cols, seen[0].rows) < 16) break;
-    const Run run = run_of(seen);
+    const Run run = run_of(blur > 0 ? tensor_of(seen) : tensor);
     if (run.coherence > best.coherence) best = run;
   }
   if (best.coherence < kStripe) return {};
   return {print::Direction::Kind::stripe, best.degrees};
+}
+
+/// Bands whose edges run one way and the other by turns, as a herringbone's.
+struct Bands {
+  std::vector<cv::Mat> ways;  ///< as ways_of has them, about their mean
+  double degrees = 0;
+  double shrink = 1;  ///< pixels of `ways` over pixels of the tensor
+};
+
+std::optional<Bands> bands_of(const Tensor& tensor) {
+  Bands bands{ways_of(tensor)};
+  double deviation = 0;
+  for (cv::Mat& way : bands.ways) {
+    way -= cv::mean(way)[0];
+    deviation += cv::mean(way.mul(way))[0];
+  }
+  bands.shrink = static_cast<double>(bands.ways[0].cols) / tensor.xx.cols;
+  const Run run = run_of(tensor_of(bands.ways));
+  if (run.coherence < kBands || std::sqrt(deviation) < kLeastTurn) return {};
+  bands.degrees = run.degrees;
+  return bands;
 }
 
 }  // namespace
@@ -107,13 +113,19 @@ print::Direction direction_of(const std::vector<cv::Mat>& channels) {
 Repeat repeat_of(const photo::Picture& swatch) {
   const Detail detail = detail_of(swatch, kSide, kSlow);
   const std::vector<cv::Mat>& channels = detail.channels;
+  const double seen = contrast(channels);
   Repeat repeat;
-  if (contrast(channels) < kLeastContrast || std::min(channels[0].cols, channels[0].rows) < 32) return repeat;
-  repeat.direction = direction_of(channels);
-  const cv::Mat correlation = autocorrelation(channels);
+  if (seen < kLeastBands || std::min(channels[0].cols, channels[0].rows) < 32) return repeat;
+  const Tensor tensor = tensor_of(channels);
+  if (seen >= kLeastContrast) repeat.direction = direction_of(channels, tensor);
   if (repeat.direction.kind == print::Direction::Kind::stripe) {
-    if (const auto period = stripe_period(correlation, repeat.direction.degrees)) repeat.size = *period / detail.shrink;
-  } else if (const auto side = motif_side(correlation)) {
+    const auto period = stripe_period(autocorrelation(channels), repeat.direction.degrees);
+    if (period) repeat.size = *period / detail.shrink;
+  } else if (const auto bands = bands_of(tensor)) {
+    repeat.direction = {print::Direction::Kind::stripe, bands->degrees};
+    const auto period = stripe_period(autocorrelation(bands->ways), bands->degrees);
+    if (period) repeat.size = *period / (bands->shrink * detail.shrink);
+  } else if (const auto side = seen < kLeastContrast ? std::nullopt : motif_side(autocorrelation(channels))) {
     repeat.size = *side / detail.shrink;
     if (stands_one_way(channels, *side)) repeat.direction = kUp;
   }

@@ -44,10 +44,12 @@ Outcome outline(const Outline& wish) {
   const Result<Done> saved = files.save(*document);
   if (!saved) return saved.problems();
 
+  Looks looks(document->quilt, wish.folder);
+  const std::vector<print::Pair> pairs = pairs_of(document->quilt, {seen}, looks);
   Report report = new_report();
   report["prints"] = prints_json(document->quilt, {seen});
   report["problems"] = Report::array();
-  return Answer{"Cut anew:\n" + prints_words(document->quilt, {seen}), text_of(report), {}, true};
+  return Answer{"Cut anew:\n" + prints_words(document->quilt, {seen}, pairs), text_of(report), {}, true};
 }
 
 }  // namespace farflung::job

@@ -9,6 +9,7 @@
 #include "base/limits.hpp"
 #include "colour/typed.hpp"
 #include "extract/features.hpp"
+#include "job/looks.hpp"
 #include "job/open_quilt.hpp"
 #include "job/pending_files.hpp"
 #include "job/photo_report.hpp"
@@ -37,7 +38,12 @@ class Intake {
  public:
   Intake(const TakePhotographs& options, project::Document& document, std::optional<Length> across,
          photo::TakeOptions how)
-      : options_(options), document_(document), across_(across), how_(std::move(how)), files_(options.folder) {}
+      : options_(options),
+        document_(document),
+        across_(across),
+        how_(std::move(how)),
+        files_(options.folder),
+        looks_(document.quilt, options.folder) {}
 
   /// A photograph that gives nothing is listed with its problem.
   void take(const std::string& file) {
@@ -54,6 +60,7 @@ class Intake {
 
   /// What came in, in reading order.
   const std::vector<Seen>& seen() const { return seen_; }
+  Looks& looks() { return looks_; }
 
   Problems problems;
   int found = 0;
@@ -125,6 +132,7 @@ class Intake {
     if (print.swatch_width) inches = print.swatch_width->inches();
     print.features = extract::features_of(swatch.picture, inches);
     document_.quilt.prints.push_back(std::move(print));
+    looks_.give(document_.quilt.prints.size() - 1, swatch.picture);
   }
 
   const TakePhotographs& options_;
@@ -134,6 +142,7 @@ class Intake {
   PendingFiles files_;
   std::map<std::string, std::string> bytes_of_;
   std::vector<Seen> seen_;
+  Looks looks_;
 };
 
 /// The photographs of one command are one sitting, under one light and on one table: where one of them shows the table
@@ -238,13 +247,14 @@ Outcome take_photographs(const TakePhotographs& asked, const Watch& watch) {
   }
 
   Report report = new_report();
+  const std::vector<print::Pair> pairs = pairs_of(document->quilt, intake.seen(), intake.looks());
   report["prints"] = prints_json(document->quilt, intake.seen());
-  report["pairs"] = pairs_json(document->quilt, intake.seen());
+  report["pairs"] = pairs_json(document->quilt, pairs);
   report["problems"] = problems_json(intake.problems);
   const std::string words =
       counted(static_cast<std::size_t>(intake.found), "print", "prints") + " from " +
       counted(options.files.size(), "photograph", "photographs") + ":\n" +
-      prints_words(document->quilt, intake.seen()) +
+      prints_words(document->quilt, intake.seen(), pairs) +
       (options.dry_run ? "" : "Outlines are shown in " + options.folder + "/photos/*-found.jpg\n");
   return Answer{words, text_of(report), intake.problems, true};
 }

@@ -3,9 +3,9 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
+#include <utility>
 
 #include "colour/words.hpp"
-#include "print/distance.hpp"
 
 namespace farflung::job {
 namespace {
@@ -59,13 +59,26 @@ Report direction_json(const print::Direction& direction) {
   return {{"kind", direction.kind == Kind::stripe ? "stripe" : "one-way"}, {"degrees", direction.degrees}};
 }
 
-std::vector<print::Pair> pairs_of(const quilt::Quilt& quilt, const std::vector<Seen>& seen) {
-  const auto came_in = [&](std::size_t print) {
-    return std::any_of(seen.begin(), seen.end(), [&](const Seen& one) { return one.print == print; });
-  };
-  std::vector<print::Pair> pairs = print::pairs_alike(quilt.prints);
-  std::erase_if(pairs, [&](const print::Pair& pair) { return !came_in(pair.first) && !came_in(pair.second); });
-  return pairs;
+/// What a quilter sets such a print by.
+std::string run_of(const print::Direction& direction) {
+  using Kind = print::Direction::Kind;
+  if (direction.kind == Kind::one_way) return "; one-way, its top as photographed";
+  return direction.kind == Kind::stripe ? "; striped" : "";
+}
+
+/// The codes of the prints that are doubted for the same reason as others are, by reason, in the order given.
+std::vector<std::pair<std::string, std::vector<std::string>>> shared_doubts(const quilt::Quilt& quilt,
+                                                                            const std::vector<Seen>& seen) {
+  std::vector<std::pair<std::string, std::vector<std::string>>> doubts;
+  for (const Seen& one : seen) {
+    if (one.doubt.empty()) continue;
+    auto found =
+        std::find_if(doubts.begin(), doubts.end(), [&](const auto& doubt) { return doubt.first == one.doubt; });
+    if (found == doubts.end()) found = doubts.insert(found, {one.doubt, {}});
+    found->second.push_back(quilt.prints[one.print].code);
+  }
+  std::erase_if(doubts, [](const auto& doubt) { return doubt.second.size() < 2; });
+  return doubts;
 }
 
 std::string says(const quilt::Quilt& quilt, const print::Pair& pair) {
@@ -109,9 +122,19 @@ Report prints_json(const quilt::Quilt& quilt, const std::vector<Seen>& seen) {
   return list;
 }
 
-Report pairs_json(const quilt::Quilt& quilt, const std::vector<Seen>& seen) {
+std::vector<print::Pair> pairs_of(const quilt::Quilt& quilt, const std::vector<Seen>& seen, Looks& looks) {
+  std::vector<bool> came_in(quilt.prints.size());
+  for (const Seen& one : seen) came_in[one.print] = true;
+  std::vector<print::Pair> pairs = print::pairs_alike(quilt.prints, [&](std::size_t first, std::size_t second) {
+    return came_in[first] || came_in[second] ? looks.laid_over(first, second) : std::nullopt;
+  });
+  std::erase_if(pairs, [&](const print::Pair& pair) { return !came_in[pair.first] && !came_in[pair.second]; });
+  return pairs;
+}
+
+Report pairs_json(const quilt::Quilt& quilt, const std::vector<print::Pair>& pairs) {
   Report list = Report::array();
-  for (const print::Pair& pair : pairs_of(quilt, seen)) {
+  for (const print::Pair& pair : pairs) {
     list.push_back({{"a", quilt.prints[pair.first].id},
                     {"b", quilt.prints[pair.second].id},
                     {"same", pair.kind == print::Pair::Kind::same},
@@ -121,19 +144,25 @@ Report pairs_json(const quilt::Quilt& quilt, const std::vector<Seen>& seen) {
   return list;
 }
 
-std::string prints_words(const quilt::Quilt& quilt, const std::vector<Seen>& seen) {
+std::string prints_words(const quilt::Quilt& quilt, const std::vector<Seen>& seen,
+                         const std::vector<print::Pair>& pairs) {
   const std::vector<print::ValueClass> classes = print::value_classes(quilt.prints);
+  const auto doubts = shared_doubts(quilt, seen);
+  const auto is_shared = [&](const std::string& why) {
+    return std::any_of(doubts.begin(), doubts.end(), [&](const auto& doubt) { return doubt.first == why; });
+  };
   std::string text;
   for (const Seen& one : seen) {
     const print::Print& print = quilt.prints[one.print];
     char line[64];
     std::snprintf(line, sizeof line, "  %-3s %-6s  value %3.0f  ", print.code.c_str(),
                   print::name_of(classes[one.print]), print.features.lab.L);
-    text += line + print.name + ": " + joined(colours_of(print.features));
-    if (!one.doubt.empty()) text += "  (not sure: " + one.doubt + ")";
+    text += line + print.name + ": " + joined(colours_of(print.features)) + run_of(print.features.direction);
+    if (!one.doubt.empty()) text += is_shared(one.doubt) ? "  (not sure)" : "  (not sure: " + one.doubt + ")";
     text += "\n";
   }
-  for (const print::Pair& pair : pairs_of(quilt, seen)) text += "  " + says(quilt, pair) + ".\n";
+  for (const auto& [why, codes] : doubts) text += "  Not sure of " + joined(codes) + ": " + why + ".\n";
+  for (const print::Pair& pair : pairs) text += "  " + says(quilt, pair) + ".\n";
   return text;
 }
 

@@ -4,7 +4,9 @@
 #include <string>
 #include <vector>
 
+#include "job/looks.hpp"
 #include "job/open_quilt.hpp"
+#include "print/pairs_alike.hpp"
 #include "quilt/quilt.hpp"
 
 namespace farflung::job {
@@ -21,9 +23,11 @@ struct Seen {
 Report prints_json(const quilt::Quilt& quilt, const std::vector<Seen>& seen);
 
 /// Pairs in which a print that came in may be one that is there already, or reads like it.
-Report pairs_json(const quilt::Quilt& quilt, const std::vector<Seen>& seen);
+std::vector<print::Pair> pairs_of(const quilt::Quilt& quilt, const std::vector<Seen>& seen, Looks& looks);
+Report pairs_json(const quilt::Quilt& quilt, const std::vector<print::Pair>& pairs);
 
-/// The same in words, a line each.
-std::string prints_words(const quilt::Quilt& quilt, const std::vector<Seen>& seen);
+/// The prints that came in and the pairs in words, a line each.
+std::string prints_words(const quilt::Quilt& quilt, const std::vector<Seen>& seen,
+                         const std::vector<print::Pair>& pairs);
 
 }  // namespace farflung::job

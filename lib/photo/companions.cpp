@@ -18,9 +18,9 @@ namespace {
 constexpr double kClear = 0.3;     ///< support from which a side is seen
 constexpr double kAllClear = 2.0;  ///< mean log likelihood ratio along a side about which there is no doubt
 constexpr double kByColour = 0.5;  ///< support at most where colours alone part: those of a motif and its ground do too
-constexpr double kMostParted = 0.012;  ///< of a side, that colours move it: a pale stripe at a rim is cloth as well
-constexpr double kOverlap = 0.12;      ///< of the smaller, that two cloths may seem to share
-constexpr double kStray = 0.09;        ///< of a side, that a cloth may lie from where its row has it
+constexpr double kMostParted = 0.02;  ///< of a side, that colours move it: a pale stripe at a rim is cloth as well
+constexpr double kOverlap = 0.12;     ///< of the smaller, that two cloths may seem to share
+constexpr double kStray = 0.09;       ///< of a side, that a cloth may lie from where its row has it
 constexpr double kSureEnough = 0.65;
 constexpr double kStrip = 0.2;    ///< breadth over length of what may be a stripe of a print
 constexpr double kFaint = 1.5;    ///< times what bare surface shows: a cloth of nearly its own colour
@@ -359,12 +359,27 @@ class Companions {
   int tries_ = 0;
 };
 
-void part_by_colour(Outline& outline, const Ground& ground, double reach) {
-  const Parted by_colour = parted(outline.quad, ground.lit.rgb, ground.surface, reach);
-  if (!convex(by_colour.quad)) return;
+/// `outline` moved to where `sharp` has it, if that is an outline at all.
+Outline taken_over(Outline outline, const Outline& sharp) {
+  if (!convex(sharp.quad)) return outline;
+  outline.quad = sharp.quad;
+  outline.depth = sharp.depth;
+  outline.toothed |= sharp.toothed;
+  outline.support = std::max(outline.support, sharp.support);
+  return outline;
+}
+
+/// Where colours part best near an outline, sharpened as far as they allow.
+Outline parted(Outline outline, const Ground& ground, double reach) {
+  const Parting parting(outline.quad, ground.lit.rgb, ground.surface, reach);
+  const Parted by_colour = parting.best();
+  if (!convex(by_colour.quad)) return outline;
   outline.quad = by_colour.quad;
   const double clear = *std::min_element(by_colour.clear.begin(), by_colour.clear.end()) / kAllClear;
   outline.support = std::max(outline.support, std::clamp(clear, 0.0, kByColour));
+  Outline sharp = sharpened(outline, ground.lit);
+  if (!sharp.toothed) sharp.quad = parting.preferring(sharp.quad, by_colour);
+  return taken_over(outline, sharp);
 }
 
 }  // namespace
@@ -378,15 +393,10 @@ Outline located(const Quad& rough, const Ground& ground, double reach) {
     if (!convex(next.quad) || next.support < 0.2) break;
     outline = next;
   }
-  // Where edges are seen all the way round they are nearer the truth than what colours say.
-  if (outline.support < kSureEnough) part_by_colour(outline, ground, std::max(4.0, kMostParted * side));
   const Outline sharp = sharpened(outline, ground.lit);
-  if (convex(sharp.quad)) {
-    outline.quad = sharp.quad;
-    outline.depth = sharp.depth;
-    outline.support = std::max(outline.support, sharp.support);
-  }
-  return outline;
+  // Colours part teeth at their roots.
+  if (outline.toothed || sharp.toothed) return taken_over(outline, sharp);
+  return parted(outline, ground, std::max(4.0, kMostParted * side));
 }
 
 std::vector<Piece> with_companions(const std::vector<Piece>& pieces, const Ground& ground) {

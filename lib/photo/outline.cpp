@@ -5,8 +5,12 @@
 #include <optional>
 #include <vector>
 
+#include "photo/teeth.hpp"
+
 namespace farflung::photo {
 namespace {
+
+constexpr double kWidelyOff = 0.035;  ///< of a side's length: what pinked teeth wander at most
 
 /// The pixel above and to the left of a place, and how far beyond it the place lies.
 struct Within {
@@ -105,8 +109,10 @@ int nearest_surface(const Profile& profile) {
   return -1;
 }
 
-std::vector<Crossing> crossings(const Side& side, const cv::Mat& rgb, const Surface& surface, double reach) {
-  const int count = std::clamp(static_cast<int>(side.length / 3), 24, 160);
+/// How many lines across a side are looked at.
+int usual_count(const Side& side) { return std::clamp(static_cast<int>(side.length / 3), 24, 160); }
+
+std::vector<Crossing> crossings(const Side& side, int count, const cv::Mat& rgb, const Surface& surface, double reach) {
   std::vector<Crossing> found;
   for (int i = 0; i < count; ++i) {
     const double along = 0.04 + 0.92 * (i + 0.5) / count;
@@ -140,6 +146,7 @@ std::vector<Crossing> within(const std::vector<Crossing>& points, const Line& li
 struct FoundSide {
   Line line;
   double support = 0, depth = 0;
+  bool wanders = false;  ///< between two lines, as along teeth
 };
 
 /// Quantile q of what the crossings lie outward of `line`.
@@ -161,12 +168,13 @@ FoundSide found_side(const std::vector<Crossing>& points, int asked, double leng
   }
   const double narrow = static_cast<double>(within(points, side.line, tolerance).size()) / asked;
   // A pinked edge wanders evenly between tips and notches: take its tips.
-  const double wide_tolerance = std::max(4.0, 0.035 * length);
+  const double wide_tolerance = std::max(4.0, kWidelyOff * length);
   const auto wide = within(points, side.line, wide_tolerance);
   const double low = outward_quantile(wide, side.line, 0.1), high = outward_quantile(wide, side.line, 0.9);
   side.depth = high - low;
   side.support = narrow;
   if (narrow < 0.75 && static_cast<double>(wide.size()) / asked > 0.85 && side.depth > 1.5) {
+    side.wanders = true;
     side.line = least_squares(wide);
     side.line.at_start += outward_quantile(wide, side.line, 0.96);
     side.support = static_cast<double>(wide.size()) / asked * 0.9;
@@ -174,22 +182,33 @@ FoundSide found_side(const std::vector<Crossing>& points, int asked, double leng
   return side;
 }
 
+/// Of its teeth, looked at closely; 0 where it has none.
+double pitch_along(const Side& side, const cv::Mat& rgb, const Surface& surface, double reach) {
+  const int count = std::clamp(static_cast<int>(side.length), 24, 420);
+  const std::vector<Crossing> points = crossings(side, count, rgb, surface, reach);
+  if (points.size() < 6) return 0;
+  const Line line = least_squares(within(points, least_squares(points), std::max(4.0, kWidelyOff * side.length)));
+  return pitch_of_teeth(points, line, side.length).value_or(0);
+}
+
 }  // namespace
 
 Outline refined(const Quad& rough, const cv::Mat& rgb, const Surface& surface, double reach) {
   std::array<std::array<cv::Point2d, 2>, 4> lines;
+  std::array<double, 4> pitches{};
   Outline outline;
   outline.support = 1;
   for (int i = 0; i < 4; ++i) {
     const Side side = side_of(rough, i);
-    const auto points = crossings(side, rgb, surface, reach);
-    const int asked = std::clamp(static_cast<int>(side.length / 3), 24, 160);
-    const FoundSide found = found_side(points, asked, side.length);
+    const int asked = usual_count(side);
+    const FoundSide found = found_side(crossings(side, asked, rgb, surface, reach), asked, side.length);
+    if (found.wanders) pitches[i] = pitch_along(side, rgb, surface, reach);
     lines[i] = {side.place(0, found.line.at(0)), side.place(1, found.line.at(1))};
     outline.support = std::min(outline.support, found.support);
     outline.depth = std::max(outline.depth, found.depth);
   }
   outline.quad = quad_between(lines);
+  outline.toothed = common_pitch(pitches, 2) > 0;
   return outline;
 }
 

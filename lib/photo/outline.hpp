@@ -11,8 +11,9 @@ namespace farflung::photo {
 /// A finished outline and how well the picture bears it out.
 struct Outline {
   Quad quad{};
-  double support = 0;  ///< 0..1, the least of the four sides: how much of it lies on an edge of the cloth
-  double depth = 0;    ///< pixels: how far inward the cloth's cut edge wanders (pinking, fraying)
+  double support = 0;    ///< 0..1, the least of the four sides: how much of it lies on an edge of the cloth
+  double depth = 0;      ///< pixels: how far inward the cloth's cut edge wanders (pinking, fraying)
+  bool toothed = false;  ///< whether teeth of one pitch run along it
 };
 
 /// Moves each side of `rough` onto the edge of the cloth that runs along it: the first, coming from the bare surface

@@ -18,9 +18,11 @@ constexpr double kLeast = 1.0;   ///< mean ratio along a side: where it is less,
 constexpr float kShaded = -3.5;  ///< log of how likely shade is, spread over all its depths
 constexpr float kWider = 3;      ///< times the surface's scatter: how far its colours stray between cloths
 constexpr float kStrayed = 0.1F / (kWider * kWider * kWider);  ///< density of those over that of the others
-constexpr float kNeither = 1e-6F;  ///< density of colours that are of neither, as the surface's
-constexpr float kOther = 3e-6F;    ///< and as the cloth's
-constexpr int kSamples = 48;       ///< by as many within an outline
+constexpr float kNeither = 1e-6F;     ///< density of colours that are of neither, as the surface's
+constexpr float kOther = 3e-6F;       ///< and as the cloth's
+constexpr double kHardlyWorse = 0.6;  ///< mean ratio: what a pixel too far costs
+constexpr double kFarther = 2.2;      ///< pixels that colours are not wrong by
+constexpr int kSamples = 48;          ///< by as many within an outline
 
 /// CIELAB of the pixels at so many places, as one row: each the mean of two by two, against noise.
 cv::Mat lab_at(const cv::Mat& rgb, const std::vector<cv::Point2d>& places) {
@@ -131,7 +133,21 @@ struct Profile {
   }
 };
 
-class Search {
+/// Side `index` of a quad, as it runs along `side`.
+Line line_along(const Side& side, const Quad& quad, int index) {
+  const cv::Point2d from = quad[index], way = quad[(index + 1) % 4] - from, along = side.to - side.from;
+  const auto out_at = [&](cv::Point2d place) {
+    const double cross = way.cross(side.outward);
+    return std::abs(cross) < 1e-9 ? 0.0 : way.cross(from - place) / cross;
+  };
+  const double start = out_at(side.from);
+  return {start, out_at(side.from + along) - start};
+}
+
+}  // namespace
+
+/// One side's.
+class Parting::Search {
  public:
   Search(const Side& side, const Telling& telling, double reach)
       : reach_(reach), beyond_(reach + kMixed + std::max(kOutside, kInside) + 2 * kStep) {
@@ -146,24 +162,12 @@ class Search {
     }
   }
 
-  /// The best line and its mean ratio.
+  /// The best line and its mean ratio a pixel.
   std::pair<Line, double> best() const {
     std::pair<Line, double> found{{}, score({})};
     refine(found, reach_, 2);
     refine(found, 3, 0.5);
     return found;
-  }
-
- private:
-  void refine(std::pair<Line, double>& found, double by, double step) const {
-    const Line about = found.first;
-    for (double from = -by; from <= by; from += step) {
-      for (double to = -by; to <= by; to += step) {
-        const Line line{about.at_start + from, about.slope + to - from};
-        if (std::abs(line.at(0)) > reach_ || std::abs(line.at(1)) > reach_) continue;
-        if (const double s = score(line); s > found.second + 1e-9) found = {line, s};
-      }
-    }
   }
 
   double score(const Line& line) const {
@@ -178,25 +182,55 @@ class Search {
     return sum / static_cast<double>(profiles_.size() * (kOut + kIn));
   }
 
+ private:
+  void refine(std::pair<Line, double>& found, double by, double step) const {
+    const Line about = found.first;
+    for (double from = -by; from <= by; from += step) {
+      for (double to = -by; to <= by; to += step) {
+        const Line line{about.at_start + from, about.slope + to - from};
+        if (std::abs(line.at(0)) > reach_ || std::abs(line.at(1)) > reach_) continue;
+        if (const double s = score(line); s > found.second + 1e-9) found = {line, s};
+      }
+    }
+  }
+
   double reach_, beyond_;
   std::vector<Profile> profiles_;
 };
 
-}  // namespace
-
-Parted parted(const Quad& rough, const cv::Mat& rgb, const Surface& surface, double reach) {
+Parting::Parting(const Quad& rough, const cv::Mat& rgb, const Surface& surface, double reach) {
   const Telling telling(rough, rgb, surface, reach);
+  for (int i = 0; i < 4; ++i) {
+    sides_[i] = side_of(rough, i);
+    searches_.emplace_back(sides_[i], telling, reach);
+  }
+}
+
+Parting::~Parting() = default;
+
+Parted Parting::best() const {
   std::array<std::array<cv::Point2d, 2>, 4> lines;
   Parted result;
   for (int i = 0; i < 4; ++i) {
-    const Side side = side_of(rough, i);
-    auto [line, clear] = Search(side, telling, reach).best();
+    auto [line, clear] = searches_[i].best();
     if (clear < kLeast) line = {};
-    lines[i] = {side.place(0, line.at(0)), side.place(1, line.at(1))};
+    lines[i] = {sides_[i].place(0, line.at(0)), sides_[i].place(1, line.at(1))};
     result.clear[i] = clear;
   }
   result.quad = quad_between(lines);
   return result;
+}
+
+Quad Parting::preferring(const Quad& quad, const Parted& parted) const {
+  std::array<std::array<cv::Point2d, 2>, 4> lines;
+  for (int i = 0; i < 4; ++i) {
+    const Line line = line_along(sides_[i], quad, i), by_colour = line_along(sides_[i], parted.quad, i);
+    const double off = std::max(std::abs(line.at(0) - by_colour.at(0)), std::abs(line.at(1) - by_colour.at(1)));
+    const bool worse = off > kFarther || searches_[i].score(line) < searches_[i].score(by_colour) - kHardlyWorse;
+    const Quad& from = worse ? parted.quad : quad;
+    lines[i] = {from[i], from[(i + 1) % 4]};
+  }
+  return quad_between(lines);
 }
 
 }  // namespace farflung::photo

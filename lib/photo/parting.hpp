@@ -2,6 +2,7 @@
 #pragma once
 
 #include <array>
+#include <vector>
 
 #include <opencv2/core.hpp>
 
@@ -16,11 +17,27 @@ struct Parted {
   std::array<double, 4> clear{};  ///< from quad[i] to quad[i + 1]: mean log likelihood ratio of a pixel beside the side
 };
 
-/// Moves each side of `rough`, both ends by up to `reach` pixels on their own, to where the pixels just outside are
-/// likeliest the surface's, in sun or shade, and those just inside the cloth's, whose colours are counted within the
-/// outline. Good to about a pixel; it needs no edge that is clear at any one place. Where the two are
-/// hardly told apart, the side stays. `rgb` is CV_8UC3 (R, G, B);
-/// `surface` is stretched over it.
-Parted parted(const Quad& rough, const cv::Mat& rgb, const Surface& surface, double reach);
+/// What the pixels about a rough outline say of where its sides run: those just outside are likeliest the surface's, in
+/// sun or shade, those just inside the cloth's, whose colours are counted within the outline. Good to about a pixel; it
+/// needs no edge that is clear at any one place. Teeth it parts at their roots.
+class Parting {
+ public:
+  /// Sides are looked for within `reach` pixels of `rough`. `rgb` is CV_8UC3 (R, G, B); `surface` is stretched over it.
+  Parting(const Quad& rough, const cv::Mat& rgb, const Surface& surface, double reach);
+  Parting(const Parting&) = delete;
+  Parting& operator=(const Parting&) = delete;
+  ~Parting();
+
+  /// Each side moved, both ends on their own, to where it parts best. Where the two are hardly told apart, it stays.
+  Parted best() const;
+
+  /// `parted` with those sides from `quad` instead that part hardly worse.
+  Quad preferring(const Quad& quad, const Parted& parted) const;
+
+ private:
+  class Search;
+  std::array<Side, 4> sides_;
+  std::vector<Search> searches_;
+};
 
 }  // namespace farflung::photo

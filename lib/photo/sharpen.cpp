@@ -3,13 +3,13 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <complex>
 #include <optional>
 #include <vector>
 
 #include <opencv2/imgproc.hpp>
 
 #include "colour/srgb.hpp"
+#include "photo/teeth.hpp"
 
 namespace farflung::photo {
 namespace {
@@ -22,10 +22,6 @@ constexpr double kClear = 2;           ///< deviations, from which cloth can be 
 constexpr double kEdge = 0.56;         ///< of the way to the cloth: its shade and its folded rim draw half way outward
 constexpr double kLeastSupport = 0.3;  ///< of a side: where less of it shows an edge, it stays
 constexpr double kMostMoved = 1.8;     ///< pixels, teeth apart: what the outline to begin with is good to
-constexpr double kLeastTooth = 0.02;   ///< of the pitch: less wandering is a print's, not the edge's
-constexpr double kWidestBlur = 1.8;    ///< pixels, standard deviation
-constexpr double kAlikePitch = 0.3;    ///< by which the pitch may differ between sides
-constexpr double kToothDepth = 0.48;   ///< depth over pitch of pinked teeth: shears cut them square
 
 const std::array<float, 256>& light_table() {
   static const std::array<float, 256> table = [] {
@@ -133,45 +129,6 @@ Line least_squares(const std::vector<Crossing>& points, const Line& about, doubl
   return {(sy - slope * sx) / n, slope};
 }
 
-/// The pitch in pixels of what wanders evenly about the line, where anything does: the strongest period, where it
-/// stands far above what chance would make.
-std::optional<double> pitch_of_teeth(const std::vector<Crossing>& points, const Line& line, double length) {
-  constexpr double kLeastPitch = 3.2, kMostTeeth = 90, kFewestTeeth = 14;
-  if (points.size() < 40) return {};
-  double power = 0;
-  std::vector<double> off;
-  for (const Crossing& p : points) {
-    off.push_back(std::clamp(p.out - line.at(p.along), -6.0, 6.0));
-    power += off.back() * off.back();
-  }
-  power /= static_cast<double>(off.size());
-  const double most_teeth = std::min(kMostTeeth, length / kLeastPitch);
-  constexpr double kFiner = 0.35;  // teeth, between numbers of them that are tried
-  // Each point's wave at the number of teeth that is tried, and its turn from one number to the next.
-  std::vector<std::complex<double>> waves, turns;
-  for (std::size_t i = 0; i < off.size(); ++i) {
-    waves.push_back(std::polar(off[i], 2 * CV_PI * kFewestTeeth * points[i].along));
-    turns.push_back(std::polar(1.0, 2 * CV_PI * kFiner * points[i].along));
-  }
-  double best = 0, teeth_of_best = 0;
-  for (double teeth = kFewestTeeth; teeth <= most_teeth; teeth += kFiner) {
-    double c = 0, s = 0;
-    for (std::size_t i = 0; i < waves.size(); ++i) {
-      const double re = waves[i].real(), im = waves[i].imag(), cosine = turns[i].real(), sine = turns[i].imag();
-      c += re, s += im;
-      waves[i] = {re * cosine - im * sine, re * sine + im * cosine};
-    }
-    const double n = static_cast<double>(off.size()), carried = 2 * (c * c + s * s) / (n * n);
-    if (carried > best) best = carried, teeth_of_best = teeth;
-  }
-  const double pitch = length / std::max(1.0, teeth_of_best), noise = 2 * power / static_cast<double>(off.size());
-  // What the widest blur leaves of a tooth's wave, at half the depth of pinking.
-  const double blurred = std::exp(-2 * CV_PI * CV_PI * kWidestBlur * kWidestBlur / (pitch * pitch));
-  const double least = std::max(kLeastTooth, 2 / (CV_PI * CV_PI) * kToothDepth * blurred);
-  if (best < 12 * noise || std::sqrt(2 * best) < least * pitch) return {};
-  return pitch;
-}
-
 struct FoundSide {
   Line line;
   double support = 0, pitch = 0;
@@ -197,20 +154,6 @@ FoundSide found_side(const Lit& lit, const Side& side, double reach, bool last) 
   return found;
 }
 
-/// Of teeth on at least three sides, alike but for the slant; 0 where there are none.
-double common_pitch(const std::array<FoundSide, 4>& found) {
-  std::vector<double> pitches;
-  for (const FoundSide& side : found) {
-    if (side.pitch > 0) pitches.push_back(side.pitch);
-  }
-  if (pitches.size() < 3) return 0;
-  std::sort(pitches.begin(), pitches.end());
-  const double middle = pitches[pitches.size() / 2];
-  int alike = 0;
-  for (const double pitch : pitches) alike += std::abs(pitch / middle - 1) < kAlikePitch;
-  return alike >= 3 ? middle : 0;
-}
-
 /// Whether the line through `line` runs within `most` pixels of a side, at both its ends.
 bool runs_along(const std::array<cv::Point2d, 2>& line, const Side& side, double most) {
   return std::all_of(line.begin(), line.end(),
@@ -228,10 +171,11 @@ Outline once(const Outline& start, const Outline& outline, const Lit& lit, bool 
   for (FoundSide& f : found) {
     if (f.support < kLeastSupport) f = {};
   }
-  const double pitch = common_pitch(found);
+  const double pitch = common_pitch({found[0].pitch, found[1].pitch, found[2].pitch, found[3].pitch}, 3);
   Outline next;
   next.support = 1;
   next.depth = outline.depth;
+  next.toothed = pitch > 0;
   for (int i = 0; i < 4; ++i) {
     FoundSide& f = found[i];
     if (pitch > 0) {

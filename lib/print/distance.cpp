@@ -9,15 +9,6 @@ namespace farflung::print {
 namespace {
 
 constexpr double kOctave = 4, kOctaveOfShares = 2, kMostOctaves = 2, kBusyness = 12;
-// What light, noise and a second outline leave between two photographs of one fabric. Where both scales are known in
-// inches they tell a sister print apart, and the colours may stray farther the nearer the scales are. A print without
-// motifs has but its mean colour and how much lighter and darker it is in places; colours that no sheet or chart has
-// set right must agree more nearly.
-constexpr double kSameDistance = 5.75, kSameOctaves = 0.3;
-constexpr double kSameMean = 3.6, kSameRange = 2, kLeastRange = 4;
-constexpr double kSameUnsure = 2.6, kBusynessUnsure = 8;
-constexpr double kSameDegrees = 8;
-constexpr double kAlike = 7;
 
 /// Flow from sources to sinks at least cost, by shortest ways (Bellman and Ford) one after another. Palettes have six
 /// colours at most, so that nothing cleverer is worth its lines.
@@ -122,35 +113,6 @@ double distance_of_scales(const Features& a, const Features& b) {
   return kOctaveOfShares * std::min(kMostOctaves, octaves(a.scale_share, b.scale_share).value_or(0));
 }
 
-bool true_to_colour(const Print& print) {
-  return print.photo && (print.photo->reference == "sheet" || print.photo->reference == "chart");
-}
-
-/// Whether colours and scales are as near as those of one fabric in two photographs.
-bool colours_may_be_same(const Print& first, const Print& second) {
-  const Features &a = first.features, &b = second.features;
-  if (const auto apart = octaves(a.scale, b.scale))
-    return std::hypot(transport(palette(a), palette(b)) / kSameDistance, *apart / kSameOctaves) < 1;
-  const double mean = colour::delta_e_2000(a.lab, b.lab);
-  if (true_to_colour(first) && true_to_colour(second)) {
-    const double range = std::max(kLeastRange, (a.value_range + b.value_range) / 2);
-    return mean + kSameRange * std::abs(a.value_range - b.value_range) / range < kSameMean;
-  }
-  const double colours = (transport(palette(a), palette(b)) + mean) / 2;
-  return colours + kBusynessUnsure * std::abs(a.busyness - b.busyness) < kSameUnsure;
-}
-
-bool may_be_same(const Print& first, const Print& second) {
-  const Direction &a = first.features.direction, &b = second.features.direction;
-  const bool striped = a.kind == Direction::Kind::stripe;
-  if (striped != (b.kind == Direction::Kind::stripe) || !colours_may_be_same(first, second)) return false;
-  // That motifs all stand one way may show in one of two photographs alone.
-  if (!striped) return true;
-  // Turned by a quarter or more in one of the photographs it is the same stripe.
-  const double turn = std::fmod(std::abs(a.degrees - b.degrees), 90);
-  return std::min(turn, 90 - turn) < kSameDegrees;
-}
-
 }  // namespace
 
 double transport(const std::vector<PaletteColour>& first, const std::vector<PaletteColour>& second) {
@@ -160,22 +122,6 @@ double transport(const std::vector<PaletteColour>& first, const std::vector<Pale
 
 double distance(const Features& first, const Features& second) {
   return distance_of_colours(first, second) + distance_of_scales(first, second);
-}
-
-std::vector<Pair> pairs_alike(const std::vector<Print>& prints) {
-  std::vector<Pair> pairs;
-  for (std::size_t i = 0; i < prints.size(); ++i) {
-    for (std::size_t j = i + 1; j < prints.size(); ++j) {
-      const Features &a = prints[i].features, &b = prints[j].features;
-      const double apart = distance(a, b);
-      if (apart > kAlike) continue;
-      // Only what a photograph showed can be one fabric shown twice.
-      const bool seen = prints[i].photo && prints[j].photo;
-      pairs.push_back({seen && may_be_same(prints[i], prints[j]) ? Pair::Kind::same : Pair::Kind::alike, i, j, apart});
-    }
-  }
-  std::stable_sort(pairs.begin(), pairs.end(), [](const Pair& a, const Pair& b) { return a.distance < b.distance; });
-  return pairs;
 }
 
 }  // namespace farflung::print

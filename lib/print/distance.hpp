@@ -1,7 +1,6 @@
 // How far apart two prints look, a step away.
 #pragma once
 
-#include <string>
 #include <vector>
 
 #include "print/print.hpp"
@@ -18,17 +17,5 @@ double transport(const std::vector<PaletteColour>& first, const std::vector<Pale
 /// alone, and 12 for all the difference in busyness there can be.
 /// Symmetric, 0 for a print and itself.
 double distance(const Features& first, const Features& second);
-
-/// Two prints of a quilt that a quilter should know of.
-struct Pair {
-  enum class Kind { same, alike } kind = Kind::alike;
-  std::size_t first = 0, second = 0;  ///< first < second
-  /// As `distance` has it.
-  double distance = 0;
-};
-
-/// Pairs that may be one fabric photographed twice (`same`) and others that will read alike in the quilt (`alike`),
-/// nearest first.
-std::vector<Pair> pairs_alike(const std::vector<Print>& prints);
 
 }  // namespace farflung::print

@@ -41,6 +41,16 @@ TEST(Repeat, StripesHaveTheirAngleToTwoDegreesAndTheirPeriodToFivePercent) {
   }
 }
 
+TEST(Repeat, BandsThatRunOneWayAndTheOtherByTurnsAreAStripe) {
+  const simulator::Fabric fabric{"A", "herringbone", {0xf4efe4, 0x2f5f8b}, 1.2, Seed{4}};
+  const auto picture = photo::picture_from(simulator::srgb_picture(simulator::cut(fabric, {0, 0, 6, 6}, 40)));
+  const auto features = features_of(picture, 6);
+  ASSERT_EQ(features.direction.kind, print::Direction::Kind::stripe);
+  EXPECT_NEAR(features.direction.degrees, 90, 2);
+  ASSERT_TRUE(features.scale.has_value());
+  EXPECT_NEAR(*features.scale, *simulator::truth_of(fabric).scale, 0.05 * *features.scale);
+}
+
 TEST(Repeat, PlainClothHasNeitherSizeNorDirection) {
   const Repeat repeat = repeat_of(photo::Picture(400, 400, {90, 120, 150}));
   EXPECT_FALSE(repeat.size.has_value());

@@ -36,11 +36,28 @@ TEST(Parting, FindsTheEdgeBeyondAPaleStripeAndBesideItsShadow) {
       rough[3] += cv::Point2d(-3, -6);
   cv::Mat smooth;
   cv::GaussianBlur(rgb, smooth, {3, 3}, 0.7);
-  const Parted found = parted(rough, rgb, fit_surface(lab_of(smooth)), 9);
+  const Parted found = Parting(rough, rgb, fit_surface(lab_of(smooth)), 9).best();
   for (int i = 0; i < 4; ++i) {
     EXPECT_LT(cv::norm(found.quad[i] - truth[i]), 2) << "corner " << i;
     EXPECT_GT(found.clear[i], 1) << "side " << i;
   }
+}
+
+TEST(Parting, PrefersAnotherOutlineOnTheSidesWhereItPartsAsWell) {
+  const cv::Rect cloth(100, 70, 189, 150);
+  const cv::Mat rgb = pale_edged_cloth(cloth);
+  const Quad truth = quad_of(cloth);
+  cv::Mat smooth;
+  cv::GaussianBlur(rgb, smooth, {3, 3}, 0.7);
+  const Parting parting(truth, rgb, fit_surface(lab_of(smooth)), 9);
+  const Parted best = parting.best();
+  Quad other = truth;
+  other[0].x += 6, other[3].x += 6;  // the left side alone lies beyond the outer stripe
+  const Quad preferred = parting.preferring(other, best);
+  EXPECT_NEAR(preferred[0].x, best.quad[0].x, 0.2);
+  EXPECT_NEAR(preferred[3].x, best.quad[3].x, 0.2);
+  EXPECT_LT(cv::norm(preferred[1] - truth[1]), 1e-6);
+  EXPECT_LT(cv::norm(preferred[2] - truth[2]), 1e-6);
 }
 
 TEST(Parting, LeavesASideWhereThereIsNothingToPart) {
@@ -48,7 +65,7 @@ TEST(Parting, LeavesASideWhereThereIsNothingToPart) {
   cv::Mat smooth;
   cv::GaussianBlur(rgb, smooth, {3, 3}, 0.7);
   const Quad nowhere = quad_of({310, 20, 60, 30});
-  const Parted found = parted(nowhere, rgb, fit_surface(lab_of(smooth)), 6);
+  const Parted found = Parting(nowhere, rgb, fit_surface(lab_of(smooth)), 6).best();
   for (int i = 0; i < 4; ++i) EXPECT_LT(cv::norm(found.quad[i] - nowhere[i]), 1e-6);
 }
 

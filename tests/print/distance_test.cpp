@@ -84,38 +84,5 @@ TEST(Distance, ScalesKnownAsSharesOfTheirSwatchesCountHalf) {
   EXPECT_NEAR(distance(small.features, large.features), 0, 1e-9);
 }
 
-TEST(PairsAlike, TakesNoPrintOfAnotherScaleForTheSameFabric) {
-  const std::vector<Pair> pairs = pairs_alike({seen({50, 10, 10}, 0.5), seen({50, 10, 10}, 0.62)});
-  ASSERT_EQ(pairs.size(), 1U);
-  EXPECT_EQ(pairs[0].kind, Pair::Kind::alike);
-}
-
-TEST(PairsAlike, LetsColoursStrayFartherWhereTheScaleIsKnown) {
-  std::vector<Print> prints = {seen({50, 10, 10}, 0.5), seen({54.5, 10, 10}, 0.5)};
-  EXPECT_EQ(pairs_alike(prints).at(0).kind, Pair::Kind::same);
-  prints[1].features.scale.reset();
-  EXPECT_EQ(pairs_alike(prints).at(0).kind, Pair::Kind::alike);
-}
-
-TEST(PairsAlike, TakesLessForTheSameFabricWhereNothingHasSetTheColoursRight) {
-  std::vector<Print> prints = {seen({50, 10, 10}, 0.5), seen({53, 10, 10}, 0.5)};
-  for (Print& print : prints) print.features.scale.reset(), print.photo->reference = "sheet";
-  EXPECT_EQ(pairs_alike(prints).at(0).kind, Pair::Kind::same);
-  prints[1].photo->reference = "surface";
-  EXPECT_EQ(pairs_alike(prints).at(0).kind, Pair::Kind::alike);
-}
-
-TEST(PairsAlike, TellsOneFabricTwiceFromTwoThatReadAlike) {
-  const std::vector<Print> prints = {seen({50, 10, 10}, 0.5), seen({51, 10, 10}, 0.51), seen({54, 10, 10}, 0.7),
-                                     seen({20, 0, -30}, 0.5)};
-  const std::vector<Pair> pairs = pairs_alike(prints);
-  ASSERT_FALSE(pairs.empty());
-  EXPECT_EQ(pairs[0].kind, Pair::Kind::same);
-  EXPECT_EQ(pairs[0].first, 0U);
-  EXPECT_EQ(pairs[0].second, 1U);
-  for (std::size_t i = 1; i < pairs.size(); ++i) EXPECT_EQ(pairs[i].kind, Pair::Kind::alike);
-  for (const Pair& pair : pairs) EXPECT_NE(pair.second, 3U);
-}
-
 }  // namespace
 }  // namespace farflung::print

@@ -1,0 +1,103 @@
+#include "photo/teeth.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <complex>
+
+#include "base/median.hpp"
+
+namespace farflung::photo {
+namespace {
+
+constexpr double kLeastTooth = 0.02;  ///< of the pitch: less wandering is a print's, not the edge's
+constexpr double kWidestBlur = 1.8;   ///< pixels, standard deviation
+constexpr double kAlikePitch = 0.3;   ///< by which the pitch may differ between sides
+
+/// How widely what is left of teeth of a pitch wanders at least, in pixels: the widest blur's share of half the depth
+/// of pinking.
+double least_amplitude(double pitch) {
+  const double blurred = std::exp(-2 * CV_PI * CV_PI * kWidestBlur * kWidestBlur / (pitch * pitch));
+  return std::max(kLeastTooth, 2 / (CV_PI * CV_PI) * kToothDepth * blurred) * pitch;
+}
+
+constexpr double kLeastPitch = 3.2, kMostTeeth = 90, kFewestTeeth = 14;  ///< of a whole side that is looked at
+constexpr double kFiner = 0.35;  ///< teeth, between numbers of them that are tried
+
+/// The squared half amplitude that each number of teeth along the whole side carries of how the points wander. They may
+/// be of a part of it.
+std::vector<double> spectrum(const std::vector<Crossing>& points, const Line& line, double length) {
+  constexpr double kMost = 6;  // pixels
+  // Each point's wave at the number of teeth that is tried, and its turn from one number to the next.
+  std::vector<std::complex<double>> waves, turns;
+  for (const Crossing& p : points) {
+    const double off = std::clamp(p.out - line.at(p.along), -kMost, kMost);
+    waves.push_back(std::polar(off, 2 * CV_PI * kFewestTeeth * p.along));
+    turns.push_back(std::polar(1.0, 2 * CV_PI * kFiner * p.along));
+  }
+  std::vector<double> carried;
+  const double most_teeth = std::min(kMostTeeth, length / kLeastPitch), n = static_cast<double>(points.size());
+  for (double teeth = kFewestTeeth; teeth <= most_teeth; teeth += kFiner) {
+    double c = 0, s = 0;
+    for (std::size_t i = 0; i < waves.size(); ++i) {
+      const double re = waves[i].real(), im = waves[i].imag(), cosine = turns[i].real(), sine = turns[i].imag();
+      c += re, s += im;
+      waves[i] = {re * cosine - im * sine, re * sine + im * cosine};
+    }
+    carried.push_back((c * c + s * s) / (n * n));
+  }
+  return carried;
+}
+
+/// The pitch in pixels of what wanders evenly about the line, where anything does: the period that is likest to teeth,
+/// where it stands far above those about it. A check's own period may be stronger.
+std::optional<double> even_pitch(const std::vector<Crossing>& points, const Line& line, double length) {
+  constexpr std::size_t kFewestPoints = 40, kAbout = 36;  // of the numbers tried, on either side
+  constexpr double kAboveOthers = 8;                      // times their median
+  if (points.size() < kFewestPoints) return {};
+  const std::vector<double> carried = spectrum(points, line, length);
+  double most = 1;
+  std::optional<double> best;
+  for (std::size_t i = 0; i < carried.size(); ++i) {
+    const double pitch = length / (kFewestTeeth + kFiner * static_cast<double>(i));
+    const double likeness = 2 * std::sqrt(carried[i]) / least_amplitude(pitch);
+    if (likeness <= most) continue;
+    const auto from = carried.begin() + static_cast<std::ptrdiff_t>(i < kAbout ? 0 : i - kAbout);
+    const auto to = carried.begin() + static_cast<std::ptrdiff_t>(std::min(carried.size(), i + kAbout + 1));
+    if (carried[i] > kAboveOthers * median(std::vector<double>(from, to))) most = likeness, best = pitch;
+  }
+  return best;
+}
+
+}  // namespace
+
+std::optional<double> pitch_of_teeth(const std::vector<Crossing>& points, const Line& line, double length) {
+  if (const auto pitch = even_pitch(points, line, length)) return pitch;
+  constexpr int kParts = 3;
+  constexpr double kMostGrowth = 1.6;  // from the first third to the last
+  std::vector<double> pitches;
+  for (int part = 0; part < kParts; ++part) {
+    std::vector<Crossing> some;
+    for (const Crossing& p : points) {
+      if (static_cast<int>(p.along * kParts) == part) some.push_back(p);
+    }
+    if (const auto pitch = even_pitch(some, line, length)) pitches.push_back(*pitch);
+  }
+  if (pitches.size() + 1 < kParts) return {};
+  const auto [least, most] = std::minmax_element(pitches.begin(), pitches.end());
+  return *most < kMostGrowth * *least ? std::optional<double>((*least + *most) / 2) : std::nullopt;
+}
+
+double common_pitch(const std::array<double, 4>& of_sides, int least) {
+  std::vector<double> pitches;
+  for (const double pitch : of_sides) {
+    if (pitch > 0) pitches.push_back(pitch);
+  }
+  if (pitches.size() < static_cast<std::size_t>(least)) return 0;
+  std::sort(pitches.begin(), pitches.end());
+  const double middle = pitches[pitches.size() / 2];
+  int alike = 0;
+  for (const double pitch : pitches) alike += std::abs(pitch / middle - 1) < kAlikePitch;
+  return alike >= least ? middle : 0;
+}
+
+}  // namespace farflung::photo

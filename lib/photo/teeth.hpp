@@ -1,0 +1,23 @@
+// The teeth that pinking shears leave along a cloth's sides. Internal to photo.
+#pragma once
+
+#include <array>
+#include <optional>
+#include <vector>
+
+#include "photo/sides.hpp"
+
+namespace farflung::photo {
+
+constexpr double kToothDepth = 0.48;  ///< depth over pitch of pinked teeth: shears cut them square
+
+/// The pitch in pixels of the teeth along a side of so many pixels, where `points` wander evenly about `line`. Seen at
+/// a slant they grow along it: then the pitch in its middle. Nothing where there are fewer than 14 teeth, or too fine
+/// ones, or too few points.
+std::optional<double> pitch_of_teeth(const std::vector<Crossing>& points, const Line& line, double length);
+
+/// Of the pitches of four sides, 0 where there is none: the middle one, where at least so many are alike but for the
+/// slant; else 0.
+double common_pitch(const std::array<double, 4>& of_sides, int least);
+
+}  // namespace farflung::photo

@@ -1,0 +1,69 @@
+// Fabrics that a quilter photographs again.
+#include <fstream>
+
+#include "job/world.hpp"
+#include "photo/decode.hpp"
+#include "photo/encode.hpp"
+
+namespace farflung::job {
+namespace {
+
+const std::filesystem::path kTable =
+    std::filesystem::path(FARFLUNG_SOURCE) / "data" / "demo" / "photographs" / "01-table.jpg";
+
+/// Another file of the same photograph: smaller, its colours a little warmer.
+void write_again(const std::filesystem::path& file) {
+  photo::DecodeOptions smaller;
+  smaller.longest = 1200;
+  Result<photo::Photograph> photograph = photo::decode(kTable.string(), smaller);
+  ASSERT_TRUE(photograph.ok());
+  for (std::size_t i = 2; i < photograph->picture.rgb.size(); i += 3) {
+    photograph->picture.rgb[i] = static_cast<std::uint8_t>(photograph->picture.rgb[i] * 0.93);
+  }
+  const auto bytes = photo::encode(photograph->picture, photo::Format::jpeg);
+  ASSERT_TRUE(bytes.ok());
+  std::ofstream(file, std::ios::binary).write(reinterpret_cast<const char*>(bytes->data()), bytes->size());
+}
+
+Outcome taken(const World& world, const std::filesystem::path& file) {
+  TakePhotographs wish;
+  wish.folder = world.folder();
+  wish.files = {file.string()};
+  return take_photographs(wish, [](const Progress&) { return true; });
+}
+
+TEST(TakenTwice, FabricsThatAreInTheQuiltAlreadyAreToldByTheirSwatches) {
+  const World world;
+  const std::size_t fabrics = reported(taken(world, kTable))["prints"].size();
+  ASSERT_EQ(fabrics, 6U);
+  const std::filesystem::path again = std::filesystem::path(world.folder()) / "again.jpg";
+  write_again(again);
+  const Outcome outcome = taken(world, again);
+  const Json report = reported(outcome);
+  std::size_t same = 0;
+  for (const Json& pair : report["pairs"]) same += pair["same"].get<bool>();
+  EXPECT_EQ(same, fabrics);
+  EXPECT_NE(outcome->words.find("may be one fabric photographed twice"), std::string::npos);
+}
+
+TEST(TakenTwice, WordsSayWhichPrintsRunOneWay) {
+  const World world;
+  const Outcome outcome = taken(world, kTable);
+  std::size_t striped = 0, one_way = 0;
+  const Json report = reported(outcome);
+  for (const Json& print : report["prints"]) {
+    striped += print["direction"]["kind"] == "stripe", one_way += print["direction"]["kind"] == "one-way";
+  }
+  const auto said = [&](const std::string& word) {
+    std::size_t count = 0;
+    for (std::size_t at = outcome->words.find(word); at != std::string::npos; at = outcome->words.find(word, at + 1))
+      ++count;
+    return count;
+  };
+  EXPECT_EQ(said("; striped\n"), striped);
+  EXPECT_EQ(said("; one-way, its top as photographed\n"), one_way);
+  EXPECT_GT(striped + one_way, 0U);
+}
+
+}  // namespace
+}  // namespace farflung::job
