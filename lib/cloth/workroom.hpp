@@ -40,6 +40,7 @@ struct Workroom {
   std::vector<Purchase> by_part;  ///< what every part takes; in_hand where the cloth in hand covers its print
   std::vector<Purchase> buy;      ///< what is not in hand: parts of prints without cloth, what is missing of others
   std::optional<BindingPlan> binding;
+  std::optional<Purchase> unchosen_binding;  ///< what the usual one would take, where none is chosen
   BackingPlan backing;
   BattingPlan batting;
   std::vector<Piecing> piecing;  ///< by pattern

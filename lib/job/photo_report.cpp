@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
+#include <utility>
 
 #include "colour/words.hpp"
 
@@ -63,6 +64,21 @@ std::string run_of(const print::Direction& direction) {
   using Kind = print::Direction::Kind;
   if (direction.kind == Kind::one_way) return "; one-way, its top as photographed";
   return direction.kind == Kind::stripe ? "; striped" : "";
+}
+
+/// The codes of the prints that are doubted for the same reason as others are, by reason, in the order given.
+std::vector<std::pair<std::string, std::vector<std::string>>> shared_doubts(const quilt::Quilt& quilt,
+                                                                            const std::vector<Seen>& seen) {
+  std::vector<std::pair<std::string, std::vector<std::string>>> doubts;
+  for (const Seen& one : seen) {
+    if (one.doubt.empty()) continue;
+    auto found =
+        std::find_if(doubts.begin(), doubts.end(), [&](const auto& doubt) { return doubt.first == one.doubt; });
+    if (found == doubts.end()) found = doubts.insert(found, {one.doubt, {}});
+    found->second.push_back(quilt.prints[one.print].code);
+  }
+  std::erase_if(doubts, [](const auto& doubt) { return doubt.second.size() < 2; });
+  return doubts;
 }
 
 std::string says(const quilt::Quilt& quilt, const print::Pair& pair) {
@@ -131,6 +147,10 @@ Report pairs_json(const quilt::Quilt& quilt, const std::vector<print::Pair>& pai
 std::string prints_words(const quilt::Quilt& quilt, const std::vector<Seen>& seen,
                          const std::vector<print::Pair>& pairs) {
   const std::vector<print::ValueClass> classes = print::value_classes(quilt.prints);
+  const auto doubts = shared_doubts(quilt, seen);
+  const auto is_shared = [&](const std::string& why) {
+    return std::any_of(doubts.begin(), doubts.end(), [&](const auto& doubt) { return doubt.first == why; });
+  };
   std::string text;
   for (const Seen& one : seen) {
     const print::Print& print = quilt.prints[one.print];
@@ -138,9 +158,10 @@ std::string prints_words(const quilt::Quilt& quilt, const std::vector<Seen>& see
     std::snprintf(line, sizeof line, "  %-3s %-6s  value %3.0f  ", print.code.c_str(),
                   print::name_of(classes[one.print]), print.features.lab.L);
     text += line + print.name + ": " + joined(colours_of(print.features)) + run_of(print.features.direction);
-    if (!one.doubt.empty()) text += "  (not sure: " + one.doubt + ")";
+    if (!one.doubt.empty()) text += is_shared(one.doubt) ? "  (not sure)" : "  (not sure: " + one.doubt + ")";
     text += "\n";
   }
+  for (const auto& [why, codes] : doubts) text += "  Not sure of " + joined(codes) + ": " + why + ".\n";
   for (const print::Pair& pair : pairs) text += "  " + says(quilt, pair) + ".\n";
   return text;
 }

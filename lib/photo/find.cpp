@@ -303,7 +303,9 @@ class Finder {
     Found found{whole_quad(), 0, 1, "", false, true};
     if (surface_.rim_share > 0.8 || (surface_.rim_share > 0.45 && (surface_.noise < 0.6 || lies_bare()))) {
       found.sureness = 0.5;
-      found.doubt = "no whole outline of cloth is seen: taken as one cloth that fills the frame";
+      found.doubt =
+          "no whole outline of cloth is seen: taken as one cloth that fills the frame, which is right if it was "
+          "photographed so";
     }
     return found;
   }

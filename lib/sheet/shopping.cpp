@@ -110,6 +110,13 @@ std::vector<Page> shopping_list(const Book& book) {
   if (room.buy.empty()) flow.paragraph("Nothing: the cloth in hand is enough for everything.");
   for (const Line& line : lines_of(room.buy)) add_line(flow, line);
 
+  if (room.unchosen_binding) {
+    const Purchase& usual = *room.unchosen_binding;
+    flow.gap(8);
+    flow.paragraph("No binding is chosen yet. Cut straight across the cloth it would take " +
+                       amount_text(usual.amount, usual.unit) + ". " + usual.says,
+                   kSmallSize + 1);
+  }
   std::vector<const cloth::PrintPlan*> enough;
   for (const cloth::PrintPlan& plan : room.plans.plans) {
     if (plan.enough) enough.push_back(&plan);

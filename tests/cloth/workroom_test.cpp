@@ -194,6 +194,16 @@ TEST(Workroom, GathersEverythingAndAgreesWithItself) {
   EXPECT_EQ(room.kits->kits, 3);
 }
 
+TEST(Workroom, SaysWhatABindingWouldTakeWhereNoneIsChosen) {
+  // 24 in square: 4 x 24 + 10 = 106 in, 3 strips of 2 1/2 in across 40 in: 7 1/2 in; with 1/2 in for squaring 1/4 yd.
+  quilt::Quilt quilt = quilt_of(plain_square(8), 3, 3, 3, Setting::Kind::straight);
+  const Workroom without = workroom_of(quilt);
+  ASSERT_TRUE(without.unchosen_binding);
+  EXPECT_DOUBLE_EQ(without.unchosen_binding->amount, 0.25);
+  quilt.binding = quilt::Binding{0};
+  EXPECT_FALSE(workroom_of(quilt).unchosen_binding);
+}
+
 TEST(Workroom, CountsWhatIsInHand) {
   quilt::Quilt quilt = quilt_of(plain_square(8), 2, 2, 1);
   quilt.binding = quilt::Binding{0, in(2.5), false};
