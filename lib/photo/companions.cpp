@@ -62,9 +62,7 @@ struct Inside {
 Inside inside(const Quad& quad, const Ground& ground) {
   constexpr int kSteps = 24;
   Inside result;
-  for (int i = 0; i < kSteps * kSteps; ++i) {
-    const double u = (i % kSteps + 0.5) / kSteps, v = (i / kSteps + 0.5) / kSteps;
-    const cv::Point2d p = ((1 - u) * quad[0] + u * quad[1]) * (1 - v) + ((1 - u) * quad[3] + u * quad[2]) * v;
+  for (const cv::Point2d& p : spread_over(quad, kSteps)) {
     const float off = ground.unlike_at(p);
     result.cloth += off > kUnlike ? 1.0 / (kSteps * kSteps) : 0;
     result.unlike += std::min(off, 20.0F) / (kSteps * kSteps);
@@ -318,10 +316,12 @@ class Companions {
     double most = stands_out(outline(best)) + kSettles;
     for (const double step : {0.05, 0.025, 0.012}) {
       const Place from = best;
-      for (int i = 0; i < 125; ++i) {
+      constexpr int kEach = 5;  // places along, places across, turns
+      for (int i = 0; i < kEach * kEach * kEach; ++i) {
+        const int along = i % kEach - 2, across = i / kEach % kEach - 2, turn = i / (kEach * kEach) - 2;
         Place tried = from;
-        tried.centre += on_table({(i % 5 - 2) * step * plane_.width, (i / 5 % 5 - 2) * step * plane_.height});
-        tried.turn += (i / 25 - 2) * 0.8 * step;
+        tried.centre += on_table({along * step * plane_.width, across * step * plane_.height});
+        tried.turn += turn * 0.8 * step;
         const double here = stands_out(outline(tried));
         if (here > most) most = here, best = tried;
       }

@@ -341,6 +341,7 @@ std::vector<std::size_t> reading_order(const std::vector<Corners>& pieces) {
     double x, y, height;
   };
   std::vector<double> tilts;
+  tilts.reserve(pieces.size());
   for (const Corners& c : pieces) tilts.push_back(std::atan2(c[1][1] - c[0][1], c[1][0] - c[0][0]));
   std::sort(tilts.begin(), tilts.end());
   const double tilt = tilts.empty() ? 0 : tilts[tilts.size() / 2];

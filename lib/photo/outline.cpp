@@ -152,6 +152,7 @@ struct FoundSide {
 /// Quantile q of what the crossings lie outward of `line`.
 double outward_quantile(const std::vector<Crossing>& points, const Line& line, double q) {
   std::vector<double> off;
+  off.reserve(points.size());
   for (const Crossing& p : points) off.push_back(p.out - line.at(p.along));
   std::sort(off.begin(), off.end());
   return off.empty() ? 0 : off[static_cast<std::size_t>(q * (off.size() - 1))];

@@ -44,13 +44,7 @@ class Colours {
   Colours(const Quad& quad, const cv::Mat& rgb, double rim) : counts_(kL * kA * kA) {
     const double across = std::min(cv::norm(quad[1] - quad[0]), cv::norm(quad[3] - quad[0]));
     const double edge = std::clamp(rim / std::max(1.0, across), 0.04, 0.3);
-    std::vector<cv::Point2d> places;
-    for (int i = 0; i < kSamples * kSamples; ++i) {
-      const double u = edge + (1 - 2 * edge) * (i % kSamples + 0.5) / kSamples,
-                   v = edge + (1 - 2 * edge) * (i / kSamples + 0.5) / kSamples;
-      places.push_back(((1 - u) * quad[0] + u * quad[1]) * (1 - v) + ((1 - u) * quad[3] + u * quad[2]) * v);
-    }
-    const cv::Mat seen = lab_at(rgb, places);
+    const cv::Mat seen = lab_at(rgb, spread_over(quad, kSamples, edge));
     for (int i = 0; i < seen.cols; ++i) add(seen.at<cv::Vec3f>(i));
     for (float& count : counts_) count /= kSamples * kSamples * kBox * kBox * kBox;
   }
@@ -74,7 +68,8 @@ class Colours {
     const float u = l - static_cast<float>(i), v = a - static_cast<float>(j), w = b - static_cast<float>(k);
     for (int corner = 0; corner < 8; ++corner) {
       const int di = corner & 1, dj = corner >> 1 & 1, dk = corner >> 2;
-      use(static_cast<std::size_t>(((i + di) * kA + j + dj) * kA + k + dk),
+      use((static_cast<std::size_t>(i + di) * kA + static_cast<std::size_t>(j + dj)) * kA +
+              static_cast<std::size_t>(k + dk),
           (di != 0 ? u : 1 - u) * (dj != 0 ? v : 1 - v) * (dk != 0 ? w : 1 - w));
     }
   }
@@ -98,6 +93,7 @@ class Telling {
   std::vector<double> surface_over_cloth(const std::vector<cv::Point2d>& places) const {
     const cv::Mat seen = lab_at(rgb_, places);
     std::vector<double> ratios;
+    ratios.reserve(places.size());
     for (std::size_t i = 0; i < places.size(); ++i)
       ratios.push_back(ratio(seen.at<cv::Vec3f>(static_cast<int>(i)), places[i]));
     return ratios;
@@ -153,9 +149,11 @@ class Parting::Search {
       : reach_(reach), beyond_(reach + kMixed + std::max(kOutside, kInside) + 2 * kStep) {
     const int count = std::clamp(static_cast<int>(side.length / 3), 24, 120);
     const int samples = static_cast<int>(2 * beyond_ / kStep) + 1;
+    profiles_.reserve(static_cast<std::size_t>(count));
     for (int i = 0; i < count; ++i) {
       Profile profile{0.03 + 0.94 * (i + 0.5) / count, {0}};
       std::vector<cv::Point2d> places;
+      places.reserve(static_cast<std::size_t>(samples));
       for (int k = 0; k < samples; ++k) places.push_back(side.place(profile.along, beyond_ - k * kStep));
       for (const double says : telling.surface_over_cloth(places)) profile.sums.push_back(profile.sums.back() + says);
       profiles_.push_back(std::move(profile));
@@ -185,8 +183,10 @@ class Parting::Search {
  private:
   void refine(std::pair<Line, double>& found, double by, double step) const {
     const Line about = found.first;
-    for (double from = -by; from <= by; from += step) {
-      for (double to = -by; to <= by; to += step) {
+    const int steps = static_cast<int>(2 * by / step + 1e-9);
+    for (int i = 0; i <= steps; ++i) {
+      for (int k = 0; k <= steps; ++k) {
+        const double from = i * step - by, to = k * step - by;
         const Line line{about.at_start + from, about.slope + to - from};
         if (std::abs(line.at(0)) > reach_ || std::abs(line.at(1)) > reach_) continue;
         if (const double s = score(line); s > found.second + 1e-9) found = {line, s};

@@ -72,19 +72,18 @@ Telling telling(const cv::Vec3d& cloth, const cv::Vec3d& bare) {
   return {way * (1 / apart), std::sqrt(apart / grain), std::clamp(square.dot(square) / apart, 0.0, 1.0)};
 }
 
-/// Mean light of a short stretch beside the side.
-cv::Vec3d mean_light(const Lit& lit, const Side& side, double along, double from, double to) {
+/// Mean light of so many pixels across the side, from `first` outward.
+cv::Vec3d mean_light(const Lit& lit, const Side& side, double along, double first, int count) {
   cv::Vec3d sum;
-  int count = 0;
-  for (double out = from; out <= to + 1e-9; out += 1, ++count) {
-    const cv::Point2d p = side.place(along, out);
+  for (int i = 0; i < count; ++i) {
+    const cv::Point2d p = side.place(along, first + i);
     sum += light(lit.rgb, p.x, p.y);
   }
   return sum * (1.0 / count);
 }
 
 std::optional<Crossing> crossing(const Lit& lit, const Side& side, double along, double reach) {
-  const cv::Vec3d cloth = mean_light(lit, side, along, -4.5, -1.5);
+  const cv::Vec3d cloth = mean_light(lit, side, along, -4.5, 4);
   const cv::Vec3d bare = bare_at(lit, side.place(along, 2));
   const Telling tell = telling(cloth, bare);
   if (tell.clear < kClear) return {};

@@ -29,6 +29,20 @@ bool contains(const Quad& quad, cv::Point2d place) {
   return true;
 }
 
+std::vector<cv::Point2d> spread_over(const Quad& quad, int count, double rim) {
+  const auto share = [&](int step) { return rim + (1 - 2 * rim) * (step + 0.5) / count; };
+  std::vector<cv::Point2d> places;
+  places.reserve(static_cast<std::size_t>(count) * static_cast<std::size_t>(count));
+  for (int row = 0; row < count; ++row) {
+    const double v = share(row);
+    for (int column = 0; column < count; ++column) {
+      const double u = share(column);
+      places.push_back(((1 - u) * quad[0] + u * quad[1]) * (1 - v) + ((1 - u) * quad[3] + u * quad[2]) * v);
+    }
+  }
+  return places;
+}
+
 Side side_of(const Quad& quad, int index) {
   const cv::Point2d from = quad[index], to = quad[(index + 1) % 4];
   const double length = std::max(1e-9, cv::norm(to - from));

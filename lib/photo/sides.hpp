@@ -18,6 +18,10 @@ bool convex(const Quad& quad);
 /// Whether a place lies within a convex quadrilateral or on its rim.
 bool contains(const Quad& quad, cv::Point2d place);
 
+/// The middles of `count` by `count` parts of a quad, row by row, `rim` of its breadth and height left out on each
+/// side.
+std::vector<cv::Point2d> spread_over(const Quad& quad, int count, double rim = 0);
+
 /// From quad[i] to quad[i + 1].
 struct Side {
   cv::Point2d from, to, outward;

@@ -36,7 +36,8 @@ std::vector<double> spectrum(const std::vector<Crossing>& points, const Line& li
   }
   std::vector<double> carried;
   const double most_teeth = std::min(kMostTeeth, length / kLeastPitch), n = static_cast<double>(points.size());
-  for (double teeth = kFewestTeeth; teeth <= most_teeth; teeth += kFiner) {
+  const int numbers = most_teeth < kFewestTeeth ? 0 : static_cast<int>((most_teeth - kFewestTeeth) / kFiner) + 1;
+  for (int number = 0; number < numbers; ++number) {
     double c = 0, s = 0;
     for (std::size_t i = 0; i < waves.size(); ++i) {
       const double re = waves[i].real(), im = waves[i].imag(), cosine = turns[i].real(), sine = turns[i].imag();
