@@ -92,11 +92,6 @@ class Transport {
   std::vector<std::vector<double>> cost_, moved_;
 };
 
-std::vector<PaletteColour> palette(const Features& features) {
-  if (!features.palette.empty()) return features.palette;
-  return {{features.lab, 1}};
-}
-
 /// Doublings between two scales; none where one is unknown.
 std::optional<double> octaves(std::optional<double> a, std::optional<double> b) {
   if (!a || !b || *a <= 0 || *b <= 0) return {};
@@ -105,7 +100,7 @@ std::optional<double> octaves(std::optional<double> a, std::optional<double> b) 
 
 /// Of the colours and the busyness, whatever the scale.
 double distance_of_colours(const Features& a, const Features& b) {
-  return transport(palette(a), palette(b)) + kBusyness * std::abs(a.busyness - b.busyness);
+  return transport(palette_of(a), palette_of(b)) + kBusyness * std::abs(a.busyness - b.busyness);
 }
 
 double distance_of_scales(const Features& a, const Features& b) {
@@ -118,6 +113,11 @@ double distance_of_scales(const Features& a, const Features& b) {
 double transport(const std::vector<PaletteColour>& first, const std::vector<PaletteColour>& second) {
   if (first.empty() || second.empty()) return 0;
   return Transport(first, second).least();
+}
+
+std::vector<PaletteColour> palette_of(const Features& features) {
+  if (!features.palette.empty()) return features.palette;
+  return {{features.lab, 1}};
 }
 
 double distance(const Features& first, const Features& second) {

@@ -27,11 +27,6 @@ constexpr double kOtherLight = 14;  ///< dE00 that lamps alone can make
 constexpr double kBusier = 0.2;     ///< busyness that blur and light change at most
 constexpr double kFaint = 7;        ///< L*: of a print with less range little but noise can be laid over another
 
-std::vector<PaletteColour> palette(const Features& features) {
-  if (!features.palette.empty()) return features.palette;
-  return {{features.lab, 1}};
-}
-
 bool true_to_colour(const Print& print) {
   return print.photo && (print.photo->reference == "sheet" || print.photo->reference == "chart");
 }
@@ -43,7 +38,7 @@ double mean_apart(const Print& first, const Print& second) {
 /// Whether colours and scales are as near as those of one fabric in two photographs.
 bool colours_may_be_same(const Print& first, const Print& second) {
   const Features &a = first.features, &b = second.features;
-  const double apart = transport(palette(a), palette(b)), mean = mean_apart(first, second);
+  const double apart = transport(palette_of(a), palette_of(b)), mean = mean_apart(first, second);
   if (a.scale && b.scale) return std::hypot(apart / kSameDistance, std::log2(*a.scale / *b.scale) / kSameOctaves) < 1;
   if (true_to_colour(first) && true_to_colour(second)) {
     const double range = std::max(kLeastRange, (a.value_range + b.value_range) / 2);
@@ -76,7 +71,7 @@ bool may_be_same(const Print& first, const Print& second, const Overlay& overlay
     return std::hypot((1 - overlay.likeness) / kUnlike, overlay.octaves / kZoomed, recoloured) < 1;
   }
   if (overlay.likeness > kLikeCloth && overlay.likeness - overlay.next > kAlone) return mean < kOtherLight;
-  const double colours = (transport(palette(a), palette(b)) + mean) / 2;
+  const double colours = (transport(palette_of(a), palette_of(b)) + mean) / 2;
   return overlay.likeness > kLikePrint && colours + kBusynessUnsure * std::abs(a.busyness - b.busyness) < kSameColours;
 }
 

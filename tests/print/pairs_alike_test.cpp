@@ -7,7 +7,7 @@
 namespace farflung::print {
 namespace {
 
-Print seen(colour::Lab lab, double scale) {
+Print photographed(colour::Lab lab, double scale) {
   Print print;
   print.features.lab = lab;
   print.features.palette = {{lab, 0.7}, {{lab.L + 20, lab.a, lab.b}, 0.3}};
@@ -19,7 +19,7 @@ Print seen(colour::Lab lab, double scale) {
 
 /// Two swatches of 6 in beside the sheet.
 std::vector<Print> measured(colour::Lab first, colour::Lab second) {
-  std::vector<Print> prints = {seen(first, 1), seen(second, 1)};
+  std::vector<Print> prints = {photographed(first, 1), photographed(second, 1)};
   for (Print& print : prints) print.swatch_width = Length::inches(6), print.photo->reference = "sheet";
   prints[0].photo->file = "photos/a.jpg", prints[1].photo->file = "photos/b.jpg";
   return prints;
@@ -34,20 +34,20 @@ Pair::Kind kind(const std::vector<Print>& prints, const LayOver& lay_over) {
 }
 
 TEST(PairsAlike, TakesNoPrintOfAnotherScaleForTheSameFabric) {
-  const std::vector<Pair> pairs = pairs_alike({seen({50, 10, 10}, 0.5), seen({50, 10, 10}, 0.62)});
+  const std::vector<Pair> pairs = pairs_alike({photographed({50, 10, 10}, 0.5), photographed({50, 10, 10}, 0.62)});
   ASSERT_EQ(pairs.size(), 1U);
   EXPECT_EQ(pairs[0].kind, Pair::Kind::alike);
 }
 
 TEST(PairsAlike, LetsColoursStrayFartherWhereTheScaleIsKnown) {
-  std::vector<Print> prints = {seen({50, 10, 10}, 0.5), seen({54.5, 10, 10}, 0.5)};
+  std::vector<Print> prints = {photographed({50, 10, 10}, 0.5), photographed({54.5, 10, 10}, 0.5)};
   EXPECT_EQ(pairs_alike(prints).at(0).kind, Pair::Kind::same);
   prints[1].features.scale.reset();
   EXPECT_EQ(pairs_alike(prints).at(0).kind, Pair::Kind::alike);
 }
 
 TEST(PairsAlike, TakesLessForTheSameFabricWhereNothingHasSetTheColoursRight) {
-  std::vector<Print> prints = {seen({50, 10, 10}, 0.5), seen({53, 10, 10}, 0.5)};
+  std::vector<Print> prints = {photographed({50, 10, 10}, 0.5), photographed({53, 10, 10}, 0.5)};
   for (Print& print : prints) print.features.scale.reset(), print.photo->reference = "sheet";
   EXPECT_EQ(pairs_alike(prints).at(0).kind, Pair::Kind::same);
   prints[1].photo->reference = "surface";
@@ -55,8 +55,8 @@ TEST(PairsAlike, TakesLessForTheSameFabricWhereNothingHasSetTheColoursRight) {
 }
 
 TEST(PairsAlike, TellsOneFabricTwiceFromTwoThatReadAlike) {
-  const std::vector<Print> prints = {seen({50, 10, 10}, 0.5), seen({51, 10, 10}, 0.51), seen({54, 10, 10}, 0.7),
-                                     seen({20, 0, -30}, 0.5)};
+  const std::vector<Print> prints = {photographed({50, 10, 10}, 0.5), photographed({51, 10, 10}, 0.51),
+                                     photographed({54, 10, 10}, 0.7), photographed({20, 0, -30}, 0.5)};
   const std::vector<Pair> pairs = pairs_alike(prints);
   ASSERT_FALSE(pairs.empty());
   EXPECT_EQ(pairs[0].kind, Pair::Kind::same);
