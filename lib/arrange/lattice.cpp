@@ -1,8 +1,6 @@
 #include "arrange/lattice.hpp"
 
 #include <algorithm>
-#include <cstdlib>
-#include <limits>
 #include <map>
 #include <numeric>
 
@@ -61,29 +59,6 @@ std::vector<Held> lattice_start(const Parting& parting, const std::vector<int>& 
     used[left] = true;
   }
   return held;
-}
-
-int closest_steps(const Parting& parting, int rows, int columns) {
-  int closest = std::numeric_limits<int>::max();
-  for (int i = 0; i < rows * columns; ++i) {
-    for (int j = i + 1; j < rows * columns; ++j) {
-      if (parting[i] != parting[j]) continue;
-      closest = std::min(closest, std::abs(i / columns - j / columns) + std::abs(i % columns - j % columns));
-    }
-  }
-  return closest;
-}
-
-Parting far_apart(int rows, int columns, int classes) {
-  Parting best;
-  int closest = 0;
-  for (Parting& parting : lattice_partings(rows, columns, classes)) {
-    const int steps = closest_steps(parting, rows, columns);
-    if (steps <= closest) continue;
-    closest = steps;
-    best = std::move(parting);
-  }
-  return best;
 }
 
 }  // namespace farflung::arrange

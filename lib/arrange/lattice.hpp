@@ -17,10 +17,4 @@ std::vector<Parting> lattice_partings(int rows, int columns, int classes);
 /// is left over fills the rest. `print` by block, kNone a blank.
 std::vector<Held> lattice_start(const Parting& parting, const std::vector<int>& print);
 
-/// The least distance between two places of one class, in steps (rows and columns).
-int closest_steps(const Parting& parting, int rows, int columns);
-
-/// The parting into `classes` lattices whose closest two places of a class are the most steps apart.
-Parting far_apart(int rows, int columns, int classes);
-
 }  // namespace farflung::arrange

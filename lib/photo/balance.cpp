@@ -20,6 +20,7 @@ double root(double p, double q) { return (p > 0 && q > 0 ? std::sqrt(p * q) : 0)
 class Encoder {
  public:
   std::uint8_t operator()(double light) const {
+    // Never negative, and lround would be a call for each byte. NOLINTNEXTLINE(bugprone-incorrect-roundings)
     return table_[static_cast<std::size_t>(std::sqrt(std::clamp(light, 0.0, 1.0)) * kSteps + 0.5)];
   }
 

@@ -50,22 +50,24 @@ std::array<colour::Lab, kChartPatches> read_values() {
 
 /// The mean of the middle of patch `index`, encoded, 0..1.
 KnownColour patch_seen(const cv::Mat& rgb, const cv::Matx33d& photo_from_chart, int index) {
-  const double u = index % kColumns, v = index / kColumns;
+  constexpr int kSteps = 9;
+  constexpr double kFirst = 0.34, kStep = 0.04;  // of the patch
+  const int column_of = index % kColumns, row_of = index / kColumns;
   cv::Vec3d sum(0, 0, 0);
-  int count = 0;
+  constexpr int kCount = kSteps * kSteps;
   KnownColour seen;
-  for (double dv = 0.34; dv < 0.67; dv += 0.04) {
-    for (double du = 0.34; du < 0.67; du += 0.04) {
-      const cv::Vec3d p = photo_from_chart * cv::Vec3d((u + du) / kColumns, (v + dv) / kRows, 1);
+  for (int down = 0; down < kSteps; ++down) {
+    for (int across = 0; across < kSteps; ++across) {
+      const double u = column_of + kFirst + across * kStep, v = row_of + kFirst + down * kStep;
+      const cv::Vec3d p = photo_from_chart * cv::Vec3d(u / kColumns, v / kRows, 1);
       const int column = std::clamp(cvRound(p[0] / p[2]), 0, rgb.cols - 1);
       const int row = std::clamp(cvRound(p[1] / p[2]), 0, rgb.rows - 1);
       for (int c = 0; c < 3; ++c) sum[c] += colour::decoded(rgb.at<cv::Vec3b>(row, column)[c]);
       seen.x += 2.0 * column / rgb.cols - 1, seen.y += 2.0 * row / rgb.rows - 1;
-      ++count;
     }
   }
-  for (int c = 0; c < 3; ++c) seen.seen[c] = colour::encoded(sum[c] / count);
-  seen.x /= count, seen.y /= count;
+  for (int c = 0; c < 3; ++c) seen.seen[c] = colour::encoded(sum[c] / kCount);
+  seen.x /= kCount, seen.y /= kCount;
   seen.truth = chart_colours()[index];
   return seen;
 }
@@ -73,6 +75,7 @@ KnownColour patch_seen(const cv::Mat& rgb, const cv::Matx33d& photo_from_chart, 
 bool believable(const std::vector<KnownColour>& patches) {
   const Balance balance = fitted_balance({patches, {}, {}});
   std::vector<double> off;
+  off.reserve(patches.size());
   for (const KnownColour& p : patches) {
     off.push_back(colour::delta_e_2000(colour::lab_from_light(balance.corrected(p.seen, p.x, p.y)), p.truth));
   }
