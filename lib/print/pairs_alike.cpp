@@ -19,7 +19,7 @@ constexpr double kSameMean = 3.6, kSameRange = 2, kLeastRange = 4;
 constexpr double kSameUnsure = 2.6, kBusynessUnsure = 8;
 constexpr double kSameDegrees = 8;
 // One swatch laid over the other, both in inches: what likeness, zoom and colour may stray by, each alone.
-constexpr double kUnlike = 0.75, kZoomed = 0.27, kRecoloured = 7.5;
+constexpr double kUnlike = 0.7, kZoomed = 0.27, kRecoloured = 7.5;
 // The same where no inches tell a sister of another scale: a likeness at one place alone is of the very same cloth,
 // whatever the light; a print that repeats lies over its sister too, and colours must tell.
 constexpr double kLikeCloth = 0.6, kAlone = 0.12, kLikePrint = 0.5, kSameColours = 2.8;
@@ -95,7 +95,7 @@ bool same(const Print& first, const Print& second, const std::optional<Overlay>&
 
 std::vector<Pair> pairs_alike(const std::vector<Print>& prints, const LayOver& lay_over) {
   std::vector<Pair> pairs;
-  std::vector<Laid> laid;  // where inches do not tell
+  std::vector<Laid> laid;
   std::vector<std::size_t> pair_of;
   for (std::size_t i = 0; i < prints.size(); ++i) {
     for (std::size_t j = i + 1; j < prints.size(); ++j) {
@@ -104,8 +104,7 @@ std::vector<Pair> pairs_alike(const std::vector<Print>& prints, const LayOver& l
       if (first.photo && second.photo && worth_laying(first, second)) {
         const std::optional<Overlay> overlay = lay_over ? lay_over(i, j) : std::nullopt;
         if (same(first, second, overlay)) pair.kind = Pair::Kind::same;
-        if (overlay && !true_to_inches(first, second))
-          laid.push_back({i, j, *overlay}), pair_of.push_back(pairs.size());
+        if (overlay) laid.push_back({i, j, *overlay}), pair_of.push_back(pairs.size());
       }
       pairs.push_back(pair);
     }
