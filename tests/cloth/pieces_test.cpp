@@ -106,6 +106,18 @@ TEST(Pieces, GeesePlainAndFlipped) {
   EXPECT_EQ(line_of(flipped, 1, "sky")->shape.width.cut, in(2.5));
 }
 
+TEST(Pieces, CornersThatMustStandUprightAreCutToShapeAndSheIsTold) {
+  quilt::Quilt quilt = quilt_of(corner_cut(6, 2), 1, 2, 2);
+  for (auto& block : quilt.blocks) block.prints = {0, 1};
+  quilt.prints[1].upright = true;
+  CutOptions options;
+  options.corners = CornerMethod::flip;
+  const CutList list = cut_list(quilt, options);
+  ASSERT_EQ(list.remarks.size(), 1U);
+  EXPECT_THAT(list.remarks[0].says, testing::HasSubstr("corner's print must stand upright"));
+  EXPECT_EQ(pieces_in(list), 10) << "2 bodies, 8 triangles";
+}
+
 TEST(Pieces, GeeseThatMustStandUprightAreCutOneByOneAndSheIsTold) {
   quilt::Quilt quilt = quilt_of(two_geese(), 1, 2, 2);
   for (auto& block : quilt.blocks) block.prints = {0, 1};

@@ -104,6 +104,40 @@ TEST(Piecing, ThePatternsOwnStepsAreKept) {
   EXPECT_EQ(press_said(quilt, quilt.blocks[0], piecing, 1), "toward Buoy") << "the neighbour of B is the background";
 }
 
+TEST(Piecing, AStepOfThePatternsOwnThatTurnsACornerSaysHowItIsSewn) {
+  using block::Unit;
+  block::Pattern pattern = whirl();
+  const auto patch = [](int index) { return Unit{Unit::Kind::patch, index}; };
+  const auto step = [](int index) { return Unit{Unit::Kind::step, index}; };
+  pattern.piecing = {{{patch(0), patch(4)}, {}},
+                     {{step(0), patch(1)}, {}},
+                     {{step(1), patch(2)}, {}},
+                     {{step(2), patch(3)}, {}}};  // the last meets the first rectangle and the square
+  const Piecing piecing = of(pattern);
+  EXPECT_TRUE(piecing.given);
+  EXPECT_FALSE(piecing.straight);
+  ASSERT_FALSE(piecing.remarks.empty());
+  EXPECT_THAT(piecing.remarks[0], testing::HasSubstr("Step 4 turns a corner"));
+}
+
+TEST(Piecing, SeamsPressedTheSameWayWhereTheyMeetAreCounted) {
+  using block::Pressing;
+  using block::Unit;
+  block::Pattern four = pattern_of("four", 4, {"A", "B"},
+                                   {{0, rectangle(in(0), in(0), in(2), in(2))},
+                                    {1, rectangle(in(2), in(0), in(2), in(2))},
+                                    {1, rectangle(in(0), in(2), in(2), in(2))},
+                                    {0, rectangle(in(2), in(2), in(2), in(2))}});
+  const auto patch = [](int index) { return Unit{Unit::Kind::patch, index}; };
+  const auto step = [](int index) { return Unit{Unit::Kind::step, index}; };
+  // Both rows toward their left square: the seams lie the same way where the rows are joined.
+  four.piecing = {{{patch(0), patch(1)}, {Pressing::Kind::toward, patch(0)}},
+                  {{patch(2), patch(3)}, {Pressing::Kind::toward, patch(2)}},
+                  {{step(0), step(1)}, {Pressing::Kind::toward, step(0)}}};
+  EXPECT_THAT(of(four).remarks,
+              testing::ElementsAre(testing::HasSubstr("1 of 1 meeting seams inside this block do not nest")));
+}
+
 TEST(Piecing, OpenAndSpunAreSaidAsThePatternHasThem) {
   block::Pattern half = half_squares(4);
   half.piecing = {{{{block::Unit::Kind::patch, 0}, {block::Unit::Kind::patch, 1}}, {block::Pressing::Kind::spun, {}}}};

@@ -31,6 +31,15 @@ TEST(Shape, AStripIsCutHalfAnInchLargerBothWays) {
   EXPECT_EQ(shape.height.cut, in(4.5));
 }
 
+TEST(Shape, AKiteThatLeansOnNoAxisIsCutAlongItsLongestEdge) {
+  // A kite of no side along the weave: by a template, laid with its longest edge along it; upright it stays as drawn.
+  const Polygon kite = corners({{2, 0}, {5, 3}, {4, 6}, {0, 4}});
+  const CutShape laid = cut(kite);
+  EXPECT_EQ(laid.shape, Shape::odd);
+  EXPECT_TRUE(laid.askew);
+  EXPECT_FALSE(cut_shape(kite, kQuarter, Ruler::eighths, true).askew);
+}
+
 TEST(Shape, AHalfSquareTriangleTakesSevenEighths) {
   // 4 + 0.25 x (2 + 1.41421) = 4 + 0.853553 = 4.853553, up to the mark 4 7/8
   const CutShape shape = cut(corners({{0, 0}, {4, 0}, {0, 4}}));
