@@ -130,9 +130,12 @@ int shrink_on_load(int longer, int longest, bool is_jpeg) {
 Picture read_pixels(const std::string& file, const Header& header, const DecodeOptions& options) {
   const int longer = std::max(header.columns, header.rows);
   const int longest = options.longest > 0 ? std::min(options.longest, longer) : longer;
-  vips::VOption* how = vips::VImage::option()->set("height", longest)->set("size", VIPS_SIZE_DOWN);
-  // Untagged pictures are sRGB already; libvips 8.14 would shift them.
-  if (header.has_profile) how->set("export_profile", "srgb");
+  // Made where it is handed over: libvips owns it from then on, thrown or not.
+  const auto how = [&] {
+    vips::VOption* made = vips::VImage::option()->set("height", longest)->set("size", VIPS_SIZE_DOWN);
+    // Untagged pictures are sRGB already; libvips 8.14 would shift them.
+    return header.has_profile ? made->set("export_profile", "srgb") : made;
+  };
   const int shrink = shrink_on_load(longer, longest, header.is_jpeg);
   vips::VImage image;
   if (shrink > 1) {
@@ -140,9 +143,9 @@ Picture read_pixels(const std::string& file, const Header& header, const DecodeO
                                                      ->set("shrink", shrink)
                                                      ->set("access", VIPS_ACCESS_SEQUENTIAL)
                                                      ->set("fail_on", VIPS_FAIL_ON_TRUNCATED));
-    image = srgb_of(image.thumbnail_image(std::min(longest, std::max(image.width(), image.height())), how));
+    image = srgb_of(image.thumbnail_image(std::min(longest, std::max(image.width(), image.height())), how()));
   } else {
-    image = srgb_of(vips::VImage::thumbnail(file.c_str(), longest, how->set("fail_on", VIPS_FAIL_ON_TRUNCATED)));
+    image = srgb_of(vips::VImage::thumbnail(file.c_str(), longest, how()->set("fail_on", VIPS_FAIL_ON_TRUNCATED)));
   }
   return picture_of(image);
 }
