@@ -31,9 +31,7 @@ colour::Lab mean_colour(const photo::Picture& swatch) {
 double value_range(const photo::Picture& swatch) {
   constexpr int kBins = 1000;
   std::vector<int> counts(kBins + 1);
-  cv::Mat smooth;
-  cv::resize(middle_of(swatch), smooth, {}, 0.5, 0.5, cv::INTER_AREA);
-  const cv::Mat lab = photo::lab_of(smooth);
+  const cv::Mat lab = photo::lab_of(zoomed(middle_of(swatch), 0.5));
   for (int row = 0; row < lab.rows; ++row) {
     const auto* line = lab.ptr<cv::Vec3f>(row);
     for (int column = 0; column < lab.cols; ++column) {

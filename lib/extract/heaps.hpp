@@ -6,6 +6,9 @@
 
 #include <opencv2/core.hpp>
 
+#include "colour/lab.hpp"
+#include "colour/srgb.hpp"
+
 namespace farflung::extract {
 
 /// Pixels alike, as one point.
@@ -15,6 +18,14 @@ struct Heap {
   double flat = 0;   ///< pixels, those on edges between motifs counting little
   double count = 0;  ///< pixels
 };
+
+inline colour::Lab lab_of(const cv::Vec3d& lab) { return {lab[0], lab[1], lab[2]}; }
+
+/// The linear light of a colour in CIELAB.
+inline cv::Vec3d light_of(const cv::Vec3d& lab) {
+  const colour::Light light = colour::light_from_lab(lab_of(lab));
+  return {light.r, light.g, light.b};
+}
 
 inline double squared(const cv::Vec3d& a, const cv::Vec3d& b) {
   const cv::Vec3d d = a - b;

@@ -4,9 +4,6 @@
 #include <cmath>
 #include <optional>
 
-#include "colour/lab.hpp"
-#include "colour/srgb.hpp"
-
 namespace farflung::extract {
 namespace {
 
@@ -14,11 +11,6 @@ constexpr double kSeldomFlat = 0.2;  ///< of its pixels: an ink is seen flat oft
 constexpr double kBetween = 8;       ///< dE00 from the straight line between two lights, at most
 constexpr double kEnd = 0.06;        ///< of that line: nearer an end it is that ink
 constexpr double kOddPair = 1e-5;    ///< of a pair's distance, squared: the nearer pair mixes, where two would do
-
-cv::Vec3d light_of(const cv::Vec3d& lab) {
-  const colour::Light light = colour::light_from_lab({lab[0], lab[1], lab[2]});
-  return {light.r, light.g, light.b};
-}
 
 std::vector<cv::Vec3d> lights_of(const std::vector<cv::Vec3d>& centres) {
   std::vector<cv::Vec3d> lights;
@@ -34,7 +26,7 @@ double part_of_second(const cv::Vec3d& light, const cv::Vec3d& a, const cv::Vec3
 }
 
 bool lies_between(std::size_t centre, const std::vector<cv::Vec3d>& centres, const std::vector<cv::Vec3d>& lights) {
-  const colour::Lab lab{centres[centre][0], centres[centre][1], centres[centre][2]};
+  const colour::Lab lab = lab_of(centres[centre]);
   for (std::size_t i = 0; i < lights.size(); ++i) {
     for (std::size_t j = 0; j < i; ++j) {
       if (i == centre || j == centre) continue;

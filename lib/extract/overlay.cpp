@@ -109,9 +109,7 @@ class Ground {
 
 /// CIELAB at so many pixels across, without what changes slowly: three CV_32F.
 std::vector<cv::Mat> detail(const cv::Mat& lab, double across) {
-  const double shrink = across / lab.cols;
-  cv::Mat small, around;
-  cv::resize(lab, small, {}, shrink, shrink, shrink < 1 ? cv::INTER_AREA : cv::INTER_LINEAR);
+  cv::Mat small = zoomed(lab, across / lab.cols), around;
   cv::GaussianBlur(small, small, {}, kSharp);
   blur_widely(small, around, kSlow);
   small -= around;
@@ -134,13 +132,13 @@ struct Two {
 /// The best of the zooms from step `from` to step `to`, so many `apart`; the longer look has `side` pixels.
 print::Overlay best_zoom(const Two& two, double side, int from, int to, int apart) {
   const double fine = side / two.longest();
-  const auto zoomed = [&](int step) {
+  const auto at_zoom = [&](int step) {
     return detail(two.second, fine * two.second_across * std::exp2(step * kOctave));
   };
-  const Ground ground(detail(two.first, fine * two.first_across), zoomed(to)[0].size());
+  const Ground ground(detail(two.first, fine * two.first_across), at_zoom(to)[0].size());
   print::Overlay best;
   for (int step = from; step <= to; step += apart) {
-    print::Overlay overlay = ground.best_of(zoomed(step));
+    print::Overlay overlay = ground.best_of(at_zoom(step));
     overlay.octaves = step * kOctave;
     if (overlay.likeness > best.likeness) best = overlay;
   }
@@ -151,11 +149,8 @@ print::Overlay best_zoom(const Two& two, double side, int from, int to, int apar
 
 Look look_of(const photo::Picture& swatch, std::optional<double> inches) {
   const cv::Mat rgb = middle_of(swatch);
-  const double shrink = std::min(1.0, static_cast<double>(kSide) / std::max(rgb.cols, rgb.rows));
-  cv::Mat small;
-  cv::resize(rgb, small, {}, shrink, shrink, cv::INTER_AREA);
   if (inches) *inches *= static_cast<double>(rgb.cols) / swatch.columns;
-  return {photo::picture_from(small), inches};
+  return {photo::picture_from(shrunk_to(rgb, kSide)), inches};
 }
 
 print::Overlay laid_over(const Look& first, const Look& second) {

@@ -22,14 +22,10 @@ constexpr int kSide = 360;        ///< pixels of the longer side in which colour
 constexpr double kNoise = 4;      ///< dE: smaller differences between neighbours are noise and weave
 constexpr double kEdge = 2;       ///< dE a pixel: where colours change as fast, half is edge
 
-colour::Lab lab_of(const cv::Vec3d& v) { return {v[0], v[1], v[2]}; }
-
 cv::Mat smoothed_lab(const photo::Picture& swatch) {
-  const cv::Mat rgb = middle_of(swatch);
-  const double shrink = std::min(1.0, static_cast<double>(kSide) / std::max(rgb.cols, rgb.rows));
-  cv::Mat small, smooth;
-  cv::resize(rgb, small, {}, shrink, shrink, cv::INTER_AREA);
-  cv::bilateralFilter(photo::lab_of(small), smooth, 5, kNoise, 2);  // weave and noise go, the edges of motifs stay
+  cv::Mat smooth;
+  cv::bilateralFilter(photo::lab_of(shrunk_to(middle_of(swatch), kSide)), smooth, 5, kNoise,
+                      2);  // weave and noise go, the edges of motifs stay
   return smooth;
 }
 
@@ -69,8 +65,7 @@ std::vector<Heap> heaps_of(const cv::Mat& lab) {
   for (auto& entry : heaps) {
     Heap& one = entry.second;
     one.lab *= 1 / one.flat;
-    const colour::Light light = colour::light_from_lab(lab_of(one.lab));
-    one.light = {light.r, light.g, light.b};
+    one.light = light_of(one.lab);
     list.push_back(one);
   }
   return list;

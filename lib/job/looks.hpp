@@ -11,6 +11,9 @@
 
 namespace farflung::job {
 
+/// What the swatch of a print spans from left to right, where known.
+std::optional<double> inches_across(const print::Print& print);
+
 /// Each swatch is read from the quilt's folder when it is first laid over another, unless it was given before.
 class Looks {
  public:
@@ -25,7 +28,6 @@ class Looks {
 
  private:
   const std::optional<extract::Look>& look(std::size_t print);
-  std::optional<double> inches(std::size_t print) const;
 
   const quilt::Quilt& quilt_;
   std::filesystem::path folder_;

@@ -3,6 +3,7 @@
 #include <filesystem>
 
 #include "extract/features.hpp"
+#include "job/looks.hpp"
 #include "job/open_quilt.hpp"
 #include "job/pending_files.hpp"
 #include "job/photo_report.hpp"
@@ -36,9 +37,7 @@ Outcome outline(const Outline& wish) {
   if (swatch.inches) print.swatch_width = Length::inches(*swatch.inches);
   print.photo->corners = swatch.corners;
   print.photo->reference = swatch.reference;
-  std::optional<double> inches;
-  if (print.swatch_width) inches = print.swatch_width->inches();
-  print.features = extract::features_of(swatch.picture, inches, print.features);
+  print.features = extract::features_of(swatch.picture, inches_across(print), print.features);
   const Seen seen{static_cast<std::size_t>(named.front()), print.photo->file, swatch.doubt, false};
   quilt.prints[named.front()] = std::move(print);
   const Result<Done> saved = files.save(*document);

@@ -128,9 +128,7 @@ class Intake {
     print.swatch_width = across_;
     if (swatch.inches) print.swatch_width = Length::inches(*swatch.inches);
     print.photo = print::Sighting{kept, swatch.corners, swatch.reference};
-    std::optional<double> inches;
-    if (print.swatch_width) inches = print.swatch_width->inches();
-    print.features = extract::features_of(swatch.picture, inches);
+    print.features = extract::features_of(swatch.picture, inches_across(print));
     document_.quilt.prints.push_back(std::move(print));
     looks_.give(document_.quilt.prints.size() - 1, swatch.picture);
   }

@@ -25,6 +25,14 @@ TEST(LaidOver, PiecesOfOneClothShowTheSameInOnePlaceAlone) {
   EXPECT_EQ(overlay.octaves, 0);
 }
 
+TEST(LaidOver, ASliverOfClothLiesOverOthersLikeAnyPiece) {
+  photo::Picture sliver(900, 8);  // as narrow as a swatch may be drawn by hand
+  for (std::size_t i = 0; i < sliver.rgb.size(); ++i) sliver.rgb[i] = static_cast<std::uint8_t>(60 + i * 37 % 120);
+  const Look look = look_of(sliver, std::nullopt);
+  EXPECT_GT(laid_over(look, look).likeness, 0.9);
+  EXPECT_LT(laid_over(look, piece(tossed(Seed{4}), 0, 0, std::nullopt)).likeness, 0.9);
+}
+
 TEST(LaidOver, TheSameMotifsTossedOtherwiseAreNotAlike) {
   EXPECT_LT(laid_over(piece(tossed(Seed{4}), 0, 0), piece(tossed(Seed{5}), 0, 0)).likeness, 0.5);
 }
