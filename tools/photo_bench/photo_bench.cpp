@@ -57,6 +57,12 @@ void print_table(const photo_bench::Reading& all, const std::vector<double>& pal
   print_row("order of lightness, Kendall's tau, mean of bundles", mean(taus), sheet ? 0.97 : 0.93);
   print_row("palette, transport to the true one, dE00, median", quantile(all.palette, 0.5), 2);
   if (!all.scale.empty()) print_row("motif scale, error, median, %", 100 * quantile(all.scale, 0.5), 5);
+  if (!all.inches.empty()) {
+    print_row("a cloth's side in inches, error, median, %", 100 * quantile(all.inches, 0.5), 5);
+    print_row("a cloth's side in inches, error, 99th percentile, %", 100 * quantile(all.inches, 0.99), 5);
+    print_row("the same of those 30 in from the sheet, median, %", 100 * quantile(all.far, 0.5), 5);
+    print_row("the same of those 30 in from the sheet, 99th perc., %", 100 * quantile(all.far, 0.99), 5);
+  }
   print_row("stripes told as stripes, %", 100.0 * static_cast<double>(all.stripe.size()) / std::max(1, all.stripes),
             100);
   print_row("one-way prints told so, %", 100.0 * all.one_way_told / std::max(1, all.one_way), 80);
@@ -102,8 +108,7 @@ int main(int count, char** words) {
     const std::clock_t start = std::clock();
     const auto taken = photo::take(file);
     seconds += static_cast<double>(std::clock() - start) / CLOCKS_PER_SEC;
-    const auto reading =
-        photo_bench::read(trial.scene, photograph, taken ? taken->swatches : std::vector<photo::Swatch>());
+    const auto reading = photo_bench::read(trial.scene, photograph, taken ? *taken : photo::Take());
     std::printf(
         "%3d: %2d there, %2d found, %2d sure, %d false; worst corner %.2f %%; dE %.1f; reference %s; slant %.0f, "
         "%.0f K, %+.1f EV%s\n",
@@ -126,6 +131,8 @@ int main(int count, char** words) {
     if (is_pale(trial.scene.surface)) append(pale, reading.dE);
     append(all.palette, reading.palette);
     append(all.scale, reading.scale);
+    append(all.inches, reading.inches);
+    append(all.far, reading.far);
     append(all.stripe, reading.stripe);
     all.stripes += reading.stripes;
     all.one_way += reading.one_way, all.one_way_told += reading.one_way_told;
