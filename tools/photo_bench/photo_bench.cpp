@@ -1,6 +1,7 @@
-// photo_bench FIRST COUNT [sheet] [test] [--keep FOLDER]: takes simulated photographs in, with the reference sheet
-// beside the cloth where asked, drawn for tuning unless `test` is said, and prints how well each was read, then the
-// figures for all. --keep writes each photograph and its overview to FOLDER.
+// photo_bench FIRST COUNT [sheet] [test] [--side PIXELS] [--keep FOLDER]: takes simulated photographs in, with the
+// reference sheet beside the cloth where asked, drawn for tuning unless `test` is said, and prints how well each was
+// read, then the figures for all. --side draws them larger (4000: as a telephone's 12 megapixels, as blurred for their
+// size as the small ones). --keep writes each photograph and its overview to FOLDER.
 #include <algorithm>
 #include <cstdio>
 #include <cstdlib>
@@ -78,17 +79,19 @@ void append(std::vector<double>& to, const std::vector<double>& more) { to.inser
 
 int main(int count, char** words) {
   if (count < 3) {
-    std::fputs("usage: photo_bench FIRST COUNT [sheet] [test] [--keep FOLDER]\n", stderr);
+    std::fputs("usage: photo_bench FIRST COUNT [sheet] [test] [--side PIXELS] [--keep FOLDER]\n", stderr);
     return 2;
   }
   const int first = std::atoi(words[1]), last = first + std::atoi(words[2]);
   bool sheet = false;
   auto purpose = simulator::Purpose::tuning;
+  simulator::Range range;
   std::filesystem::path folder;
   for (int i = 3; i < count; ++i) {
     const std::string word = words[i];
     if (word == "sheet") sheet = true;
     if (word == "test") purpose = simulator::Purpose::test;
+    if (word == "--side" && i + 1 < count) range.longest_side = std::atoi(words[++i]);
     if (word == "--keep" && i + 1 < count) folder = words[++i];
   }
   const bool keep = !folder.empty();
@@ -100,7 +103,7 @@ int main(int count, char** words) {
   double seconds = 0;
   for (int number = first; number < last; ++number) {
     const Seed seed = simulator::trial_seed(purpose, number);
-    simulator::Trial trial = simulator::trial(seed);
+    simulator::Trial trial = simulator::trial(seed, range);
     if (sheet) simulator::lay_beside(trial.scene, photo_bench::printed_sheet(derived(seed, 9)), 0.8);
     const simulator::Photograph photograph = simulator::photographed(trial);
     const std::string file = (folder / (std::to_string(number) + ".jpg")).string();
