@@ -173,6 +173,24 @@ const cv::Mat& printed_darkness(int columns, int rows, double cell) {
   return expected;
 }
 
+/// Where a CV_32F surface is highest near its highest pixel: by a parabola through its neighbours, each way.
+cv::Point2d summit(const cv::Mat& surface, cv::Point peak) {
+  const auto between = [](float before, float at, float after) {
+    const double bend = 2.0 * at - before - after;
+    return bend > 1e-6 ? 0.5 * (after - before) / bend : 0.0;
+  };
+  cv::Point2d top = peak;
+  if (peak.x > 0 && peak.x + 1 < surface.cols) {
+    const float* row = surface.ptr<float>(peak.y) + peak.x;
+    top.x += between(row[-1], row[0], row[1]);
+  }
+  if (peak.y > 0 && peak.y + 1 < surface.rows) {
+    top.y +=
+        between(surface.at<float>(peak.y - 1, peak.x), surface.at<float>(peak), surface.at<float>(peak.y + 1, peak.x));
+  }
+  return top;
+}
+
 /// Slides each mark over the flattened page and fits the page again to where they match best: marks that could not be
 /// read, and the far side of the page, come right too.
 SheetSeen settled(const Picture& picture, SheetSeen sheet) {
@@ -210,7 +228,8 @@ SheetSeen settled(const Picture& picture, SheetSeen sheet) {
       cv::minMaxLoc(matched, nullptr, &peak, nullptr, &where);
       if (peak < kMatch) continue;
       const double x = mark.box.left + mark.box.width / 2, y = mark.box.top + mark.box.height / 2;
-      const double dx = (place.x + where.x - at.x) / kPixels, dy = (place.y + where.y - at.y) / kPixels;
+      const cv::Point2d top = summit(matched, where);
+      const double dx = (place.x + top.x - at.x) / kPixels, dy = (place.y + top.y - at.y) / kPixels;
       const auto p = sheet.picture(x + dx, y + dy);
       printed.emplace_back(static_cast<float>(x), static_cast<float>(y));
       seen.emplace_back(static_cast<float>(p[0]), static_cast<float>(p[1]));

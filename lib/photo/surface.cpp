@@ -9,6 +9,7 @@
 #include <opencv2/imgproc.hpp>
 
 #include "base/median.hpp"
+#include "photo/shade.hpp"
 
 namespace farflung::photo {
 namespace {
@@ -98,13 +99,36 @@ cv::Vec3f commonest(const std::vector<Sample>& samples) {
   return {best[0] * 4.0F + 2, best[1] * 3.0F + 1.5F, best[2] * 3.0F + 1.5F};
 }
 
+/// How the surface's own pixels scatter about what is expected of them.
+struct Scatter {
+  cv::Matx33f whitening = cv::Matx33f::eye() * (1 / 3.0F);
+  double widest = 3;  ///< standard deviation along the widest axis, dE
+};
+
+/// `sum` is of the outer products of `count` differences. No axis is taken to be narrower than 0.7 dE, which is what
+/// the expected colour itself may be off; trimming at three deviations has cut 3 % off them.
+Scatter scatter_of(const cv::Matx33d& sum, double count) {
+  constexpr double kLeast = 0.7, kTrimmed = 1.03;
+  cv::Vec3d values;
+  cv::Matx33d axes;
+  cv::eigen(sum * (1 / count), values, axes);
+  Scatter scatter;
+  cv::Matx33d scale = cv::Matx33d::zeros();
+  for (int i = 0; i < 3; ++i) {
+    const double deviation = std::max(kLeast, kTrimmed * std::sqrt(std::max(0.0, values[i])));
+    if (i == 0) scatter.widest = deviation;
+    scale(i, i) = 1 / deviation;
+  }
+  scatter.whitening = cv::Matx33f(scale * axes);
+  return scatter;
+}
+
 /// A field and how the surface's own pixels scatter about it.
 struct Fit {
   Field field;
-  cv::Matx33f whitening = cv::Matx33f::eye() * (1 / 3.0F);
-  double widest = 3;  ///< standard deviation along the widest axis, dE
+  Scatter scatter;
 
-  float off(const Sample& s) const { return norm(whitening * (s.lab - field.at(s.x, s.y))); }
+  float off(const Sample& s) const { return norm(scatter.whitening * (s.lab - field.at(s.x, s.y))); }
 };
 
 std::vector<Sample> near(const std::vector<Sample>& samples, const Fit& fit, float gate) {
@@ -115,26 +139,13 @@ std::vector<Sample> near(const std::vector<Sample>& samples, const Fit& fit, flo
   return kept;
 }
 
-/// Finds how `kept` scatter about the field. No axis is taken to be narrower than 0.7 dE, which is what the field
-/// itself may be off; trimming at three deviations has cut 3 % off them.
-void measure_scatter(const std::vector<Sample>& kept, Fit& fit) {
-  constexpr double kLeast = 0.7, kTrimmed = 1.03;
-  cv::Matx33d covariance = cv::Matx33d::zeros();
+Scatter scatter_about(const Field& field, const std::vector<Sample>& kept) {
+  cv::Matx33d sum = cv::Matx33d::zeros();
   for (const Sample& s : kept) {
-    const cv::Vec3d r = s.lab - fit.field.at(s.x, s.y);
-    covariance += r * r.t();
+    const cv::Vec3d r = s.lab - field.at(s.x, s.y);
+    sum += r * r.t();
   }
-  covariance *= 1.0 / static_cast<double>(kept.size());
-  cv::Vec3d values;
-  cv::Matx33d axes;
-  cv::eigen(covariance, values, axes);
-  cv::Matx33d scale = cv::Matx33d::zeros();
-  for (int i = 0; i < 3; ++i) {
-    const double deviation = std::max(kLeast, kTrimmed * std::sqrt(std::max(0.0, values[i])));
-    if (i == 0) fit.widest = deviation;
-    scale(i, i) = 1 / deviation;
-  }
-  fit.whitening = cv::Matx33f(scale * axes);
+  return scatter_of(sum, static_cast<double>(kept.size()));
 }
 
 /// From a first colour outward: the field learns how the light falls, the scatter how the surface is grained.
@@ -143,7 +154,7 @@ Fit grown(const std::vector<Sample>& samples, Fit fit, int used, int rounds, flo
     const std::vector<Sample> kept = near(samples, fit, gate);
     if (kept.size() < 50) break;
     fit.field = fitted(kept, used);
-    measure_scatter(kept, fit);
+    fit.scatter = scatter_about(fit.field, kept);
   }
   return fit;
 }
@@ -169,7 +180,7 @@ Fit grained_fit(const std::vector<Sample>& rim) {
     for (const Sample& s : rim) values.push_back(s.lab[c]);
     fit.field.coefficients[0][c] = median(std::move(values));
   }
-  fit.whitening = cv::Matx33f::eye() * (1 / 8.0F);
+  fit.scatter.whitening = cv::Matx33f::eye() * (1 / 8.0F);
   return grown(rim, fit, 3, 8, 3.3F);
 }
 
@@ -216,6 +227,27 @@ void bend(const cv::Mat& lab, const Surface& surface, cv::Mat& expected) {
   expected += off;
 }
 
+/// Bends what is expected to the shades that lie on the surface, where it then scatters clearly less about it.
+void follow_shade(const cv::Mat& lab, Surface& surface) {
+  constexpr double kClearly = 0.8;
+  const std::optional<Shaded> shaded = shade_on(lab, surface);
+  if (!shaded) return;
+  cv::Matx33d sum = cv::Matx33d::zeros();
+  double count = 0;
+  for (int row = 0; row < lab.rows; row += 2) {
+    const auto *seen = lab.ptr<cv::Vec3f>(row), *bare = shaded->expected.ptr<cv::Vec3f>(row);
+    const auto* is_seen = shaded->seen.ptr(row);
+    for (int column = 0; column < lab.cols; column += 2) {
+      if (is_seen[column] == 0) continue;
+      const cv::Vec3d r = seen[column] - bare[column];
+      sum += r * r.t(), ++count;
+    }
+  }
+  const Scatter scatter = scatter_of(sum, count);
+  if (scatter.widest > kClearly * surface.noise) return;
+  surface.expected = shaded->expected, surface.noise = scatter.widest, surface.whitening = scatter.whitening;
+}
+
 /// Every so-many-th pixel, its noise as it was.
 cv::Mat thinned(const cv::Mat& lab, int step) {
   cv::Mat thin(std::max(1, lab.rows / step), std::max(1, lab.cols / step), lab.type());
@@ -235,12 +267,13 @@ Surface fitted_to(const cv::Mat& lab) {
   if (share < 0.85) {
     const Fit grained = grained_fit(rim);
     const double grained_share = share_near(rim, grained);
-    if (grained_share > std::max(0.85, share) && grained.widest < 11) fit = grained, share = grained_share;
+    if (grained_share > std::max(0.85, share) && grained.scatter.widest < 11) fit = grained, share = grained_share;
   }
   if (share > 0.4) fit = grown(all, fit, kTerms, 4, 3.5F);
 
-  Surface surface{0, fit.widest, drawn(fit.field, lab.size()), fit.whitening};
+  Surface surface{0, fit.scatter.widest, drawn(fit.field, lab.size()), fit.scatter.whitening};
   bend(lab, surface, surface.expected);
+  follow_shade(lab, surface);
   std::size_t alike = 0;
   for (const Sample& s : rim) {
     const auto column = static_cast<int>((s.x + 1) * lab.cols / 2), row = static_cast<int>((s.y + 1) * lab.rows / 2);

@@ -36,12 +36,16 @@ simulator::Shot lamp(double slant) {
   return shot;
 }
 
-simulator::Photograph beside_four(double slant) {
+/// So many cloths of about 6 x 7 inches.
+simulator::Photograph beside(int cloths, int across, double slant) {
   const auto all = simulator::demo_fabrics();
-  simulator::Scene scene = simulator::in_rows({all.begin() + 1, all.begin() + 5}, 2, 6, 7, 0.7, 2, Seed{3});
+  simulator::Scene scene =
+      simulator::in_rows({all.begin() + 1, all.begin() + 1 + cloths}, across, 6, 7, 0.7, 2, Seed{3});
   simulator::lay_beside(scene, printed_sheet(), 1);
   return simulator::photographed(scene, lamp(slant), Seed{8});
 }
+
+simulator::Photograph beside_four(double slant) { return beside(4, 2, slant); }
 
 TEST(ReferenceSheet, ItsMarksLieClearOfEachOtherAndOfTheWindowAndFitBothPapers) {
   const SheetPlan& plan = sheet_plan();
@@ -74,6 +78,25 @@ TEST(ReferenceSheet, GivesInchesAtEverySlant) {
     const auto& c = photograph.cloths[0].corners;
     const auto a = sheet->sheet(c[0].x + 0.5, c[0].y + 0.5), b = sheet->sheet(c[1].x + 0.5, c[1].y + 0.5);
     EXPECT_NEAR(std::hypot(a[0] - b[0], a[1] - b[1]), 6, 0.12) << slant;
+  }
+}
+
+TEST(ReferenceSheet, GivesTheInchesOfClothsFarFromIt) {
+  for (const double slant : {0.0, 20.0, 33.0}) {
+    const simulator::Photograph photograph = beside(12, 6, slant);
+    const auto sheet = find_sheet(picture_from(photograph.srgb));
+    ASSERT_TRUE(sheet.has_value()) << slant;
+    const cv::Matx33d table_from_photo = photograph.photo_from_table.inv();
+    double farthest = 0;
+    for (const simulator::Seen& cloth : photograph.cloths) {
+      const auto a = sheet->sheet(cloth.corners[0].x + 0.5, cloth.corners[0].y + 0.5),
+                 b = sheet->sheet(cloth.corners[1].x + 0.5, cloth.corners[1].y + 0.5);
+      const cv::Point2d side = simulator::projected(table_from_photo, cloth.corners[0]) -
+                               simulator::projected(table_from_photo, cloth.corners[1]);
+      EXPECT_NEAR(std::hypot(a[0] - b[0], a[1] - b[1]), cv::norm(side), 0.05) << slant << ' ' << cloth.name;
+      farthest = std::max(farthest, std::hypot(a[0], a[1]));
+    }
+    EXPECT_GT(farthest, 30) << slant;
   }
 }
 

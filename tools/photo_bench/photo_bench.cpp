@@ -1,6 +1,7 @@
-// photo_bench FIRST COUNT [sheet] [test] [--keep FOLDER]: takes simulated photographs in, with the reference sheet
-// beside the cloth where asked, drawn for tuning unless `test` is said, and prints how well each was read, then the
-// figures for all. --keep writes each photograph and its overview to FOLDER.
+// photo_bench FIRST COUNT [sheet] [test] [--side PIXELS] [--keep FOLDER]: takes simulated photographs in, with the
+// reference sheet beside the cloth where asked, drawn for tuning unless `test` is said, and prints how well each was
+// read, then the figures for all. --side draws them larger (4000: as a telephone's 12 megapixels, as blurred for their
+// size as the small ones). --keep writes each photograph and its overview to FOLDER.
 #include <algorithm>
 #include <cstdio>
 #include <cstdlib>
@@ -57,6 +58,12 @@ void print_table(const photo_bench::Reading& all, const std::vector<double>& pal
   print_row("order of lightness, Kendall's tau, mean of bundles", mean(taus), sheet ? 0.97 : 0.93);
   print_row("palette, transport to the true one, dE00, median", quantile(all.palette, 0.5), 2);
   if (!all.scale.empty()) print_row("motif scale, error, median, %", 100 * quantile(all.scale, 0.5), 5);
+  if (!all.inches.empty()) {
+    print_row("a cloth's side in inches, error, median, %", 100 * quantile(all.inches, 0.5), 5);
+    print_row("a cloth's side in inches, error, 99th percentile, %", 100 * quantile(all.inches, 0.99), 5);
+    print_row("the same of those 30 in from the sheet, median, %", 100 * quantile(all.far, 0.5), 5);
+    print_row("the same of those 30 in from the sheet, 99th perc., %", 100 * quantile(all.far, 0.99), 5);
+  }
   print_row("stripes told as stripes, %", 100.0 * static_cast<double>(all.stripe.size()) / std::max(1, all.stripes),
             100);
   print_row("one-way prints told so, %", 100.0 * all.one_way_told / std::max(1, all.one_way), 80);
@@ -72,17 +79,19 @@ void append(std::vector<double>& to, const std::vector<double>& more) { to.inser
 
 int main(int count, char** words) {
   if (count < 3) {
-    std::fputs("usage: photo_bench FIRST COUNT [sheet] [test] [--keep FOLDER]\n", stderr);
+    std::fputs("usage: photo_bench FIRST COUNT [sheet] [test] [--side PIXELS] [--keep FOLDER]\n", stderr);
     return 2;
   }
   const int first = std::atoi(words[1]), last = first + std::atoi(words[2]);
   bool sheet = false;
   auto purpose = simulator::Purpose::tuning;
+  simulator::Range range;
   std::filesystem::path folder;
   for (int i = 3; i < count; ++i) {
     const std::string word = words[i];
     if (word == "sheet") sheet = true;
     if (word == "test") purpose = simulator::Purpose::test;
+    if (word == "--side" && i + 1 < count) range.longest_side = std::atoi(words[++i]);
     if (word == "--keep" && i + 1 < count) folder = words[++i];
   }
   const bool keep = !folder.empty();
@@ -94,7 +103,7 @@ int main(int count, char** words) {
   double seconds = 0;
   for (int number = first; number < last; ++number) {
     const Seed seed = simulator::trial_seed(purpose, number);
-    simulator::Trial trial = simulator::trial(seed);
+    simulator::Trial trial = simulator::trial(seed, range);
     if (sheet) simulator::lay_beside(trial.scene, photo_bench::printed_sheet(derived(seed, 9)), 0.8);
     const simulator::Photograph photograph = simulator::photographed(trial);
     const std::string file = (folder / (std::to_string(number) + ".jpg")).string();
@@ -102,8 +111,7 @@ int main(int count, char** words) {
     const std::clock_t start = std::clock();
     const auto taken = photo::take(file);
     seconds += static_cast<double>(std::clock() - start) / CLOCKS_PER_SEC;
-    const auto reading =
-        photo_bench::read(trial.scene, photograph, taken ? taken->swatches : std::vector<photo::Swatch>());
+    const auto reading = photo_bench::read(trial.scene, photograph, taken ? *taken : photo::Take());
     std::printf(
         "%3d: %2d there, %2d found, %2d sure, %d false; worst corner %.2f %%; dE %.1f; reference %s; slant %.0f, "
         "%.0f K, %+.1f EV%s\n",
@@ -126,6 +134,8 @@ int main(int count, char** words) {
     if (is_pale(trial.scene.surface)) append(pale, reading.dE);
     append(all.palette, reading.palette);
     append(all.scale, reading.scale);
+    append(all.inches, reading.inches);
+    append(all.far, reading.far);
     append(all.stripe, reading.stripe);
     all.stripes += reading.stripes;
     all.one_way += reading.one_way, all.one_way_told += reading.one_way_told;

@@ -58,30 +58,45 @@ double kendall(const std::vector<std::pair<double, double>>& pairs) {
   return sum / count;
 }
 
+/// By the side of the square as large, which an outline that begins at another corner has as well.
+void read_inches(const simulator::Placed& cloth, const photo::Swatch& swatch, const photo::Take& take,
+                 Reading& reading) {
+  std::array<cv::Point2d, 4> corners;
+  for (std::size_t i = 0; i < 4; ++i) {
+    const double full = take.photograph.full_from_picture();
+    const auto [x, y] = take.reference.sheet->sheet(swatch.corners[i][0] / full, swatch.corners[i][1] / full);
+    corners[i] = {x, y};
+  }
+  const double area = std::abs((corners[2] - corners[0]).cross(corners[3] - corners[1])) / 2;
+  const double error = std::abs(std::sqrt(area / (cloth.width * cloth.height)) - 1);
+  reading.inches.push_back(error);
+  if (cv::norm(corners[0] + corners[1] + corners[2] + corners[3]) / 4 > kFar) reading.far.push_back(error);
+}
+
 }  // namespace
 
-Reading read(const simulator::Scene& scene, const simulator::Photograph& truth,
-             const std::vector<photo::Swatch>& swatches) {
+Reading read(const simulator::Scene& scene, const simulator::Photograph& truth, const photo::Take& take) {
   Reading reading;
   std::vector<std::pair<double, double>> lightness;  // true, measured
   reading.there = static_cast<int>(truth.cloths.size());
-  std::vector<bool> taken(truth.cloths.size());
-  for (const photo::Swatch& swatch : swatches) {
+  std::vector<bool> matched(truth.cloths.size());
+  for (const photo::Swatch& swatch : take.swatches) {
     std::optional<std::size_t> match;
     for (std::size_t i = 0; i < truth.cloths.size(); ++i) {
-      if (!taken[i] && agreement(outline(swatch), outline(truth.cloths[i])) > 0.85) match = i;
+      if (!matched[i] && agreement(outline(swatch), outline(truth.cloths[i])) > 0.85) match = i;
     }
     if (!match) {
       ++reading.false_ones;
       continue;
     }
     const simulator::Seen& cloth = truth.cloths[*match];
-    taken[*match] = true;
+    matched[*match] = true;
     ++reading.found;
     reading.sure += swatch.doubt.empty();
     const std::array<double, 4> off = corner_errors(outline(cloth), outline(swatch));
     reading.off.push_back(*std::max_element(off.begin(), off.end()));
     reading.corners.insert(reading.corners.end(), off.begin(), off.end());
+    if (take.reference.sheet) read_inches(scene.cloths[*match], swatch, take, reading);
     const print::Features features = extract::features_of(swatch.picture, swatch.inches);
     reading.dE.push_back(colour::delta_e_2000(features.lab, cloth.lab));
     const simulator::Truth fabric = simulator::truth_of(scene.cloths[*match].fabric);

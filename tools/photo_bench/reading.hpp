@@ -19,6 +19,8 @@ struct Reading {
   std::vector<double> dE;       ///< of those found, dE00 of the mean colour
   std::vector<double> palette;  ///< of those found, transport from the true palette, dE00
   std::vector<double> scale;    ///< of those whose scale was measured, its error over the truth
+  std::vector<double> inches;   ///< of those found beside a sheet, the error of their side in inches over the truth
+  std::vector<double> far;      ///< the same of those more than kFar from it
   std::vector<double> stripe;   ///< of the stripes told as stripes, their angle's error, degrees
   int stripes = 0;              ///< of those found, how many are stripes
   int one_way = 0;              ///< of those found, how many stand one way
@@ -27,9 +29,10 @@ struct Reading {
   std::optional<double> tau;    ///< Kendall's, of the order of lightness; where six or more were found
 };
 
-/// A cloth is found where the outlines share 85 % of what they cover.
-/// `scene` is what was photographed.
-Reading read(const simulator::Scene& scene, const simulator::Photograph& truth,
-             const std::vector<photo::Swatch>& swatches);
+constexpr double kFar = 30;  ///< inches from the sheet's middle
+
+/// A cloth is found where the outlines share 85 % of what they cover. `scene` is what was photographed, `take` what
+/// was read of it.
+Reading read(const simulator::Scene& scene, const simulator::Photograph& truth, const photo::Take& take);
 
 }  // namespace farflung::photo_bench
