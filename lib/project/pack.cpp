@@ -149,6 +149,10 @@ class Unpacking {
 
  private:
   Problem not_a_pack() const {
+    const int why = archive_errno(pack_);
+    if (why == EIO || why == ENOMEM || why == EACCES) {
+      return system_problem(file_.string(), "cannot be read: " + std::generic_category().message(why));
+    }
     return input_problem(file_.string(), "not a packed quilt, or not all of it",
                          "give a file that farflung pack has written");
   }
@@ -175,7 +179,7 @@ class Unpacking {
     if (folder) return make_folder(target, name);
     if (place->filename() == kLockName || disk::is_temporary(*place)) return Done{};
     if (const Result<Done> made = make_folder(target.parent_path(), name); !made) return made;
-    return copy(name, target);
+    return copy(name, target, archive_entry_size(entry));
   }
 
   Result<Done> make_folder(const fs::path& target, const std::string& name) const {
@@ -187,7 +191,7 @@ class Unpacking {
     return error ? disk::make_folder(target) : Result<Done>(Done{});
   }
 
-  Result<Done> copy(const std::string& name, const fs::path& target) {
+  Result<Done> copy(const std::string& name, const fs::path& target, la_int64_t whole) {
     disk::NewFile out(target);
     if (!out.open()) return out.existed() ? untrusted(name, "which comes twice") : out.problem();
     const void* block = nullptr;
@@ -204,6 +208,7 @@ class Unpacking {
       if (!out.write(static_cast<const char*>(block), size)) return out.problem();
     }
     if (state != ARCHIVE_EOF) return not_a_pack();
+    if (static_cast<la_int64_t>(at) != whole) return untrusted(name, "which has holes");
     return out.finish() ? Result<Done>(Done{}) : Result<Done>(out.problem());
   }
 
@@ -257,8 +262,10 @@ Result<Packed> unpack(const fs::path& file, const fs::path& folder) {
   if (!packed) return packed;
   if (const Result<Document> valid = read(into.path()); !valid) {
     Problems problems = valid.problems();
-    for (Problem& problem : problems)
-      problem.at = file.string() + ": " + problem.at.substr(into.path().string().size());
+    for (Problem& problem : problems) {
+      const std::string within = into.path().string();
+      if (problem.at.rfind(within, 0) == 0) problem.at = file.string() + ": " + problem.at.substr(within.size());
+    }
     return problems;
   }
   for (const char* part : {"photos", "swatches", "sheets"}) fs::create_directory(into.path() / part, error);

@@ -151,6 +151,31 @@ TEST_F(Pack, IsNotPutIntoTheQuiltItself) {
   EXPECT_FALSE(exists(quilt() / "me.quilt"));
 }
 
+TEST_F(Pack, MoreFilesThanAPackMayHoldAreNotPacked) {
+  for (std::size_t i = 0; i < limits::kPackedFiles; ++i) std::ofstream(quilt() / "photos" / std::to_string(i));
+  const Result<Packed> packed = pack(quilt(), file());
+  ASSERT_FALSE(packed.ok());
+  EXPECT_THAT(texts(packed.problems()), HasSubstr("more than a packed quilt may hold"));
+  EXPECT_FALSE(exists(file()));
+}
+
+TEST_F(Pack, WhatIsNotThereIsNeitherPackedNorUnpacked) {
+  EXPECT_FALSE(unpack(temporary_ / "nothing", other()).ok());
+  EXPECT_FALSE(unpack(temporary_.path(), other()).ok()) << "a folder is no pack";
+  must(pack(quilt(), file()));
+  EXPECT_FALSE(unpack(file(), file() / "within").ok()) << "no folder can be made within a file";
+  must(unpack(file(), other() / ""));
+  EXPECT_TRUE(read(other()).ok()) << "a name that ends in a slash is the same folder";
+}
+
+TEST_F(Pack, AFileWithHolesInItIsRefused) {
+  std::ofstream(quilt() / "photos" / "holes.jpg") << "x";
+  std::filesystem::resize_file(quilt() / "photos" / "holes.jpg", 4 << 20);
+  const std::string command = "tar -C '" + quilt().string() + "/..' -Scf '" + file().string() + "' ./harbour";
+  ASSERT_EQ(std::system(command.c_str()), 0);
+  expect_refused(bytes_of(file()), "which has holes");
+}
+
 TEST_F(Pack, ABrokenQuiltIsNotPacked) {
   std::ofstream(quilt() / "quilt.json") << "{";
   EXPECT_FALSE(pack(quilt(), file()).ok());
@@ -165,6 +190,8 @@ TEST_F(Pack, AStrangersFileIsNotTrusted) {
   expect_refused(good + entry("elsewhere/evil", "x") + kEnd, "lies outside");
   expect_refused(good + entry("harbour//evil", "x") + kEnd, "lies outside");
   expect_refused(good + entry("evil", "x") + kEnd, "lies outside");
+  expect_refused(good + entry("\x1b[2Jevil\x7f", "x") + kEnd, "holds ?[2Jevil?, which lies outside");
+  expect_refused(good + entry("harbour/", "x") + kEnd, "");
   expect_refused(good + entry("harbour/a/b/c/d/e/f/g/h/i/j/k", "x") + kEnd, "lies outside");
   expect_refused(good + entry("harbour/photos", "", '2', "/etc") + kEnd, "neither a file nor a folder");
   expect_refused(good + entry("harbour/hard", "", '1', "/etc/passwd") + kEnd, "neither a file nor a folder");

@@ -1,61 +1,17 @@
 // Nothing lost: every system call of saving is failed once, writers are killed at any moment, disks are full, folders
 // closed.
-#include <cerrno>
 #include <csignal>
-#include <cstdarg>
 #include <functional>
 
-#include <fcntl.h>
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 #include <sys/resource.h>
-#include <sys/syscall.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
 #include "base/rng.hpp"
+#include "project/failing_calls.hpp"
 #include "project/world.hpp"
-
-namespace {
-
-/// Counts down over the calls that saving makes; the one at which it reaches zero fails.
-struct Failure {
-  int calls_until = 0;  // 0: none fails
-  int error = ENOSPC;
-  std::string failed;  // the call that was failed
-
-  bool now(const char* call) {
-    if (calls_until == 0 || --calls_until > 0) return false;
-    failed = call;
-    errno = error;
-    return true;
-  }
-} failure;
-
-}  // namespace
-
-// These stand before the C library's own for everything in this program.
-extern "C" {
-ssize_t write(int file, const void* bytes, std::size_t count) {
-  return failure.now("write") ? -1 : syscall(SYS_write, file, bytes, count);
-}
-// Nothing here cuts the power, so nothing need wait for the disk.
-int fsync(int) { return failure.now("fsync") ? -1 : 0; }
-int rename(const char* from, const char* to) noexcept {
-  return failure.now("rename") ? -1 : static_cast<int>(syscall(SYS_rename, from, to));
-}
-int unlink(const char* file) noexcept {
-  return failure.now("unlink") ? -1 : static_cast<int>(syscall(SYS_unlink, file));
-}
-int open(const char* file, int flags, ...) {
-  va_list more;
-  va_start(more, flags);
-  const int mode = (flags & O_CREAT) != 0 ? va_arg(more, int) : 0;
-  va_end(more);
-  const bool writes = (flags & (O_WRONLY | O_RDWR)) != 0;
-  return writes && failure.now("open") ? -1 : static_cast<int>(syscall(SYS_openat, AT_FDCWD, file, flags, mode));
-}
-}
 
 namespace farflung::project {
 namespace {
@@ -147,7 +103,7 @@ TEST(Trust, EveryCallOfASessionMayFailOnceAndNothingIsLost) {
     TemporaryFolder folder;
     start(folder.path());
     Model model;
-    failure = {nth, nth % 2 == 0 ? ENOSPC : EIO, ""};
+    failure = {nth, nth % 2 == 0 ? ENOSPC : EIO};
     int number = 0;
     for (const Step step : session) {
       const std::string before = shown(folder.path());
