@@ -164,7 +164,7 @@ class Visit {
 
   /// What a run came to, once it is over.
   Json finished(const std::string& quilt, const std::string& id) const {
-    for (int time = 0; time < 4000; ++time) {  // twenty photographs on a laden machine take their time
+    for (int time = 0; time < 20'000; ++time) {  // minutes for a photograph under ThreadSanitizer
       Json run = get("/quilts/" + quilt + "/runs/" + id);
       const std::string state = run.value("state", "");
       if (state != "waiting" && state != "running") return run;
