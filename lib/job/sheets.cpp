@@ -24,7 +24,8 @@ Outcome sheets(const Sheets& options) {
   sheet::Order order{*paper, options.only};
   order.workroom = *how;
   order.left_handed = options.left_handed;
-  Result<std::vector<sheet::Page>> pages = sheet::pages_of(score::pressed_to_nest(document->quilt), order);
+  const quilt::Quilt pressed = score::pressed_to_nest(document->quilt);
+  const Result<std::vector<sheet::Page>> pages = sheet::sheaf_of(pressed, order);
   if (!pages) return pages.problems();
   Result<std::string> bytes = sheet::pdf(*pages, swatches, document->quilt.title);
   if (!bytes) return bytes.problems();

@@ -10,6 +10,13 @@ using draw::Anchor;
 using draw::Role;
 using draw::Text;
 
+/// What stands on every page.
+struct Furniture {
+  Paper paper;
+  std::string title, size;
+  std::size_t pages = 0;
+};
+
 void add_header(const Page& page, const Paper& paper, const std::string& title, draw::Display& display) {
   const double base = kMargin + 13;
   const double right = paper.width - kMargin;
@@ -30,19 +37,25 @@ void add_header(const Page& page, const Paper& paper, const std::string& title, 
   display.add(draw::Line{{{kMargin, base + 8}, {right, base + 8}}, 0.5, draw::kHair});
 }
 
-void add_footer(const Book& book, std::size_t number, std::size_t of, draw::Display& display) {
-  const double base = book.paper.height - kMargin - 2;
-  const double right = book.paper.width - kMargin;
-  const std::string count = "page " + std::to_string(number) + " of " + std::to_string(of);
+void add_footer(const Furniture& furniture, std::size_t number, draw::Display& display) {
+  const double base = furniture.paper.height - kMargin - 2;
+  const double right = furniture.paper.width - kMargin;
+  const std::string count = "page " + std::to_string(number) + " of " + std::to_string(furniture.pages);
   display.add(draw::Line{{{kMargin, base - 12}, {right, base - 12}}, 0.5, draw::kHair});
-  display.add(Text{"Finished top " + draw::finished_size(book.quilt, book.plan),
-                   {kMargin, base},
-                   8,
-                   Anchor::left,
-                   false,
-                   draw::kFaint,
-                   Role::furniture});
+  display.add(
+      Text{"Finished top " + furniture.size, {kMargin, base}, 8, Anchor::left, false, draw::kFaint, Role::furniture});
   display.add(Text{count, {right, base}, 8, Anchor::right, false, draw::kFaint, Role::furniture});
+}
+
+/// `drawn` under its header, which is read first, and above its footer.
+draw::Display furnished(const Page& page, const draw::Display& drawn, std::size_t number, const Furniture& furniture) {
+  draw::Display display;
+  display.width = drawn.width;
+  display.height = drawn.height;
+  add_header(page, furniture.paper, furniture.title, display);
+  draw::place(display, drawn, {0, 0}, 1);
+  add_footer(furniture, number, display);
+  return display;
 }
 
 }  // namespace
@@ -62,17 +75,20 @@ Page blank_page(const Book& book, std::string section, std::string part) {
   return page;
 }
 
+draw::Display display_of(const Page& page) { return page.late ? page.late() : page.display; }
+
 void number_pages(const Book& book, std::vector<Page>& pages) {
+  const Furniture furniture = {book.paper, book.quilt.title, draw::finished_size(book.quilt, book.plan), pages.size()};
   for (std::size_t i = 0; i < pages.size(); ++i) {
-    if (pages[i].bare) continue;
-    // The header is read before what stands under it.
-    draw::Display display;
-    display.width = pages[i].display.width;
-    display.height = pages[i].display.height;
-    add_header(pages[i], book.paper, book.quilt.title, display);
-    draw::place(display, pages[i].display, {0, 0}, 1);
-    add_footer(book, i + 1, pages.size(), display);
-    pages[i].display = std::move(display);
+    Page& page = pages[i];
+    if (page.bare) continue;
+    if (page.late) {
+      page.late = [furniture, number = i + 1, bare = page] {
+        return furnished(bare, display_of(bare), number, furniture);
+      };
+    } else {
+      page.display = furnished(page, page.display, i + 1, furniture);
+    }
   }
 }
 

@@ -1,6 +1,7 @@
 // What every sheet is made from, and what it makes: pages that still lack their numbers.
 #pragma once
 
+#include <functional>
 #include <memory>
 #include <string>
 #include <vector>
@@ -29,7 +30,13 @@ struct Page {
   std::string part;     ///< "rows 1 to 3, places 1 to 4"; may be empty
   draw::Display display;
   bool bare = false;  ///< without header and footer: the cover and the reference page, which have their own
+  /// Where there may be hundreds of pages that each show the whole top: makes `display`, which is empty until then.
+  /// The quilt must outlive it.
+  std::function<draw::Display()> late = nullptr;
 };
+
+/// The page's display, made now if it is late; it is not kept with the page.
+draw::Display display_of(const Page& page);
 
 /// A book with its workroom worked out.
 Book work_book(const quilt::Quilt& quilt, const Paper& paper, const cloth::WorkroomOptions& options = {});

@@ -305,35 +305,47 @@ std::string legend(const Book& book, const std::vector<int>& shown) {
   return words;
 }
 
-Page cells_page(const Book& book, const Cut& cut, int first_row, int first_column) {
+/// The cells that one page shows.
+struct Window {
+  int first_row = 0, last_row = 0, first_column = 0, last_column = 0;
+};
+
+draw::Display cells_drawn(const Book& book, const Cut& cut, const Window& window) {
+  const auto& [first_row, last_row, first_column, last_column] = window;
   const draw::Box room = room_of(book.paper);
-  const int last_row = std::min(cut.rows, first_row + cut.rows_on_page) - 1;
-  const int last_column = std::min(cut.columns, first_column + cut.columns_on_page) - 1;
-  Page page = blank_page(
-      book, kSection, range_words("row", first_row, last_row) + ", " + range_words("place", first_column, last_column));
+  draw::Display display = blank_page(book, kSection).display;
   const draw::Box grid = {room.left + kRowNames, room.top + kColumnNames, room.width - kRowNames, 0};
   const bool straight = cut.indent == 0;
   std::vector<int> shown;
   for (int row = first_row; row <= last_row; ++row) {
     const double top = grid.top + (row - first_row) * cut.cell_height;
-    page.display.add(Text{row_name(row), {room.left, top + 15}, 13, Anchor::left, true, draw::kInk, Role::name});
-    if (row > first_row) page.display.add(draw::Line{{{room.left, top}, {room.right(), top}}, 0.4, draw::kHair});
+    display.add(Text{row_name(row), {room.left, top + 15}, 13, Anchor::left, true, draw::kInk, Role::name});
+    if (row > first_row) display.add(draw::Line{{{room.left, top}, {room.right(), top}}, 0.4, draw::kHair});
     for (int column = first_column; column <= last_column; ++column) {
       const int cell = book.plan.cell_at(row, column);
       if (cell == kNone) continue;
       const double left = grid.left + (column - first_column) * cut.cell_width + (row % 2 == 1 ? cut.indent : 0);
-      add_cell(page.display, book, cell, {left, top, cut.cell_width, cut.cell_height});
+      add_cell(display, book, cell, {left, top, cut.cell_width, cut.cell_height});
       shown.push_back(cell);
     }
   }
   for (int column = first_column; straight && column <= last_column; ++column) {
     const double middle = grid.left + (column - first_column + 0.5) * cut.cell_width;
-    page.display.add(
-        Text{column_name(column), {middle, grid.top - 6}, 13, Anchor::middle, true, draw::kInk, Role::name});
+    display.add(Text{column_name(column), {middle, grid.top - 6}, 13, Anchor::middle, true, draw::kInk, Role::name});
   }
-  add_finder(page.display, book, shown, {room.right() - 60, kMargin + kHeader - 8, 60, kColumnNames + 6});
-  page.display.add(
+  add_finder(display, book, shown, {room.right() - 60, kMargin + kHeader - 8, 60, kColumnNames + 6});
+  display.add(
       Text{legend(book, shown), {room.left, room.bottom() - 3}, 8, Anchor::left, false, draw::kFaint, Role::caption});
+  return display;
+}
+
+/// Drawn late: each of these pages shows where on the whole top it is.
+Page cells_page(const std::shared_ptr<const Book>& book, const Cut& cut, const Window& window) {
+  const auto& [first_row, last_row, first_column, last_column] = window;
+  Page page;
+  page.section = kSection;
+  page.part = range_words("row", first_row, last_row) + ", " + range_words("place", first_column, last_column);
+  page.late = [book, cut, window] { return cells_drawn(*book, cut, window); };
   return page;
 }
 
@@ -362,9 +374,12 @@ Page overview_page(const Book& book) {
 std::vector<Page> placement_map(const Book& book) {
   std::vector<Page> pages = {overview_page(book)};
   const Cut cut = cut_of(book, room_of(book.paper));
+  const auto kept = std::make_shared<const Book>(book);
   for (int row = 0; row < cut.rows; row += cut.rows_on_page) {
     for (int column = 0; column < cut.columns; column += cut.columns_on_page) {
-      pages.push_back(cells_page(book, cut, row, column));
+      pages.push_back(cells_page(kept, cut,
+                                 {row, std::min(cut.rows, row + cut.rows_on_page) - 1, column,
+                                  std::min(cut.columns, column + cut.columns_on_page) - 1}));
     }
   }
   return pages;

@@ -31,9 +31,23 @@ void bookmark(cairo_surface_t* surface, const std::string& section, std::size_t 
                                 static_cast<cairo_pdf_outline_flags_t>(0));
 }
 
-Result<std::string> drawn(const std::vector<Page>& pages, const draw::Swatches& swatches, const std::string& title) {
+/// Adds what the figures of a page say, in the order in which they are read.
+void add_alternatives(const draw::Display& display, std::vector<std::string>& says) {
+  for (const draw::Item& item : display.items) {
+    const auto* opening = std::get_if<draw::Opening>(&item);
+    if (opening != nullptr && opening->kind == draw::Opening::Kind::figure) says.push_back(opening->says);
+  }
+}
+
+/// The pages as Cairo writes them, and what their figures say. Each is let go before the next is drawn.
+struct Drawn {
   std::string bytes;
-  const draw::Surface surface(cairo_pdf_surface_create_for_stream(append, &bytes, 612, 792));
+  std::vector<std::string> says;
+};
+
+Result<Drawn> drawn(const std::vector<Page>& pages, const draw::Swatches& swatches, const std::string& title) {
+  Drawn result;
+  const draw::Surface surface(cairo_pdf_surface_create_for_stream(append, &result.bytes, 612, 792));
   cairo_pdf_surface_restrict_to_version(surface.get(), CAIRO_PDF_VERSION_1_5);
   cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_TITLE, title.c_str());
   cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_CREATOR, "Farflung");
@@ -42,7 +56,8 @@ Result<std::string> drawn(const std::vector<Page>& pages, const draw::Swatches& 
   const Context context(cairo_create(surface.get()));
   std::string section;
   for (std::size_t i = 0; i < pages.size(); ++i) {
-    const draw::Display& display = pages[i].display;
+    const draw::Display display = display_of(pages[i]);
+    add_alternatives(display, result.says);
     cairo_pdf_surface_set_size(surface.get(), display.width, display.height);
     if (pages[i].section != section) bookmark(surface.get(), section = pages[i].section, i + 1);
     draw::paint(context.get(), display, bolts, {draw::Medium::Kind::vector, kPixelsPerPoint, true});
@@ -54,17 +69,6 @@ Result<std::string> drawn(const std::vector<Page>& pages, const draw::Swatches& 
       return system_problem("sheets", std::string("drawing failed: ") + cairo_status_to_string(status));
     }
   }
-  return bytes;
-}
-
-std::vector<std::string> alternatives(const std::vector<Page>& pages) {
-  std::vector<std::string> result;
-  for (const Page& page : pages) {
-    for (const draw::Item& item : page.display.items) {
-      const auto* opening = std::get_if<draw::Opening>(&item);
-      if (opening != nullptr && opening->kind == draw::Opening::Kind::figure) result.push_back(opening->says);
-    }
-  }
   return result;
 }
 
@@ -73,9 +77,9 @@ std::vector<std::string> alternatives(const std::vector<Page>& pages) {
 Result<std::string> pdf(const std::vector<Page>& pages, const draw::Swatches& swatches, const std::string& title) {
   if (pages.empty()) return input_problem("sheets", "there is no page to print");
   try {
-    const auto bytes = drawn(pages, swatches, title);
-    if (!bytes) return bytes.problems();
-    return finished_pdf(*bytes, alternatives(pages));
+    const auto made = drawn(pages, swatches, title);
+    if (!made) return made.problems();
+    return finished_pdf(made->bytes, made->says);
   } catch (const std::exception& failure) {
     return system_problem("sheets", std::string("the PDF could not be written: ") + failure.what());
   }

@@ -60,7 +60,7 @@ Problems problems_of(const Order& order) {
 
 std::span<const Kind> kinds() { return kKinds; }
 
-Result<std::vector<Page>> pages_of(const quilt::Quilt& quilt, const Order& order) {
+Result<std::vector<Page>> sheaf_of(const quilt::Quilt& quilt, const Order& order) {
   if (Problems found = problems_of(order); !found.empty()) return found;
   Book book{quilt, quilt::plan_of(quilt), order.paper, order.marks};
   book.left_handed = order.left_handed;
@@ -79,8 +79,19 @@ Result<std::vector<Page>> pages_of(const quilt::Quilt& quilt, const Order& order
   return pages;
 }
 
+Result<std::vector<Page>> pages_of(const quilt::Quilt& quilt, const Order& order) {
+  Result<std::vector<Page>> pages = sheaf_of(quilt, order);
+  if (!pages) return pages;
+  for (Page& page : *pages) {
+    if (!page.late) continue;
+    page.display = page.late();
+    page.late = nullptr;
+  }
+  return pages;
+}
+
 Result<std::string> pdf_of(const quilt::Quilt& quilt, const draw::Swatches& swatches, const Order& order) {
-  const auto pages = pages_of(quilt, order);
+  const auto pages = sheaf_of(quilt, order);
   if (!pages) return pages.problems();
   return pdf(*pages, swatches, quilt.title);
 }

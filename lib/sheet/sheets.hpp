@@ -31,7 +31,11 @@ struct Order {
   bool left_handed = false;  ///< cutting plans start from the right edge
 };
 
-/// The pages that were asked for, numbered. A name that is no kind's is a problem, with the names that are.
+/// The pages that were asked for, numbered; some of them late, to be drawn by display_of one at a time. A name that is
+/// no kind's is a problem, with the names that are. The quilt must outlive the pages.
+Result<std::vector<Page>> sheaf_of(const quilt::Quilt& quilt, const Order& order);
+
+/// The same, every page drawn.
 Result<std::vector<Page>> pages_of(const quilt::Quilt& quilt, const Order& order);
 
 /// The same as a PDF.

@@ -64,6 +64,20 @@ TEST(Pdf, ALargeQuiltStaysSmall) {
   EXPECT_LT(bytes->size(), 10'000'000U);
 }
 
+TEST(Pdf, PagesOfAMapAreDrawnOneAtATimeAndAreTheSame) {
+  const quilt::Quilt quilt = rails_quilt(9, 9);
+  const draw::Swatches swatches = plain_swatches(quilt);
+  const auto late = sheaf_of(quilt, {letter(), {"map"}});
+  const auto drawn = pages_of(quilt, {letter(), {"map"}});
+  ASSERT_TRUE(late && drawn);
+  ASSERT_EQ(late->size(), drawn->size());
+  for (std::size_t i = 1; i < late->size(); ++i) {
+    EXPECT_TRUE((*late)[i].display.items.empty()) << "page " << i << " is held drawn";
+    EXPECT_FALSE((*drawn)[i].display.items.empty());
+  }
+  EXPECT_EQ(*pdf(*late, swatches, quilt.title), *pdf(*drawn, swatches, quilt.title));
+}
+
 TEST(Pdf, NoPagesIsAProblem) { EXPECT_FALSE(pdf({}, {}, "empty")); }
 
 }  // namespace
