@@ -5,6 +5,7 @@
 
 #include <opencv2/core.hpp>
 
+#include "base/median.hpp"
 #include "colour/srgb.hpp"
 #include "photo/lamp.hpp"
 
@@ -45,6 +46,7 @@ struct Spot {
   std::array<double, 3> backdrop{};        ///< encoded, at this place
   colour::Lab truth;                       ///< of a screen: of the paper it is printed on
   double black = 0, pitch = 1;             ///< of a screen
+  std::array<double, 3> paper{};           ///< of a screen, encoded: it lies in the same light
   std::array<double, 3> good = {1, 1, 1};  ///< what its L*, a* and b* are good to
 };
 
@@ -52,13 +54,16 @@ class Fit {
  public:
   explicit Fit(const Evidence& evidence) : backdrop_(evidence.backdrop), usual_(evidence.usual) {
     for (const KnownColour& known : evidence.known) {
-      Spot spot{known.seen, known.x, known.y, {}, known.truth, 0, 1, known.good};
+      Spot spot{known.seen, known.x, known.y, {}, known.truth, 0, 1, {}, known.good};
       coloured_ = coloured_ || std::hypot(known.truth.a, known.truth.b) > 6;
+      if (!backdrop_.empty()) spot.good[0] = std::hypot(spot.good[0], light_unsure(known));
       spots_.push_back(spot);
     }
     for (const ScreenSeen& screen : evidence.screens) {
+      constexpr double kUnevenAtMost = 0.03;  // as light falls off over an inch
       // Lines that are seen apart pass through the curve one by one, and sharpening exaggerates them.
-      const double good = 1.4 + 30 * std::max(0.0, screen.contrast - 0.03);
+      const double good =
+          1.4 + 30 * std::max(0.0, screen.contrast - 0.03) + 100 * std::max(0.0, screen.paper.uneven - kUnevenAtMost);
       spots_.push_back({screen.seen,
                         screen.x,
                         screen.y,
@@ -66,10 +71,17 @@ class Fit {
                         kPaperWhite,
                         screen.black,
                         screen.pitch,
+                        screen.paper.seen,
                         {good, good + 6 * screen.black, good + 6 * screen.black}});
     }
     // What is burnt out says nothing, unless there is nothing else.
-    const auto burnt = [](const Spot& spot) { return *std::max_element(spot.seen.begin(), spot.seen.end()) > 0.988; };
+    const auto is_burnt = [](const std::array<double, 3>& seen) {
+      return *std::max_element(seen.begin(), seen.end()) > 0.988;
+    };
+    for (Spot& spot : spots_) {
+      if (is_burnt(spot.paper)) spot.paper = {};
+    }
+    const auto burnt = [&](const Spot& spot) { return is_burnt(spot.seen); };
     if (std::count_if(spots_.begin(), spots_.end(), burnt) + 3 <= static_cast<std::ptrdiff_t>(spots_.size()))
       std::erase_if(spots_, burnt);
     if (!backdrop_.empty()) {
@@ -82,6 +94,7 @@ class Fit {
 
   Balance found() {
     if (spots_.empty()) return with_field({});
+    start_from_whites();
     search();
     if (coloured_) return with_field(balance_of(numbers_));
     // The colour that is left of the light tells what light it was.
@@ -96,6 +109,14 @@ class Fit {
   }
 
  private:
+  /// How far off the light on a thing may be, L*: under the thing the backdrop is guessed, beside it it is seen, and
+  /// the rim of a shade may run between the two.
+  double light_unsure(const KnownColour& known) const {
+    const std::array<double, 3> under = seen_at(backdrop_, known.x, known.y),
+                                beside = seen_at(backdrop_, known.beside[0], known.beside[1]);
+    return 100 * std::abs(under[1] - beside[1]);
+  }
+
   /// Greys say nothing of filters, colours nothing of ink; whites, however many, say nothing of the curve.
   void choose_numbers(bool screens) {
     const auto free = [&](std::size_t first, std::size_t last) {
@@ -111,11 +132,30 @@ class Fit {
     if (!backdrop_.empty()) stray_[kFallX] = stray_[kFallY] = 0.01;
   }
 
+  /// Gains that make the middle one of what is white as light as it is, so that none begins far off.
+  void start_from_whites() {
+    const Balance ordinary = balance_of(numbers_);
+    const double middle = backdrop_.empty() ? 1 : brightness(ordinary.curve, middle_);
+    for (std::size_t c = 0; c < 3; ++c) {
+      std::vector<double> logs;
+      for (const Spot& spot : spots_) {
+        if (!is_white(spot) || spot.black > 0) continue;
+        const double field = backdrop_.empty() ? 1 : brightness(ordinary.curve, spot.backdrop) / middle;
+        const colour::Light light = colour::light_from_lab(spot.truth);
+        const std::array<double, 3> white = {light.r, light.g, light.b};
+        logs.push_back(std::log(white[c] * field / std::max(1e-3, ordinary.curve.light(spot.seen[c]))));
+      }
+      if (!logs.empty()) numbers_[kGains + c] = median(std::move(logs));
+    }
+  }
+
+  static bool is_white(const Spot& spot) { return spot.truth == kPaperWhite || spot.truth == kSomethingWhite; }
+
   /// By log(red / blue). Office paper is made to shine blue in the ultraviolet of daylight.
   bool let_paper_be_bluer(double log_red_over_blue) {
     bool any = false;
     for (Spot& spot : spots_) {
-      if (!(spot.truth == kPaperWhite) && !(spot.truth == kSomethingWhite)) continue;
+      if (!is_white(spot)) continue;
       colour::Light light = colour::light_from_lab(spot.truth);
       light.r *= std::exp(log_red_over_blue / 2), light.b *= std::exp(-log_red_over_blue / 2);
       spot.truth = colour::lab_from_light(light);
@@ -178,19 +218,38 @@ class Fit {
         {white * paper.r + black * ink, white * paper.g + black * ink, white * paper.b + black * ink});
   }
 
+  /// Of a difference in standard deviations: what lies far off is hardly worse than what lies off (Cauchy's estimator;
+  /// Zhang 1997, doi:10.1016/S0262-8856(96)01112-2, table 1).
+  static double bounded(double r) {
+    constexpr double kFar = 1.5;
+    return std::copysign(kFar * std::sqrt(std::log1p(r * r / (kFar * kFar))), r);
+  }
+
+  /// `middle` is the backdrop's brightness in the middle of the picture.
+  colour::Lab lab_of(const Spot& spot, const Balance& b, double middle) const {
+    const std::array<double, 3> light = {b.curve.light(spot.seen[0]), b.curve.light(spot.seen[1]),
+                                         b.curve.light(spot.seen[2])};
+    if (spot.paper[1] > 0) {
+      // Beside paper in the same light: neither its strength nor its colour matters, only the curve.
+      const colour::Light white = colour::light_from_lab(kPaperWhite);
+      const auto over_paper = [&](std::size_t c) { return light[c] / std::max(1e-3, b.curve.light(spot.paper[c])); };
+      return colour::lab_from_light({white.r * over_paper(0), white.g * over_paper(1), white.b * over_paper(2)});
+    }
+    const double field = backdrop_.empty() ? 1 : brightness(b.curve, spot.backdrop) / middle;
+    const double over = field * b.light_at(spot.x, spot.y);
+    return colour::lab_from_light(b.mixed(light[0] / over, light[1] / over, light[2] / over));
+  }
+
   std::vector<double> residuals(const Numbers& n) const {
     const Balance b = balance_of(n);
     const double middle = backdrop_.empty() ? 1 : brightness(b.curve, middle_);
     std::vector<double> r;
     for (const Spot& spot : spots_) {
-      const double field = backdrop_.empty() ? 1 : brightness(b.curve, spot.backdrop) / middle;
-      const double light = field * b.light_at(spot.x, spot.y);
-      const colour::Lab lab =
-          colour::lab_from_light(b.mixed(b.curve.light(spot.seen[0]) / light, b.curve.light(spot.seen[1]) / light,
-                                         b.curve.light(spot.seen[2]) / light));
+      const colour::Lab lab = lab_of(spot, b, middle);
       const colour::Lab truth = truth_of(spot, n);
       const double coarser = 1 + 0.045 * std::hypot(truth.a, truth.b);
-      r.push_back((lab.L - truth.L) / spot.good[0]);
+      const double lighter = (lab.L - truth.L) / spot.good[0];
+      r.push_back(spot.black == 0 && is_white(spot) && !backdrop_.empty() ? bounded(lighter) : lighter);
       r.push_back((lab.a - truth.a) / (spot.good[1] * coarser));
       r.push_back((lab.b - truth.b) / (spot.good[2] * coarser));
     }

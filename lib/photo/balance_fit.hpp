@@ -16,6 +16,13 @@ struct KnownColour {
   double x = 0, y = 0;           ///< -1..1 across the picture
   colour::Lab truth;
   std::array<double, 3> good = {1.4, 1.4, 1.4};  ///< what its L*, a* and b* are good to
+  std::array<double, 2> beside = {x, y};         ///< the nearest place, -1..1, where a backdrop is seen
+};
+
+/// The bare paper just beside something that is printed: it lies in the same light, but for `uneven`.
+struct PaperBeside {
+  std::array<double, 3> seen{};  ///< encoded mean light; zeros where none is seen
+  double uneven = 0;             ///< between its darkest and its brightest side, encoded
 };
 
 /// A grey of black lines on white paper: how dark it is, but for how far ink runs beyond the lines' edges.
@@ -25,6 +32,7 @@ struct ScreenSeen {
   double black = 0;              ///< share that is line as drawn; 1: all ink
   double pitch = 0;              ///< inches from line to line
   double contrast = 0;           ///< standard deviation of the encoded pixels: above 0.1 or so lines are seen apart
+  PaperBeside paper;
 };
 
 /// All that a picture tells of its light.

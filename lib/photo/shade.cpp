@@ -9,7 +9,7 @@ namespace {
 
 constexpr float kLeastLight = 0.63F, kMostLight = 1.3F;  ///< cube roots of the light over what is expected
 constexpr float kSteep = 0.01F;  ///< of such a root from pixel to pixel: steeper than the rim of a shade
-constexpr int kCell = 8;          ///< pixels over which light is averaged
+constexpr int kCell = 8;         ///< pixels over which light is averaged
 
 /// What each pixel says of the light on the surface, if it is surface.
 struct Light {

@@ -16,9 +16,9 @@ struct Shaded {
 };
 
 /// Follows the light across the surface. `lab` is what `surface` was fitted to. A cast shade has the surface's hue, and
-/// its rim is soft; a cloth of that hue ends sharply. So whatever is lit less (or more) belongs to the surface where one
-/// gets to it from plain surface, or from the picture's rim, without crossing anything sharp; under cloth the light runs
-/// on as straight as what is seen about it allows. None where too little of the surface is smooth enough to tell.
+/// its rim is soft; a cloth of that hue ends sharply. So whatever is lit less (or more) belongs to the surface where
+/// one gets to it from plain surface, or from the picture's rim, without crossing anything sharp; under cloth the light
+/// runs on as straight as what is seen about it allows. None where too little of the surface is smooth enough to tell.
 std::optional<Shaded> shade_on(const cv::Mat& lab, const Surface& surface);
 
 }  // namespace farflung::photo

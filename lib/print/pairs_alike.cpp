@@ -18,8 +18,11 @@ constexpr double kSameDistance = 5.75, kSameOctaves = 0.3;
 constexpr double kSameMean = 3.6, kSameRange = 2, kLeastRange = 4;
 constexpr double kSameUnsure = 2.6, kBusynessUnsure = 8;
 constexpr double kSameDegrees = 8;
+// Colours and scale in inches that agree as nearly as this have no need to be laid over each other: two cloths may show
+// parts of a print that have nothing in common.
+constexpr double kVeryNear = 4, kVeryNearOctaves = 0.12;
 // One swatch laid over the other, both in inches: what likeness, zoom and colour may stray by, each alone.
-constexpr double kUnlike = 0.7, kZoomed = 0.27, kRecoloured = 7.5;
+constexpr double kUnlike = 0.7, kZoomed = 0.15, kRecoloured = 7.5;
 // The same where no inches tell a sister of another scale: a likeness at one place alone is of the very same cloth,
 // whatever the light; a print that repeats lies over its sister too, and colours must tell.
 constexpr double kLikeCloth = 0.6, kAlone = 0.12, kLikePrint = 0.5, kSameColours = 2.8;
@@ -61,12 +64,25 @@ bool may_be_same(const Print& first, const Print& second) {
 
 bool true_to_inches(const Print& first, const Print& second) { return first.swatch_width && second.swatch_width; }
 
+/// Whether one had to be enlarged to lie over the other, and lies over it well: as a sister print does.
+bool of_another_scale(const Print& first, const Print& second, const Overlay& overlay) {
+  return true_to_inches(first, second) && overlay.likeness > kLikePrint && std::abs(overlay.octaves) > kZoomed;
+}
+
+/// Whether true colours and a scale in inches agree beyond what a sister print's do.
+bool agree_nearly(const Features& a, const Features& b) {
+  if (!a.scale || !b.scale) return false;
+  const double apart = transport(palette_of(a), palette_of(b));
+  return std::hypot(apart / kVeryNear, std::log2(*a.scale / *b.scale) / kVeryNearOctaves) < 1;
+}
+
 /// By how one swatch lies over the other, and their colours.
 bool may_be_same(const Print& first, const Print& second, const Overlay& overlay) {
   const Features &a = first.features, &b = second.features;
   const double mean = mean_apart(first, second);
   const bool true_colours = true_to_colour(first) && true_to_colour(second);
   if (true_to_inches(first, second)) {
+    if (true_colours && agree_nearly(a, b)) return true;
     const double recoloured = mean / (true_colours ? kRecoloured : kOtherLight);
     return std::hypot((1 - overlay.likeness) / kUnlike, overlay.octaves / kZoomed, recoloured) < 1;
   }
@@ -86,6 +102,7 @@ bool worth_laying(const Print& first, const Print& second) {
 /// Whether two prints are one fabric as far as these two alone can tell.
 bool same(const Print& first, const Print& second, const std::optional<Overlay>& overlay) {
   if (!overlay) return may_be_same(first, second);
+  if (of_another_scale(first, second, *overlay)) return false;
   if (may_be_same(first, second, *overlay)) return true;
   const bool faint = std::max(first.features.value_range, second.features.value_range) < kFaint;
   return faint && may_be_same(first, second);

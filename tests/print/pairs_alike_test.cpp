@@ -76,6 +76,14 @@ TEST(PairsAlike, APrintThatHadToBeEnlargedToLieOverAnotherIsItsSister) {
   EXPECT_EQ(kind(measured({50, 10, 10}, {51, 10, 10}), lies(0.95, 0.95, 0.3)), Pair::Kind::alike);
 }
 
+TEST(PairsAlike, PartsOfAPrintThatHaveNothingInCommonAreOneFabricByTheirColoursAndScale) {
+  std::vector<Print> prints = measured({50, 10, 10}, {52, 10, 10});
+  prints[1].features.scale = 1.02;
+  EXPECT_EQ(kind(prints, lies(0.3, 0.3, -0.25)), Pair::Kind::same);
+  prints[1].features.scale = 1.15;
+  EXPECT_EQ(kind(prints, lies(0.3, 0.3, -0.25)), Pair::Kind::alike);
+}
+
 TEST(PairsAlike, WithoutInchesAPrintThatRepeatsMustAgreeInItsColours) {
   std::vector<Print> prints = measured({50, 10, 10}, {54, 13, 10});
   for (Print& print : prints) print.swatch_width.reset(), print.photo->reference = "surface";
@@ -87,6 +95,7 @@ TEST(PairsAlike, FaintPrintsAreJudgedByTheirColours) {
   std::vector<Print> prints = measured({50, 10, 10}, {51, 10, 10});
   for (Print& print : prints) print.features.value_range = 4;
   EXPECT_EQ(kind(prints, lies(0.2, 0.2, 0)), Pair::Kind::same);
+  EXPECT_EQ(kind(prints, lies(0.6, 0.6, 0.4)), Pair::Kind::alike);  // what shows of them lies over a larger one
 }
 
 TEST(PairsAlike, LaysOnlyWhatOneLightOrAnotherCouldMakeOfOneFabric) {

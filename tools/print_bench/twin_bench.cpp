@@ -78,6 +78,8 @@ struct Count {
   int pairs = 0, same = 0;
 };
 
+double scale(const print::Features& features) { return features.scale.value_or(features.scale_share.value_or(0)); }
+
 void print(const char* what, const Shown& a, const Shown& b, bool alone, bool in_set) {
   const print::Features &f = a.print.features, &g = b.print.features;
   const print::Overlay overlay = extract::laid_over(a.look, b.look);
@@ -86,8 +88,8 @@ void print(const char* what, const Shown& a, const Shown& b, bool alone, bool in
       "%d likeness %.3f next %.3f octaves %+.2f\n",
       what, alone ? "same " : "other", in_set ? "same " : "other", print::distance(f, g),
       print::transport(f.palette, g.palette), colour::delta_e_2000(f.lab, g.lab), f.busyness, g.busyness, f.value_range,
-      g.value_range, f.scale_share.value_or(0), g.scale_share.value_or(0), static_cast<int>(f.direction.kind),
-      static_cast<int>(g.direction.kind), overlay.likeness, overlay.next, overlay.octaves);
+      g.value_range, scale(f), scale(g), static_cast<int>(f.direction.kind), static_cast<int>(g.direction.kind),
+      overlay.likeness, overlay.next, overlay.octaves);
 }
 
 /// One set of cloths beside another in which each has its like at its own place.
@@ -123,8 +125,11 @@ class Beside {
   }
 
   /// Others than those counted.
-  Count strangers() const {
+  Count strangers(bool each) const {
     const int all = static_cast<int>(shown_.size() * (shown_.size() - 1) / 2);
+    for (const auto& [a, b] : same_) {
+      if (each) print("stranger", *shown_[a], *shown_[b], false, true);
+    }
     return {all, static_cast<int>(same_.size())};
   }
 
@@ -183,7 +188,7 @@ int main(int count, char** words) {
     twin_sets.count("twin    ", options.each, twins, twins_in_set);
     sister_sets.count("sister  ", options.each, sisters, sisters_in_set);
     for (const Beside* sets : {&twin_sets, &sister_sets})
-      strangers.pairs += sets->strangers().pairs, strangers.same += sets->strangers().same;
+      strangers.pairs += sets->strangers(options.each).pairs, strangers.same += sets->strangers(false).same;
   }
   std::printf("one fabric shown twice: found in %d of %d (%.1f %%); in sets photographed anew: %d (%.1f %%)\n",
               twins.same, twins.pairs, percent(twins), twins_in_set.same, percent(twins_in_set));
