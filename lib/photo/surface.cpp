@@ -228,10 +228,10 @@ void bend(const cv::Mat& lab, const Surface& surface, cv::Mat& expected) {
 }
 
 /// Bends what is expected to the shades that lie on the surface, where it then scatters clearly less about it.
-void follow_shade(const cv::Mat& lab, Surface& surface) {
+bool follow_shade(const cv::Mat& lab, Surface& surface) {
   constexpr double kClearly = 0.8;
   const std::optional<Shaded> shaded = shade_on(lab, surface);
-  if (!shaded) return;
+  if (!shaded) return false;
   cv::Matx33d sum = cv::Matx33d::zeros();
   double count = 0;
   for (int row = 0; row < lab.rows; row += 2) {
@@ -244,8 +244,9 @@ void follow_shade(const cv::Mat& lab, Surface& surface) {
     }
   }
   const Scatter scatter = scatter_of(sum, count);
-  if (scatter.widest > kClearly * surface.noise) return;
+  if (scatter.widest > kClearly * surface.noise) return false;
   surface.expected = shaded->expected, surface.noise = scatter.widest, surface.whitening = scatter.whitening;
+  return true;
 }
 
 /// Every so-many-th pixel, its noise as it was.
@@ -272,8 +273,7 @@ Surface fitted_to(const cv::Mat& lab) {
   if (share > 0.4) fit = grown(all, fit, kTerms, 4, 3.5F);
 
   Surface surface{0, fit.scatter.widest, drawn(fit.field, lab.size()), fit.scatter.whitening};
-  bend(lab, surface, surface.expected);
-  follow_shade(lab, surface);
+  if (!follow_shade(lab, surface)) bend(lab, surface, surface.expected);
   std::size_t alike = 0;
   for (const Sample& s : rim) {
     const auto column = static_cast<int>((s.x + 1) * lab.cols / 2), row = static_cast<int>((s.y + 1) * lab.rows / 2);

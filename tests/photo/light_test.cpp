@@ -55,6 +55,24 @@ TEST(Balance, UnevenWhitesSayNothingOfTheCurve) {
   EXPECT_EQ(fitted_balance(evidence).curve, fitted_balance({{evidence.known[2]}, {}, {}}).curve);
 }
 
+TEST(Balance, TheRimOfAShadeAcrossTheSheetBendsNeitherCurveNorLight) {
+  Evidence evidence = sheet_seen(0.5);
+  const double white = colour::xyz_from_lab(kPaperWhite).Y;
+  evidence.backdrop = {2, 2, {}};
+  for (int i = 0; i < 4; ++i) evidence.backdrop.values.push_back({0.6F, 0.6F, 0.6F});
+  evidence.known.insert(evidence.known.end(), 6, evidence.known[0]);
+  // Four whites, and the greys beside them, lie in half as much light again, of which the backdrop knows nothing.
+  for (int i = 0; i < 4; ++i) evidence.known.push_back({grey(0.75 * white), 0, 0, kPaperWhite});
+  for (const ScreenSeen& screen : sheet_seen(0.75).screens) {
+    if (screen.black > 0.6) continue;
+    evidence.screens.push_back(screen);
+    evidence.screens.back().paper.seen = grey(0.75 * white);
+  }
+  const Balance balance = fitted_balance(evidence);
+  for (const double light : {0.1, 0.3, 0.6, 0.8})
+    EXPECT_NEAR(seen_lightness(balance, grey(0.5 * light)), lightness(light), 1.5) << light;
+}
+
 TEST(Balance, LinesThatAreSeenApartAreNotBelieved) {
   Evidence evidence = sheet_seen(0.8);
   const Balance before = fitted_balance(evidence);
