@@ -22,7 +22,10 @@ std::string PendingFiles::free_name(const std::string& below, const std::string&
 Result<Done> PendingFiles::write() {
   for (const Pending& file : files_) {
     Result<Done> made = project::disk::make_folder(file.file.parent_path());
-    if (made) made = project::disk::replace_file(file.file, file.bytes);
+    if (made) {
+      const Result<std::string> bytes = scratch_.get(file.bytes);
+      made = bytes ? project::disk::replace_file(file.file, *bytes) : Result<Done>(bytes.problems());
+    }
     if (!made) {
       take_back();
       return made;

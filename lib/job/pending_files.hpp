@@ -8,6 +8,7 @@
 #include "base/result.hpp"
 #include "photo/picture.hpp"
 #include "project/document.hpp"
+#include "project/scratch.hpp"
 #include "quilt/quilt.hpp"
 
 namespace farflung::job {
@@ -15,10 +16,12 @@ namespace farflung::job {
 /// Files by their place within the quilt's folder; all are written, or none is left.
 class PendingFiles {
  public:
-  explicit PendingFiles(std::filesystem::path folder) : folder_(std::move(folder)) {}
+  explicit PendingFiles(std::filesystem::path folder) : folder_(std::move(folder)), scratch_(folder_) {}
 
-  /// `name` is the file's path within the folder; nothing is written before save().
-  void add(const std::string& name, std::string bytes) { files_.push_back({folder_ / name, std::move(bytes)}); }
+  /// `name` is the file's path within the folder; nothing is seen there before save().
+  void add(const std::string& name, std::string bytes) {
+    files_.push_back({folder_ / name, scratch_.put(std::move(bytes))});
+  }
 
   /// `stem` + `ending` in `below`, with a number where that name is taken on the disk or here.
   std::string free_name(const std::string& below, const std::string& stem, const std::string& ending) const;
@@ -32,13 +35,14 @@ class PendingFiles {
  private:
   struct Pending {
     std::filesystem::path file;
-    std::string bytes;
+    project::Scratch::Piece bytes;
   };
 
   Result<Done> write();
   void take_back();
 
   std::filesystem::path folder_;
+  project::Scratch scratch_;  ///< five hundred photographs are more than memory should hold
   std::vector<Pending> files_;
   std::vector<std::filesystem::path> written_;
 };

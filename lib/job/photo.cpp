@@ -47,13 +47,14 @@ class Intake {
 
   /// A photograph that gives nothing is listed with its problem.
   void take(const std::string& file) {
-    if (already_in(file)) return;
+    const Result<std::string> bytes = bytes_of(file);  // where it cannot be read, take says why
+    if (bytes && already_in(file, *bytes)) return;
     Result<photo::Take> taken = photo::take(file, how_);
     if (!taken) {
       add_problems(problems, taken);
       return;
     }
-    add_photograph(file, *taken);
+    if (bytes) add_photograph(file, *bytes, *taken);
   }
 
   Result<Done> save() { return files_.save(document_); }
@@ -66,32 +67,35 @@ class Intake {
   int found = 0;
 
  private:
+  static Result<std::string> bytes_of(const fs::path& file) {
+    return project::disk::read_file(file, photo::DecodeOptions().most_bytes);
+  }
+
   /// The same photograph again would bring the same prints twice.
-  bool already_in(const std::string& file) {
-    Result<std::string> bytes = project::disk::read_file(file, photo::DecodeOptions().most_bytes);
-    if (!bytes) return false;
-    const std::string name = fs::path(file).filename().string();
-    const auto earlier = bytes_of_.find(name);
-    bool same = earlier != bytes_of_.end() && earlier->second == *bytes;
+  bool already_in(const std::string& file, const std::string& bytes) {
+    const auto holds_them = [&](const fs::path& other) {
+      const Result<std::string> known = bytes_of(other);
+      return known && *known == bytes;
+    };
+    const auto [earlier, fresh] = file_of_.try_emplace(fs::path(file).filename().string(), file);
+    bool same = !fresh && holds_them(earlier->second);
+    earlier->second = file;
     for (const print::Print& print : document_.quilt.prints) {
       if (same) break;
       if (!print.photo || fs::path(print.photo->file).extension() != fs::path(file).extension()) continue;
-      Result<std::string> known =
-          project::disk::read_file(fs::path(options_.folder) / print.photo->file, photo::DecodeOptions().most_bytes);
-      same = known && *known == *bytes;
+      same = holds_them(fs::path(options_.folder) / print.photo->file);
     }
     if (same) {
       problems.push_back(
           input_problem(file, "this photograph is in the quilt already", "leave it out, or take another"));
     }
-    bytes_of_[name] = std::move(*bytes);
     return same;
   }
 
-  void add_photograph(const std::string& file, const photo::Take& taken) {
+  void add_photograph(const std::string& file, const std::string& bytes, const photo::Take& taken) {
     const std::string stem = fs::path(file).stem().string();
     const std::string kept = files_.free_name("photos", stem, fs::path(file).extension().string());
-    files_.add(kept, bytes_of_[fs::path(file).filename().string()]);
+    files_.add(kept, bytes);
     const std::size_t first = document_.quilt.prints.size();
     for (std::size_t i = 0; i < taken.swatches.size(); ++i) {
       const std::string number = taken.swatches.size() > 1 ? " " + std::to_string(i + 1) : "";
@@ -138,7 +142,7 @@ class Intake {
   std::optional<Length> across_;
   photo::TakeOptions how_;
   PendingFiles files_;
-  std::map<std::string, std::string> bytes_of_;
+  std::map<std::string, std::string> file_of_;  ///< the last photograph of each name
   std::vector<Seen> seen_;
   Looks looks_;
 };
