@@ -78,9 +78,8 @@ std::vector<Purchase> to_buy(std::vector<Purchase>& by_part, const CuttingPlans&
   return buy;
 }
 
-std::vector<std::string> remarks_of(const Workroom& room, const CutOptions& cutting) {
+std::vector<std::string> unbought_of(const Workroom& room) {
   std::vector<std::string> says;
-  for (const Remark& remark : room.list.remarks) says.push_back(remark.says);
   if (room.list.sewn_blocks > 0) {
     says.push_back(std::to_string(room.list.sewn_blocks) + " blocks are sewn already and need no cloth.");
   }
@@ -89,6 +88,13 @@ std::vector<std::string> remarks_of(const Workroom& room, const CutOptions& cutt
                   [](const CutLine& line) { return line.print == kNone; }) ||
       std::any_of(room.list.runs.begin(), room.list.runs.end(), [](const Run& run) { return run.print == kNone; });
   if (undealt) says.emplace_back("Some pieces have no print yet: they are listed, and no cloth was planned for them.");
+  return says;
+}
+
+std::vector<std::string> remarks_of(const Workroom& room, const CutOptions& cutting) {
+  std::vector<std::string> says;
+  for (const Remark& remark : room.list.remarks) says.push_back(remark.says);
+  says.insert(says.end(), room.unbought.begin(), room.unbought.end());
   if (cutting.setting_extra == Length() && room.sewing.diagonal) {
     says.emplace_back(
         "Setting triangles are listed at the least size that serves; many cut them half an inch larger "
@@ -174,6 +180,7 @@ Workroom workroom_of(const quilt::Quilt& quilt, const WorkroomOptions& options) 
     kits.plan = options.plan;
     room.kits = kits_for(quilt, options.cutting, kits);
   }
+  room.unbought = unbought_of(room);
   room.says = remarks_of(room, options.cutting);
   room.cautions = cautions();
   return room;

@@ -50,7 +50,8 @@ struct Workroom {
   SewingOrder sewing;
   std::optional<Spares> spares;  ///< where cloth is in hand
   std::optional<Kits> kits;
-  std::vector<std::string> says;      ///< remarks, sentence by sentence
+  std::vector<std::string> unbought;  ///< of what no cloth was planned for, and why
+  std::vector<std::string> says;      ///< all remarks, sentence by sentence; those of `unbought` among them
   std::vector<std::string> cautions;  ///< to be shown where people cut, iron, give away and sell
   bool enough = false;                ///< every print that is needed has enough in hand
 };

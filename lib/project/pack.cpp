@@ -178,7 +178,7 @@ class Unpacking {
     const fs::path target = into_ / *place;
     if (folder) return make_folder(target, name);
     if (place->filename() == kLockName || disk::is_temporary(*place)) return Done{};
-    if (const Result<Done> made = make_folder(target.parent_path(), name); !made) return made;
+    if (Result<Done> made = make_folder(target.parent_path(), name); !made) return made;
     return copy(name, target, archive_entry_size(entry));
   }
 
@@ -258,7 +258,7 @@ Result<Packed> unpack(const fs::path& file, const fs::path& folder) {
   if (const Result<Done> made = disk::make_folder(named.parent_path()); !made) return made.problems();
   const disk::NewFolder into(named);
   if (!into.made()) return into.problem();
-  const Result<Packed> packed = Unpacking(file, into.path()).run();
+  Result<Packed> packed = Unpacking(file, into.path()).run();
   if (!packed) return packed;
   if (const Result<Document> valid = read(into.path()); !valid) {
     Problems problems = valid.problems();

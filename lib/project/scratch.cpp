@@ -15,7 +15,7 @@ Scratch::~Scratch() {
 
 Scratch::Piece Scratch::put(std::string bytes) {
   if (!std::exchange(tried_, true)) file_ = ::open(folder_.c_str(), O_TMPFILE | O_RDWR | O_CLOEXEC, 0600);
-  const Piece piece{end_, bytes.size(), {}};
+  Piece piece{end_, bytes.size(), {}};
   for (std::uint64_t done = 0; done < bytes.size();) {
     const ssize_t n =
         file_ < 0 ? -1 : ::pwrite(file_, bytes.data() + done, bytes.size() - done, static_cast<off_t>(end_ + done));

@@ -127,11 +127,7 @@ std::vector<Page> shopping_list(const Book& book) {
     for (const cloth::PrintPlan* plan : enough) flow.paragraph(plan->says, kSmallSize + 1);
   }
   flow.gap(8);
-  for (const std::string& says : room.says) {
-    const bool of_buying =
-        says.find("print yet") != std::string::npos || says.find("sewn already") != std::string::npos;
-    if (of_buying) flow.paragraph(says, kSmallSize + 1);
-  }
+  for (const std::string& says : room.unbought) flow.paragraph(says, kSmallSize + 1);
   return std::move(flow).pages();
 }
 

@@ -253,5 +253,16 @@ TEST(Workroom, LargerQuiltsNeverNeedLessOfAnything) {
   }
 }
 
+TEST(Workroom, SaysOfWhatNoClothWasPlannedFor) {
+  quilt::Quilt quilt = quilt_of(plain_square(8), 2, 2, 3);
+  EXPECT_THAT(workroom_of(quilt).unbought, ::testing::IsEmpty());
+  quilt.blocks[0].sewn = true;
+  quilt.blocks[1].prints[0] = block::kNone;
+  const Workroom room = workroom_of(quilt);
+  EXPECT_THAT(room.unbought,
+              ::testing::ElementsAre(::testing::HasSubstr("sewn already"), ::testing::HasSubstr("no print yet")));
+  for (const std::string& says : room.unbought) EXPECT_THAT(room.says, ::testing::Contains(says));
+}
+
 }  // namespace
 }  // namespace farflung::cloth

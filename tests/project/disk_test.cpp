@@ -26,11 +26,7 @@ std::set<std::string> names_in(const std::filesystem::path& folder) {
 
 /// A quilt with a photograph and a version before its present one.
 void make_quilt(const std::filesystem::path& folder) {
-  Document document = must(document_from_text(
-      R"({"format": "farflung-quilt", "version": 1, "title": "Harbour raffle",
-          "patterns": [{"id": "square", "width": 4, "height": 4, "slots": {"A": {}},
-                        "patches": [{"slot": "A", "polygon": [[0, 0], [4, 0], [4, 4], [0, 4]]}]}],
-          "setting": {"rows": 1, "columns": 2}})"));
+  Document document = two_squares();
   must(create(folder, document));
   document.quilt.title = "packed";
   must(write(folder, document));

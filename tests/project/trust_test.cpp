@@ -86,11 +86,7 @@ int status_of(pid_t child) {
 
 /// Makes a small quilt in a fresh folder.
 void start(const std::filesystem::path& folder) {
-  Document document = must(document_from_text(
-      R"({"format": "farflung-quilt", "version": 1, "title": "Harbour raffle",
-          "patterns": [{"id": "square", "width": 4, "height": 4, "slots": {"A": {}},
-                        "patches": [{"slot": "A", "polygon": [[0, 0], [4, 0], [4, 4], [0, 4]]}]}],
-          "setting": {"rows": 1, "columns": 2}})"));
+  Document document = two_squares();
   must(create(folder, document));
 }
 

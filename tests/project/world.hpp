@@ -46,6 +46,15 @@ std::vector<std::string> places(const Result<T>& result) {
   return places;
 }
 
+/// The least that is a quilt: "Harbour raffle", two places for a square.
+inline Document two_squares() {
+  return must(document_from_text(
+      R"({"format": "farflung-quilt", "version": 1, "title": "Harbour raffle",
+          "patterns": [{"id": "square", "width": 4, "height": 4, "slots": {"A": {}},
+                        "patches": [{"slot": "A", "polygon": [[0, 0], [4, 0], [4, 4], [0, 4]]}]}],
+          "setting": {"rows": 1, "columns": 2}})"));
+}
+
 inline Document harbour() { return must(document_from_text(harbour_text())); }
 
 /// The first `before` in a text becomes `after`; it must be there.
