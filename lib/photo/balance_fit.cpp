@@ -193,9 +193,11 @@ class Fit {
     return b;
   }
 
-  /// The backdrop's brightness once the curve is undone.
+  /// The backdrop's brightness once the curve is undone. Light below nothing, which brings a curve nearer to the ink of
+  /// a sheet, would level a dark table's shades: it is left out.
   static double brightness(const Curve& curve, const std::array<double, 3>& seen) {
-    return std::max(1e-4, 0.25 * curve.light(seen[0]) + 0.6 * curve.light(seen[1]) + 0.15 * curve.light(seen[2]));
+    return std::max(1e-4, std::min(0.0, curve.flare) + 0.25 * curve.light(seen[0]) + 0.6 * curve.light(seen[1]) +
+                              0.15 * curve.light(seen[2]));
   }
 
   Balance with_field(Balance balance) const {

@@ -14,6 +14,7 @@
 #include "photo/outline.hpp"
 #include "photo/region.hpp"
 #include "photo/split.hpp"
+#include "photo/strips.hpp"
 #include "photo/surface.hpp"
 #include "photo/told.hpp"
 
@@ -231,16 +232,23 @@ class Finder {
     return pieces;
   }
 
-  /// A cloth of its surface's colour may be cut to pieces along its motifs, none of them sure: then it is what they
-  /// fill together.
+  /// A cloth of its surface's colour may be cut to pieces along its motifs, none of them sure, or along stripes, all of
+  /// one colour: then it is what they fill together.
   void gather_motifs(const Told& told, std::vector<Piece>& pieces) {
     constexpr double kWhole = 0.8, kLeastSupport = 0.3, kFit = 0.85;
     const double least = kLeastShare * static_cast<double>(told.cloth.total());
     for (const Quad& rough : gathered_motifs(told.cloth, 2 * least)) {
       const Quad quad = scaled(rough, full_from_small_);
       const auto within = [&](const Piece& piece) { return contains(quad, middle(piece.outline.quad)); };
+      std::vector<Quad> strips;
+      for (const Piece& piece : pieces) {
+        if (within(piece) && is_strip(piece.outline.quad)) strips.push_back(piece.outline.quad);
+      }
+      const bool striped = may_be_stripes(strips, smooth_);
       const auto whole = [&](const Piece& piece) {
-        return within(piece) && (sureness(piece) >= kSure || area(piece.outline.quad) > kWhole * area(quad));
+        if (!within(piece)) return false;
+        const bool sure = sureness(piece) >= kSure && !(striped && is_strip(piece.outline.quad));
+        return sure || area(piece.outline.quad) > kWhole * area(quad);
       };
       if (std::any_of(pieces.begin(), pieces.end(), whole)) continue;
       const Outline outline = located(quad, ground_);
