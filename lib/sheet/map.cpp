@@ -38,7 +38,7 @@ struct Cut {
 };
 
 int evenly(int all, int most) {
-  const int parts = (all + most - 1) / most;
+  const int parts = std::max(1, (all + most - 1) / most);
   return (all + parts - 1) / parts;
 }
 
