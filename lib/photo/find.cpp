@@ -232,8 +232,8 @@ class Finder {
     return pieces;
   }
 
-  /// A cloth of its surface's colour may be cut to pieces along its motifs, none of them sure, or along stripes, all of
-  /// one colour: then it is what they fill together.
+  /// A cloth of its surface's colour may be cut to pieces along its motifs, none of them sure, or along stripes that
+  /// come again: then it is what they fill together.
   void gather_motifs(const Told& told, std::vector<Piece>& pieces) {
     constexpr double kWhole = 0.8, kLeastSupport = 0.3, kFit = 0.85;
     const double least = kLeastShare * static_cast<double>(told.cloth.total());
@@ -242,7 +242,8 @@ class Finder {
       const auto within = [&](const Piece& piece) { return contains(quad, middle(piece.outline.quad)); };
       std::vector<Quad> strips;
       for (const Piece& piece : pieces) {
-        if (within(piece) && is_strip(piece.outline.quad)) strips.push_back(piece.outline.quad);
+        if (within(piece) && sureness(piece) >= kSure && is_strip(piece.outline.quad))
+          strips.push_back(piece.outline.quad);
       }
       const bool striped = may_be_stripes(strips, smooth_);
       const auto whole = [&](const Piece& piece) {

@@ -106,8 +106,9 @@ std::optional<Patch> patch(const cv::Mat& rgb, const SheetSeen& sheet, const She
   cv::Vec3d sum(0, 0, 0);
   double encoded = 0, squares = 0;
   for (int i = 0; i < across * down; ++i) {
-    const auto p = sheet.picture(box.left + box.width * (i % across + 0.5) / across,
-                                 box.top + box.height * (i / across + 0.5) / down);
+    const int along = i % across, below = i / across;
+    const auto p =
+        sheet.picture(box.left + box.width * (along + 0.5) / across, box.top + box.height * (below + 0.5) / down);
     const int column = cvFloor(p[0]), row = cvFloor(p[1]);
     if (column < 0 || row < 0 || column >= rgb.cols || row >= rgb.rows) return {};
     const auto& pixel = rgb.at<cv::Vec3b>(row, column);
@@ -145,6 +146,7 @@ double brightness(const Patch& known) { return known.seen[0] + known.seen[1] + k
 void keep_the_common(std::vector<Patch>& whites) {
   if (whites.size() < 4) return;
   std::vector<double> values;
+  values.reserve(whites.size());
   for (const Patch& white : whites) values.push_back(brightness(white));
   std::sort(values.begin(), values.end());
   const double high = values[values.size() * 3 / 4];
@@ -338,6 +340,7 @@ std::optional<SheetSeen> sheet_within(const Picture& picture, const Corners& cor
 std::vector<SheetBox> SheetScreen::lines() const {
   std::vector<SheetBox> lines;
   const int count = static_cast<int>(std::lround(box.width / pitch));
+  lines.reserve(count);
   for (int i = 0; i < count; ++i) lines.push_back({box.left + i * pitch, box.top, black * pitch, box.height});
   return lines;
 }

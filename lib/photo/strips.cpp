@@ -30,11 +30,16 @@ bool is_strip(const Quad& quad) {
 
 bool may_be_stripes(const std::vector<Quad>& strips, const cv::Mat& rgb) {
   constexpr std::size_t kLeast = 3;
-  constexpr double kAlike = 6;  // dE (1976)
+  constexpr double kAlike = 8;  // dE (1976)
   if (strips.size() < kLeast) return false;
-  const cv::Vec3f first = mean_lab(strips[0], rgb);
-  return std::all_of(strips.begin(), strips.end(),
-                     [&](const Quad& strip) { return cv::norm(mean_lab(strip, rgb) - first) < kAlike; });
+  std::vector<cv::Vec3f> colours;
+  colours.reserve(strips.size());
+  for (const Quad& strip : strips) colours.push_back(mean_lab(strip, rgb));
+  return std::all_of(colours.begin(), colours.end(), [&](const cv::Vec3f& one) {
+    // Itself and another.
+    return std::count_if(colours.begin(), colours.end(),
+                         [&](const cv::Vec3f& other) { return cv::norm(other - one) < kAlike; }) > 1;
+  });
 }
 
 }  // namespace farflung::photo

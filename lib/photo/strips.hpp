@@ -12,8 +12,8 @@ namespace farflung::photo {
 /// Much longer than wide.
 bool is_strip(const Quad& quad);
 
-/// Whether strips that lie side by side look like the stripes of one cloth: three or more of one colour. Strips cut for
-/// sewing differ. `rgb` is CV_8UC3, R, G, B.
+/// Whether strips that lie side by side look like the stripes of one cloth: three or more, the colour of each found in
+/// another. Strips cut for sewing differ. `rgb` is CV_8UC3, R, G, B.
 bool may_be_stripes(const std::vector<Quad>& strips, const cv::Mat& rgb);
 
 }  // namespace farflung::photo

@@ -177,6 +177,7 @@ Fit grained_fit(const std::vector<Sample>& rim) {
   Fit fit;
   for (int c = 0; c < 3; ++c) {
     std::vector<float> values;
+    values.reserve(rim.size());
     for (const Sample& s : rim) values.push_back(s.lab[c]);
     fit.field.coefficients[0][c] = median(std::move(values));
   }

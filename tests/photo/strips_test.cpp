@@ -28,11 +28,12 @@ TEST(Strips, AreMuchLongerThanWide) {
   EXPECT_FALSE(is_strip({{{0, 0}, {80, 0}, {80, 160}, {0, 160}}}));
 }
 
-TEST(Strips, OfOneColourMayBeTheStripesOfOneCloth) {
+TEST(Strips, WhoseColoursComeAgainMayBeTheStripesOfOneCloth) {
   EXPECT_TRUE(may_be_stripes({strip(0), strip(1), strip(2)}, photographed({kNavy, kNavy, kNavy})));
+  EXPECT_TRUE(may_be_stripes({strip(0), strip(1), strip(2), strip(3)}, photographed({kNavy, kBrick, kNavy, kBrick})));
 }
 
-TEST(Strips, OfSeveralColoursWereCutForSewing) {
+TEST(Strips, OfWhichOneIsOfItsOwnColourWereCutForSewing) {
   EXPECT_FALSE(may_be_stripes({strip(0), strip(1), strip(2)}, photographed({kNavy, kBrick, kNavy})));
 }
 
