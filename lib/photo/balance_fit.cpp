@@ -135,12 +135,12 @@ class Fit {
   /// Gains that make the middle one of what is white as light as it is, so that none begins far off.
   void start_from_whites() {
     const Balance ordinary = balance_of(numbers_);
-    const double middle = backdrop_.empty() ? 1 : brightness(ordinary.curve, middle_);
+    const double middle = middle_brightness(ordinary.curve);
     for (std::size_t c = 0; c < 3; ++c) {
       std::vector<double> logs;
       for (const Spot& spot : spots_) {
         if (!is_white(spot) || spot.black > 0) continue;
-        const double field = backdrop_.empty() ? 1 : brightness(ordinary.curve, spot.backdrop) / middle;
+        const double field = field_at(spot, ordinary.curve, middle);
         const colour::Light light = colour::light_from_lab(spot.truth);
         const std::array<double, 3> white = {light.r, light.g, light.b};
         logs.push_back(std::log(white[c] * field / std::max(1e-3, ordinary.curve.light(spot.seen[c]))));
@@ -200,6 +200,14 @@ class Fit {
                               0.15 * curve.light(seen[2]));
   }
 
+  /// In the middle of the picture; 1 without a backdrop.
+  double middle_brightness(const Curve& curve) const { return backdrop_.empty() ? 1 : brightness(curve, middle_); }
+
+  /// The light on a spot over that in the middle, as the backdrop has it.
+  double field_at(const Spot& spot, const Curve& curve, double middle) const {
+    return backdrop_.empty() ? 1 : brightness(curve, spot.backdrop) / middle;
+  }
+
   Balance with_field(Balance balance) const {
     if (backdrop_.empty()) return balance;
     balance.field = {backdrop_.columns, backdrop_.rows, {}};
@@ -237,14 +245,13 @@ class Fit {
       const auto over_paper = [&](std::size_t c) { return light[c] / std::max(1e-3, b.curve.light(spot.paper[c])); };
       return colour::lab_from_light({white.r * over_paper(0), white.g * over_paper(1), white.b * over_paper(2)});
     }
-    const double field = backdrop_.empty() ? 1 : brightness(b.curve, spot.backdrop) / middle;
-    const double over = field * b.light_at(spot.x, spot.y);
+    const double over = field_at(spot, b.curve, middle) * b.light_at(spot.x, spot.y);
     return colour::lab_from_light(b.mixed(light[0] / over, light[1] / over, light[2] / over));
   }
 
   std::vector<double> residuals(const Numbers& n) const {
     const Balance b = balance_of(n);
-    const double middle = backdrop_.empty() ? 1 : brightness(b.curve, middle_);
+    const double middle = middle_brightness(b.curve);
     std::vector<double> r;
     for (const Spot& spot : spots_) {
       const colour::Lab lab = lab_of(spot, b, middle);

@@ -63,17 +63,17 @@ std::array<double, 2> beside_sheet(const Picture& picture, const SheetSeen& shee
   return within ? place : std::array<double, 2>{patch.x, patch.y};
 }
 
-double brightness(const Patch& known) { return known.seen[0] + known.seen[1] + known.seen[2]; }
+double brightness(const std::array<double, 3>& seen) { return seen[0] + seen[1] + seen[2]; }
 
 /// Cloth or a hand may lie on the paper: keeps what looks like most of the rest.
 void keep_the_common(std::vector<Patch>& whites) {
   if (whites.size() < 4) return;
   std::vector<double> values;
   values.reserve(whites.size());
-  for (const Patch& white : whites) values.push_back(brightness(white));
+  for (const Patch& white : whites) values.push_back(brightness(white.seen));
   std::sort(values.begin(), values.end());
   const double high = values[values.size() * 3 / 4];
-  std::erase_if(whites, [&](const Patch& white) { return brightness(white) < 0.8 * high; });
+  std::erase_if(whites, [&](const Patch& white) { return brightness(white.seen) < 0.8 * high; });
 }
 
 bool overlap(const SheetBox& a, const SheetBox& b) {
@@ -102,9 +102,10 @@ PaperBeside paper_beside(const cv::Mat& rgb, const SheetSeen& sheet, const Sheet
   for (const Patch& strip : strips) {
     for (std::size_t c = 0; c < 3; ++c) paper.seen[c] += strip.seen[c] / static_cast<double>(strips.size());
   }
-  const auto [darkest, brightest] = std::minmax_element(
-      strips.begin(), strips.end(), [](const auto& a, const auto& b) { return brightness(a) < brightness(b); });
-  paper.uneven = (brightness(*brightest) - brightness(*darkest)) / 3;
+  const auto [darkest, brightest] = std::minmax_element(strips.begin(), strips.end(), [](const auto& a, const auto& b) {
+    return brightness(a.seen) < brightness(b.seen);
+  });
+  paper.uneven = (brightness(brightest->seen) - brightness(darkest->seen)) / 3;
   return paper;
 }
 
@@ -151,8 +152,7 @@ Evidence sheet_colours(const Picture& picture, const SheetSeen& sheet) {
         blacks.push_back({seen->seen, seen->x, seen->y, 1, 1, 0, paper_beside(rgb, sheet, mark.box, blurred)});
     }
     const auto darkness = [](const ScreenSeen& black) {
-      return (black.seen[0] + black.seen[1] + black.seen[2]) /
-             (black.paper.seen[0] + black.paper.seen[1] + black.paper.seen[2] + 0.01);
+      return brightness(black.seen) / (brightness(black.paper.seen) + 0.01);
     };
     std::sort(blacks.begin(), blacks.end(), [&](const auto& a, const auto& b) { return darkness(a) < darkness(b); });
     if (blacks.size() >= 4) evidence.screens.push_back(blacks[blacks.size() / 4]);
