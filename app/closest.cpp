@@ -1,6 +1,7 @@
 #include "closest.hpp"
 
 #include <algorithm>
+#include <map>
 #include <numeric>
 
 namespace farflung::app {
@@ -26,7 +27,7 @@ std::size_t edits(const std::string& a, const std::string& b) {
 std::string closest(const std::string& word, const std::vector<std::string>& candidates) {
   std::string best;
   const std::size_t dashes = std::min(word.find_first_not_of('-'), word.size());
-  std::size_t fewest = (word.size() - dashes) / 2 + 1;
+  std::size_t fewest = (word.size() - dashes + 1) / 3 + 1;
   for (const std::string& candidate : candidates) {
     const std::size_t needed = candidate.rfind(word, 0) == 0 ? 1 : edits(word, candidate);
     if (needed < fewest) {
@@ -35,6 +36,20 @@ std::string closest(const std::string& word, const std::vector<std::string>& can
     }
   }
   return best;
+}
+
+std::string command_meant(const std::string& word) {
+  static const std::map<std::string, std::string> meant = {
+      {"remove", "drop"},    {"delete", "drop"},   {"yardage", "cloth"},  {"shopping", "cloth"},
+      {"buy", "cloth"},      {"cut", "cloth"},     {"cutting", "cloth"},  {"print", "sheets"},
+      {"pdf", "sheets"},     {"labels", "sheets"}, {"layout", "arrange"}, {"shuffle", "arrange"},
+      {"score", "check"},    {"binding", "try"},   {"backing", "try"},    {"thread", "try"},
+      {"border", "borders"}, {"import", "photo"},  {"add", "photo"},      {"picture", "preview"},
+      {"draw", "preview"},   {"page", "serve"},    {"create", "new"},     {"make", "new"},
+      {"rotate", "turn"},    {"move", "swap"},     {"pin", "keep"},       {"lock", "keep"},
+      {"release", "free"},   {"guide", "help"}};
+  const auto found = meant.find(word);
+  return found == meant.end() ? "" : found->second;
 }
 
 }  // namespace farflung::app

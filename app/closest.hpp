@@ -10,4 +10,7 @@ namespace farflung::app {
 /// empty.
 std::string closest(const std::string& word, const std::vector<std::string>& candidates);
 
+/// The command that does what somebody who types this word is after: "drop" for "remove". "" where none is known.
+std::string command_meant(const std::string& word);
+
 }  // namespace farflung::app

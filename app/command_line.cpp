@@ -9,20 +9,13 @@
 
 #include "closest.hpp"
 #include "commands.hpp"
+#include "help_page.hpp"
 #include "job/guide.hpp"
 #include "manual.hpp"
 #include "terminal.hpp"
 
 namespace farflung::app {
 namespace {
-
-constexpr const char* kExample =
-    "For example:\n"
-    "  farflung new harbour --pattern nine-patch --size lap\n"
-    "  farflung photo harbour *.jpg\n"
-    "  farflung arrange harbour\n"
-    "  farflung preview harbour -o harbour.png\n"
-    "  farflung sheets harbour -o harbour.pdf\n";
 
 /// Options that every command takes, before or after its name.
 void add_manner(CLI::App& line, Manner& manner) {
@@ -92,8 +85,11 @@ Status explain(const CLI::App& parser, const CLI::ParseError& error, const std::
   const auto first_word =
       std::find_if(words.begin(), words.end(), [](const std::string& w) { return w.empty() || w[0] != '-'; });
   if (command == nullptr && first_word != words.end()) {
-    return terminal.wrong_usage("there is no command " + *first_word,
-                                suggestion(*first_word, command_names(parser), "farflung --help lists the commands"));
+    const std::string meant = command_meant(*first_word);
+    const std::string remedy =
+        meant.empty() ? suggestion(*first_word, command_names(parser), "farflung --help lists the commands")
+                      : "farflung " + meant + " does that";
+    return terminal.wrong_usage("there is no command " + *first_word, remedy);
   }
   const CLI::App& line = command != nullptr ? *command : parser;
   const std::string help = command != nullptr ? "farflung " + command->get_name() + " --help says what it takes"
@@ -102,7 +98,8 @@ Status explain(const CLI::App& parser, const CLI::ParseError& error, const std::
   if (!option.empty()) {
     return terminal.wrong_usage("there is no option " + option, suggestion(option, option_names(line), help));
   }
-  return terminal.wrong_usage(error.what(), help);
+  const bool lacks_command = std::string(error.what()).find("subcommand") != std::string::npos;
+  return terminal.wrong_usage(lacks_command ? "no command is given" : error.what(), help);
 }
 
 /// Whatever else was said: -q and --json do not silence or wrap what was asked for by name.
@@ -115,8 +112,8 @@ int run(int count, char** words) {
   Manner manner;
   Chosen chosen;
   parser.require_subcommand(1);
-  parser.set_version_flag("--version", "farflung " FARFLUNG_VERSION);
-  parser.footer(kExample);
+  parser.set_help_flag("-h,--help", "say this and do nothing");
+  parser.set_version_flag("--version", "farflung " FARFLUNG_VERSION, "say the program's name and version");
   add_manner(parser, manner);
   add_papers(parser);
   add_commands(parser, chosen);
@@ -124,7 +121,8 @@ int run(int count, char** words) {
 
   const std::vector<std::string> said(words + 1, words + count);
   if (said.empty()) {
-    std::fprintf(stderr, "%s\n%s\nfarflung --help lists the commands.\n", parser.get_description().c_str(), kExample);
+    std::fprintf(stderr, "%s\n\nFor example:\n%s\nfarflung --help lists the commands.\n",
+                 parser.get_description().c_str(), kWholeWay);
     return kWrongInput;
   }
   if (said == std::vector<std::string>{"--manual"}) return show_help(manual_of(parser));
@@ -133,7 +131,7 @@ int run(int count, char** words) {
     parser.parse(count, words);
   } catch (const CLI::CallForHelp&) {
     const CLI::App* command = command_said(parser, said);
-    return show_help(command != nullptr ? command->help() : parser.help());
+    return show_help(command != nullptr ? help_page(parser, *command) : help_page(parser));
   } catch (const CLI::CallForVersion& version) {
     return show_help(std::string(version.what()) + "\n");
   } catch (const CLI::ParseError& error) {

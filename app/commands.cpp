@@ -1,6 +1,7 @@
 #include "commands.hpp"
 
 #include "command.hpp"
+#include "help_page.hpp"
 #include "job/arrange.hpp"
 #include "job/check.hpp"
 #include "job/cloth.hpp"
@@ -34,7 +35,7 @@ void add_help(CLI::App& parser, Chosen& chosen) {
   command.does(chosen, [&parser](const Help& asked, const job::Watch&) -> job::Outcome {
     if (asked.topic.empty()) return job::guide();
     for (const CLI::App* named : parser.get_subcommands([](const CLI::App*) { return true; })) {
-      if (named->get_name() == asked.topic) return job::told(named->help());
+      if (named->get_name() == asked.topic) return job::told(help_page(parser, *named));
     }
     return job::guide_topic(asked.topic);
   });

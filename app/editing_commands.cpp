@@ -67,6 +67,13 @@ void add_changes(CLI::App& parser, Chosen& chosen) {
       parser, chosen, "free", "Let kept blocks move again",
       [](const ByHand& asked) { return job::free_cells(asked.folder, asked.cells, asked.dry_run); }, add_cells);
   add_by_hand(
+      parser, chosen, "drop", "Take prints out of the quilt; their blocks are dealt anew by arrange",
+      [](const ByHand& asked) { return job::drop_prints(asked.folder, asked.cells, asked.dry_run); },
+      [](CLI::App& line, ByHand& asked) {
+        line.add_option("PRINT", asked.cells, "prints by id, code or name")->required();
+        add_dry_run(line, asked);
+      });
+  add_by_hand(
       parser, chosen, "undo", "Go back to the version before",
       [](const ByHand& asked) { return job::undo(asked.folder); }, nullptr);
   add_by_hand(

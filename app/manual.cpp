@@ -9,7 +9,7 @@ namespace farflung::app {
 namespace {
 
 /// Day of the manual's last change of substance; the page must not tell when it was built.
-constexpr const char* kDate = "November 25, 2026";
+constexpr const char* kDate = "November 26, 2026";
 constexpr std::size_t kLineLength = 78;
 
 std::vector<const CLI::App*> commands_of(const CLI::App& parser) {
@@ -88,7 +88,7 @@ std::string listed(const std::string& items) { return items.empty() ? "" : ".Bl 
 
 std::string section_of(const CLI::App& command, const CLI::App& parser) {
   std::string text = ".Ss " + command.get_name() + "\n" + filled(sentence(command.get_description()));
-  if (command.get_footer() != parser.get_footer()) text += ".Pp\n" + filled(command.get_footer());
+  if (!command.get_footer().empty()) text += ".Pp\n" + filled(command.get_footer());
   return text + listed(own_options(command, parser));
 }
 

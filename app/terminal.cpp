@@ -1,13 +1,17 @@
 #include "terminal.hpp"
 
+#include <algorithm>
 #include <atomic>
 #include <csignal>
 #include <cstdio>
 #include <cstdlib>
 #include <cstring>
 
+#include <sys/ioctl.h>
 #include <sys/resource.h>
 #include <unistd.h>
+
+#include "wrapping.hpp"
 
 namespace farflung::app {
 namespace {
@@ -62,6 +66,15 @@ bool write_result(const std::string& text) {
   return std::fflush(stdout) == 0 && written;
 }
 
+/// Words as they fit the terminal that shows them; for a file or another program each line stays whole.
+std::string for_eyes(const std::string& words, int stream) {
+  if (isatty(stream) != 1) return words;
+  constexpr std::size_t kUsual = 80, kLeast = 40;
+  winsize size{};
+  const bool known = ioctl(stream, TIOCGWINSZ, &size) == 0 && size.ws_col > 0;
+  return wrapped(words, known ? std::max<std::size_t>(kLeast, size.ws_col) : kUsual);
+}
+
 Status status_of(const Problems& problems) {
   for (const Problem& problem : problems) {
     if (problem.kind == Problem::Kind::system) return kSystemFailed;
@@ -111,7 +124,8 @@ void Terminal::complain(const Problems& problems) const {
     return;
   }
   for (const Problem& problem : problems) {
-    std::fprintf(stderr, colour_ ? "\033[1mfarflung:\033[0m %s\n" : "farflung: %s\n", problem.text().c_str());
+    const std::string text = for_eyes("farflung: " + problem.text(), STDERR_FILENO);
+    std::fprintf(stderr, colour_ ? "\033[1mfarflung:\033[0m%s\n" : "farflung:%s\n", text.substr(9).c_str());
   }
 }
 
@@ -133,7 +147,9 @@ Status Terminal::show(const job::Outcome& outcome) const {
     complain(outcome.problems());
     return status_of(outcome.problems());
   }
-  const std::string text = manner_.json ? outcome->json + "\n" : manner_.quiet ? "" : outcome->words;
+  const std::string text = manner_.json    ? outcome->json + "\n"
+                           : manner_.quiet ? ""
+                                           : for_eyes(outcome->words, STDOUT_FILENO);
   if (!write_result(text)) {
     complain({system_problem("standard output", std::strerror(errno), "free some space, or write elsewhere")});
     return kSystemFailed;

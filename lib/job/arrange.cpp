@@ -6,6 +6,7 @@
 #include "arrange/arrange.hpp"
 #include "cloth/yields.hpp"
 #include "job/drawn_json.hpp"
+#include "job/drop.hpp"
 #include "job/explain.hpp"
 #include "makeup/cuts.hpp"
 #include "makeup/deal.hpp"
@@ -15,20 +16,10 @@ namespace {
 
 using Blocks = arrange::Options::Blocks;
 
-/// Whether a block that may still be dealt lacks a print.
-bool has_open_slots(const quilt::Quilt& quilt) {
-  for (const block::Block& block : quilt.blocks) {
-    for (std::size_t slot = 0; slot < block.prints.size(); ++slot) {
-      if (print_of_slot(quilt, block, static_cast<int>(slot)) == quilt::kNone) return true;
-    }
-  }
-  return false;
-}
-
 Blocks blocks_asked(const Arrange& options, const quilt::Quilt& quilt) {
   if (options.blocks == "open") return Blocks::open;
   if (options.blocks == "sewn") return Blocks::sewn;
-  return has_open_slots(quilt) ? Blocks::open : Blocks::sewn;
+  return blocks_to_deal(quilt) > 0 ? Blocks::open : Blocks::sewn;
 }
 
 Problems problems_of_wish(const Arrange& options, const quilt::Quilt& quilt) {
@@ -39,7 +30,7 @@ Problems problems_of_wish(const Arrange& options, const quilt::Quilt& quilt) {
   if (quilt.blocks.empty()) {
     return {input_problem(options.folder, "the quilt has no blocks", "make it with farflung new, or list its blocks")};
   }
-  if (blocks_asked(options, quilt) == Blocks::sewn && has_open_slots(quilt)) {
+  if (blocks_asked(options, quilt) == Blocks::sewn && blocks_to_deal(quilt) > 0) {
     return {input_problem(options.folder, "some blocks lack a print, so that they cannot be taken as sewn",
                           "let arrange deal them: --blocks open")};
   }
@@ -167,7 +158,8 @@ Answer answer_of(const arrange::Report& arranged, const Arrange& options, Blocks
   const bool was_laid = arranged.before.F > 0 || arranged.before.terms.touches > 0;
   answer.promise_kept = touches == 0 && arranged.after.broken == 0;
   answer.words = "Arranged with seed " + std::to_string(options.seed) + ": " + score_words(arranged.after) + "." +
-                 (was_laid ? " It was " + score_words(arranged.before) + "." : "") + " Less is better.\n";
+                 (was_laid ? " It was " + score_words(arranged.before) + "." : "") + " Less is better" +
+                 (touches == 0 ? "; farflung check " + options.folder + " explains it.\n" : ".\n");
   if (touches > 0) {
     answer.words += words_of(arranged.bound, arranged.quilt, touches) + "farflung check " + options.folder +
                     " says where they are.\n";

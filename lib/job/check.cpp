@@ -6,6 +6,7 @@
 
 #include "arrange/freedom.hpp"
 #include "draw/top.hpp"
+#include "job/drop.hpp"
 #include "job/explain.hpp"
 #include "score/measure.hpp"
 
@@ -88,8 +89,8 @@ class Checked {
     if (quilt_.prints.empty()) {
       return text + "No prints yet. Take photographs of the fabrics in: farflung photo QUILT *.jpg\n";
     }
-    if (undealt() > 0) {
-      text += counted(undealt(), "block has", "blocks have") + " slots without a print: farflung arrange deals them.\n";
+    if (const std::size_t open = blocks_to_deal(quilt_); open > 0) {
+      text += counted(open, "block has", "blocks have") + " slots without a print: farflung arrange deals them.\n";
     }
     text += touches_in_words();
     text += "The layout beats " + share_text(report["beats"]) + " of 10,000 shuffles.\n";
@@ -107,18 +108,6 @@ class Checked {
     return name + ": " + counted(quilt_.blocks.size(), "block", "blocks") + " in " +
            counted(measure_.plan().cells.size(), "cell", "cells") + ", " +
            draw::finished_size(quilt_, measure_.plan()) + " finished.";
-  }
-
-  std::size_t undealt() const {
-    std::size_t count = 0;
-    for (const block::Block& block : quilt_.blocks) {
-      bool open = false;
-      for (std::size_t slot = 0; slot < block.prints.size(); ++slot) {
-        open = open || print_of_slot(quilt_, block, static_cast<int>(slot)) == quilt::kNone;
-      }
-      count += open;
-    }
-    return count;
   }
 
   Report where(const std::vector<score::Touch>& touches) const {
@@ -174,7 +163,25 @@ class Checked {
     }
     const double corners = report["shuffle"]["corner"];
     if (corners > 0) text += ", corner touches " + short_number(score_.terms.corners / corners);
-    return text + "\n" + undivided_in_words();
+    text += "\nWeighed and added up the score is " + short_number(score_.F);
+    const bool shares_alone = quilt_.goals.lines == 0 && quilt_.goals.closest == 0;
+    text += (shares_alone ? ", an average shuffle's " + short_number(of_a_shuffle()) : "") + ".\n";
+    return text + undivided_in_words();
+  }
+
+  /// The score of a layout that has each term as an average shuffle has it.
+  double of_a_shuffle() const {
+    const score::ShuffleMeans& means = measure_.means();
+    score::Terms usual;
+    usual.spread = score_.terms.spread > 0 ? 1 : 0;
+    usual.coverage = means.coverage;
+    usual.evenness = means.evenness;
+    usual.streak = means.streak;
+    usual.likeness = means.likeness;
+    usual.gradation = means.gradation;
+    usual.contrast = means.contrast;
+    return measure_.F(usual) + (means.corners > 1e-12 ? quilt_.goals.corner : 0) +
+           (means.ends > 1e-12 ? quilt_.goals.nest : 0);
   }
 
   /// The goals that are asked for and are no share of a shuffle.

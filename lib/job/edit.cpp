@@ -1,10 +1,14 @@
 #include "job/edit.hpp"
 
 #include <algorithm>
+#include <optional>
 
 #include "choice/role.hpp"
+#include "draw/top.hpp"
+#include "job/drop.hpp"
 #include "job/laid.hpp"
 #include "job/open_quilt.hpp"
+#include "job/print_ids.hpp"
 #include "job/reckoning.hpp"
 #include "job/reshape.hpp"
 #include "makeup/deal.hpp"
@@ -104,14 +108,38 @@ Problems torn_by_hand(const quilt::Quilt& before, const quilt::Quilt& after) {
   return problems;
 }
 
+/// The units that a value of /units names.
+std::optional<quilt::Units> units_typed(const std::string& value) {
+  for (const auto units : {quilt::Units::inches, quilt::Units::centimetres, quilt::Units::millimetres}) {
+    const std::string name = quilt::unit_name(units);
+    if (value == name || value == text_of(Report(name))) return units;
+  }
+  return std::nullopt;
+}
+
+/// The file's lengths in other units: every one is as long as before.
+Changed measured_in(Document document, quilt::Units units, const Edit& edit) {
+  document.quilt.units = units;
+  Report report;
+  report["pointer"] = edit.pointer;
+  const std::string size = draw::finished_size(document.quilt, quilt::plan_of(document.quilt));
+  return {std::move(document),
+          std::string("Lengths are in ") + quilt::unit_name(units) + " now; the top measures as before: " + size + ".",
+          report};
+}
+
 Result<Changed> valued(const Document& document, const Edit& edit) {
-  Result<Document> changed = project::set(document, edit.pointer, edit.value, project::NewKeys::refused);
+  if (const auto units = units_typed(edit.value); edit.pointer == "/units" && units) {
+    return measured_in(document, *units, edit);
+  }
+  const std::string value = with_print_ids(document.quilt, edit.pointer, edit.value);
+  Result<Document> changed = project::set(document, edit.pointer, value, project::NewKeys::refused);
   if (!changed) return changed.problems();
   const Problems torn = torn_by_hand(document.quilt, changed->quilt);
   if (!torn.empty()) return torn;
   Report report;
   report["pointer"] = edit.pointer;
-  return Changed{std::move(*changed), "Set " + edit.pointer + " to " + edit.value + ".", report};
+  return Changed{std::move(*changed), "Set " + edit.pointer + " to " + value + ".", report};
 }
 
 Result<Changed> swapped(Document document, const Edit& edit) {
@@ -225,6 +253,25 @@ Result<Changed> taken(Document document, const Edit& edit) {
                   Report::object()});
 }
 
+/// Prints leave the quilt; the blocks that held them wait to be dealt.
+Result<Changed> dropped(Document document, const Edit& edit) {
+  const Report list = Report::parse(edit.value, nullptr, false);
+  std::vector<std::string> names;
+  for (const Report& name : list.is_array() ? list : Report::array()) {
+    if (name.is_string()) names.push_back(name.get<std::string>());
+  }
+  const std::size_t before = document.quilt.prints.size();
+  Result<quilt::Quilt> with = without_prints(document.quilt, names);
+  if (!with) return with.problems();
+  document.quilt = std::move(*with);
+  std::string words = "Took " + counted(before - document.quilt.prints.size(), "print", "prints") + " out.";
+  const std::size_t open = blocks_to_deal(document.quilt);
+  Report report;
+  report["to_deal"] = open;
+  if (open > 0) words += " " + counted(open, "block waits", "blocks wait") + " to be dealt prints: arrange does that.";
+  return if_well({std::move(document), words, report});
+}
+
 Result<Changed> reshaped_to(const Document& document, const Edit& edit) {
   Result<Document> with = reshaped(document, edit.value);
   if (!with) return with.problems();
@@ -239,10 +286,11 @@ Result<Changed> changed_by(const Document& document, const Edit& edit, const std
   if (edit.does == "set") return valued(document, edit);
   if (edit.does == "use") return used(document, edit);
   if (edit.does == "take") return taken(document, edit);
+  if (edit.does == "drop") return dropped(document, edit);
   if (edit.does == "reshape") return reshaped_to(document, edit);
   if (edit.does == "lay") return laid_again(document, edit, folder);
   return input_problem(edit.does, "there is no such change by hand",
-                       "swap, turn, keep, free, set, use, take, lay, reshape, undo or redo");
+                       "swap, turn, keep, free, set, use, take, drop, lay, reshape, undo or redo");
 }
 
 /// One change by the command line, on whatever is there.
@@ -302,6 +350,10 @@ Outcome keep_cells(const std::string& folder, const std::vector<std::string>& ce
 
 Outcome free_cells(const std::string& folder, const std::vector<std::string>& cells, bool dry_run) {
   return by_hand(folder, {"free", cells, 0, "", ""}, dry_run);
+}
+
+Outcome drop_prints(const std::string& folder, const std::vector<std::string>& prints, bool dry_run) {
+  return by_hand(folder, {"drop", {}, 0, "", text_of(Report(prints))}, dry_run);
 }
 
 Outcome undo(const std::string& folder) { return walked(project::undo(folder), kUndone); }

@@ -9,7 +9,8 @@
 
 namespace farflung::job {
 
-/// `value` is JSON; what is not JSON is taken as a text. With `dry_run`, here and below, nothing is written.
+/// `value` is JSON; what is not JSON is taken as a text. Prints in it may be called by name or code. With `dry_run`,
+/// here and below, nothing is written.
 Outcome set_value(const std::string& folder, const std::string& pointer, const std::string& value,
                   bool dry_run = false);
 
@@ -23,19 +24,23 @@ Outcome turn_cell(const std::string& folder, const std::string& cell, int quarte
 Outcome keep_cells(const std::string& folder, const std::vector<std::string>& cells, bool dry_run = false);
 Outcome free_cells(const std::string& folder, const std::vector<std::string>& cells, bool dry_run = false);
 
+/// Takes prints, by id, code or name, out of the quilt; the blocks that held them wait to be dealt. Refused for those
+/// that are sewn or kept, or that the frame, binding or backing is of.
+Outcome drop_prints(const std::string& folder, const std::vector<std::string>& prints, bool dry_run = false);
+
 /// A version back, and forward again; an input problem where there is none.
 Outcome undo(const std::string& folder);
 Outcome redo(const std::string& folder);
 
 /// One change by hand.
 struct Edit {
-  std::string
-      does;  ///< "swap", "turn", "keep", "free", "set", "use", "take", "lay", "reshape"; "undo" and "redo" stand alone
+  std::string does;  ///< "swap", "turn", "keep", "free", "set", "use", "take", "drop", "lay", "reshape"; "undo" and
+                     ///< "redo" stand alone
   std::vector<std::string> cells;  ///< as people count them
   int quarters = 0;                ///< of a turn; 0: to the next turn that is allowed
   std::string pointer, value;      ///< of a set; of a use the part ("border") and the print that it is cut from; the
-                                   ///< value alone: of a take the ids of prints as a JSON list, the name of a kept
-                                   ///< layout that is to be laid, or as job/reshape.hpp says it
+                               ///< value alone: of a take or drop the ids of prints as a JSON list, the name of a kept
+                               ///< layout that is to be laid, or as job/reshape.hpp says it
 };
 
 /// Changes made together, on the version that whoever asks for them has seen.

@@ -84,7 +84,7 @@ std::vector<std::pair<std::string, std::vector<std::string>>> shared_doubts(cons
 std::string says(const quilt::Quilt& quilt, const print::Pair& pair) {
   const std::string &first = quilt.prints[pair.first].name, &second = quilt.prints[pair.second].name;
   if (pair.kind == print::Pair::Kind::same)
-    return first + " and " + second + " may be one fabric photographed twice: take one out if so";
+    return first + " and " + second + " may be one fabric photographed twice: take one out if so (farflung drop)";
   return first + " and " + second + " will read alike in the quilt";
 }
 

@@ -1,3 +1,8 @@
+#include <algorithm>
+#include <sstream>
+#include <string>
+#include <vector>
+
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
@@ -23,6 +28,61 @@ TEST(CommandLine, HelpAndVersionGoToStandardOutput) {
   EXPECT_THAT(bench.run("--version").out, StartsWith("farflung 0."));
 }
 
+/// The commands that --help lists.
+std::vector<std::string> commands_of(const Bench& bench) {
+  std::vector<std::string> found;
+  std::istringstream lines(bench.run("--help").out);
+  bool listed = false;
+  for (std::string line; std::getline(lines, line);) {
+    if (listed && line.empty()) break;
+    if (listed && line.size() > 2 && line[2] != ' ') found.push_back(line.substr(2, line.find(' ', 2) - 2));
+    listed = listed || line == "Commands:";
+  }
+  return found;
+}
+
+TEST(CommandLine, NoLineOfHelpIsLongerThanATerminal) {
+  const Bench bench;
+  std::vector<std::string> pages = commands_of(bench);
+  ASSERT_GE(pages.size(), 30U);
+  pages.insert(pages.begin(), "");
+  for (const std::string& page : pages) {
+    std::istringstream lines(bench.run(page + " --help").out);
+    for (std::string line; std::getline(lines, line);) EXPECT_LE(line.size(), 80U) << page << ": " << line;
+  }
+}
+
+TEST(CommandLine, EveryCommandShowsLinesToTypeThatItTakes) {
+  const Bench bench;
+  for (const std::string& command : commands_of(bench)) {
+    std::istringstream lines(bench.run(command + " --help").out);
+    int shown = 0;
+    for (std::string line; std::getline(lines, line);) {
+      if (line.rfind("  farflung " + command, 0) != 0) continue;
+      ++shown;
+      if (command == "serve" || command == "demo") continue;  // they would begin
+      EXPECT_THAT(bench.run(line.substr(11)).err, Not(HasSubstr("--help says what it takes"))) << line;
+    }
+    EXPECT_GE(shown, 1) << command;
+  }
+}
+
+TEST(CommandLine, LinesAreBrokenForATerminalAndWholeForAPipe) {
+  const Bench bench;
+  ASSERT_EQ(bench.run("new harbour --size 20x20").status, 0);
+  const std::string words = bench.run("cloth harbour").out;
+  const auto longest = [](const std::string& text) {
+    std::size_t most = 0;
+    std::istringstream lines(text);
+    for (std::string line; std::getline(lines, line);) most = std::max(most, line.size());
+    return most;
+  };
+  EXPECT_GT(longest(words), 80U);
+  const std::string seen = bench.shell("script -qec \"stty cols 60; " + kProgram + " cloth harbour\" /dev/null").out;
+  EXPECT_LE(longest(seen), 61U) << "with the terminal's carriage return";
+  EXPECT_THAT(seen, HasSubstr("Cautions:"));
+}
+
 TEST(CommandLine, WithoutACommandAnExampleIsGivenWithStatusTwo) {
   const auto ran = Bench().run("");
   EXPECT_EQ(ran.status, 2);
@@ -34,6 +94,12 @@ TEST(CommandLine, AMistypedCommandIsAnsweredWithASuggestion) {
   const auto ran = Bench().run("arange quilt");
   EXPECT_EQ(ran.status, 2);
   EXPECT_THAT(ran.err, HasSubstr("did you mean arrange?"));
+}
+
+TEST(CommandLine, AnotherWordForACommandIsAnsweredWithTheCommand) {
+  EXPECT_THAT(Bench().run("remove quilt Kelp").err, HasSubstr("no command remove: farflung drop does that"));
+  EXPECT_THAT(Bench().run("yardage quilt").err, HasSubstr("farflung cloth does that"));
+  EXPECT_THAT(Bench().run("knit quilt").err, Not(HasSubstr("did you mean")));
 }
 
 TEST(CommandLine, AMistypedOptionIsAnsweredWithASuggestion) {

@@ -43,7 +43,7 @@ TEST_F(Manners, StandardOutputCarriesResultsOnlyAndThoseUnderJsonAreOneObject) {
 
 TEST_F(Manners, AReaderThatWantsNoMoreEndsItQuietly) {
   const auto ran = bench_.shell(kProgram + " --manual | head -1");
-  EXPECT_EQ(ran.out, ".Dd November 25, 2026\n");
+  EXPECT_EQ(ran.out, ".Dd November 26, 2026\n");
   EXPECT_THAT(ran.err, IsEmpty());
 }
 

@@ -35,7 +35,7 @@ std::set<std::string> commands_of(const Bench& bench) {
   const std::regex one("^  ([a-z]+) ");
   bool listed = false;
   for (std::string line; std::getline(lines, line);) {
-    if (line == "Subcommands:") listed = true;
+    if (line == "Commands:") listed = true;
     std::smatch match;
     if (listed && std::regex_search(line, match, one) && match[1] != "farflung") found.insert(match[1]);
   }

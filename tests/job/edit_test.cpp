@@ -18,6 +18,44 @@ TEST(UseAPrint, AddsTheBorderThatTheQuiltLacksAndUndoTakesItOut) {
   EXPECT_FALSE(world.file()["setting"].contains("borders"));
 }
 
+TEST(SetAValue, TakesPrintsByNameAndCodeAsWellAsById) {
+  const World world;
+  const std::string kelp = world.add_print("#2f5d50", "Kelp");
+  const std::string buoy = world.add_print("#c6503c", "Sea buoy");
+  const auto set = [&](const char* pointer, const std::string& value) { world.change({"set", {}, 0, pointer, value}); };
+  set("/binding", R"({"print": "Kelp", "width": 2.5})");
+  EXPECT_EQ(world.file()["binding"]["print"], kelp);
+  set("/binding/print", "Sea buoy");
+  EXPECT_EQ(world.file()["binding"]["print"], buoy);
+  set("/setting/borders", R"([{"width": 4, "print": "Kelp", "corners": "cornerstone", "cornerstone": "Sea buoy"}])");
+  EXPECT_EQ(world.file()["setting"]["borders"][0]["print"], kelp);
+  EXPECT_EQ(world.file()["setting"]["borders"][0]["cornerstone"], buoy);
+  const std::string code = world.file()["prints"][0]["code"];
+  const std::string slot = world.file()["patterns"][0]["slots"].begin().key();
+  set(("/blocks/0/prints/" + slot).c_str(), code);
+  EXPECT_EQ(world.file()["blocks"][0]["prints"][slot], kelp);
+  set("/blocks/1/prints", Json({{slot, "Sea buoy"}}).dump());
+  EXPECT_EQ(world.file()["blocks"][1]["prints"][slot], buoy);
+  set("/title", "Kelp");
+  EXPECT_EQ(world.file()["title"], "Kelp") << "a text that is no print's";
+  EXPECT_NE(refused(world.try_edit({"set", {}, 0, "/binding/print", "Herring"})), "");
+}
+
+TEST(SetAValue, OtherUnitsLeaveEveryLengthAsLongAsItIs) {
+  const World world;
+  world.add_print("#2f5d50", "Kelp");
+  world.change({"set", {}, 0, "/setting/borders", R"([{"width": "2 1/2", "print": "Kelp"}])"});
+  const Json before = world.file();
+  world.change({"set", {}, 0, "/units", "cm"});
+  const Json after = world.file();
+  EXPECT_EQ(after["units"], "cm");
+  EXPECT_DOUBLE_EQ(after["patterns"][0]["width"].get<double>(), 2.54 * before["patterns"][0]["width"].get<double>());
+  EXPECT_DOUBLE_EQ(after["setting"]["borders"][0]["width"].get<double>(), 6.35);
+  world.change({"set", {}, 0, "/units", "in"});
+  EXPECT_EQ(world.file()["patterns"], before["patterns"]);
+  EXPECT_NE(refused(world.try_edit({"set", {}, 0, "/units", "ells"})), "");
+}
+
 TEST(UseAPrint, ChangesThePrintAloneWhereThePartIsThere) {
   const World world;
   const std::string kelp = world.add_print("#2f5d50", "Kelp");

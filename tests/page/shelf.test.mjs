@@ -130,4 +130,28 @@ test('AQuiltLaidAsideIsTakenUpAgain', async () => {
   await card(name).waitFor();
 });
 
+test('APrintIsTakenOutAndUndoBringsItBack', async () => {
+  await go(page, step('Raffle', 'fabrics'));
+  const before = await fileOf(page);
+  const first = page.locator('.fabric').first();
+  await first.locator('summary').click();
+  await first.getByRole('button', {name: 'Take it out of the quilt'}).click();
+  await page.getByText(/is out\. Its blocks are dealt anew/).waitFor();
+  assert.equal(await page.locator('.fabric').count(), before.prints.length - 1);
+  assert.ok((await fileOf(page)).prints.every((print) => print.id !== before.prints[0].id));
+  await go(page, step('Raffle', 'top'));
+  await page.locator('.verdict').waitFor();
+  await press(page, 'Undo');
+  await saved(page);
+  assert.deepEqual((await fileOf(page)).prints, before.prints);
+});
+
+test('WhatWasAskedIsShutWhenOneGoesElsewhere', async () => {
+  await go(page, '#/');
+  await press(page, 'Begin a quilt');
+  await page.getByLabel('Its name').waitFor();
+  await go(page, '#/guide');
+  assert.equal(await page.locator('dialog').count(), 0);
+});
+
 test('NothingWentWrongInThePage', () => assert.deepEqual(page.wrong, []));

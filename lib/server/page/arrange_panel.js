@@ -2,6 +2,7 @@
 import {get, of} from './ask.js';
 import {button, either, fill, large, counted, make, settled} from './make.js';
 import {panel} from './panel.js';
+import {addressOf} from './shell.js';
 import {say} from './say.js';
 import {stop, work} from './work.js';
 
@@ -68,11 +69,30 @@ export function arrangePanel(view) {
   return {element: panel('How it lies', true, state, going, asking, words), stood() {
     const {touch, corner, F} = quilt.standing;
     const count = touch?.count ?? 0;
+    const waits = waiting(quilt);
+    asking.hidden = !going.hidden || !quilt.top.prints.length;
+    if (waits) {
+      fill(state, waits);
+      fill(words);
+      return;
+    }
     fill(state, make('p', {class: count ? 'verdict warn' : 'verdict'}, large(counted(count, 'touch', 'touches'))),
         make('p', {}, corner?.count ? `${large(counted(corner.count, 'corner', 'corners'))} where a print meets itself` : 'No print meets itself at a corner'),
         Number.isFinite(F) && make('p', {class: 'quiet'}, `Score ${F.toFixed(3)}, less is better`));
     explain();
   }};
+}
+
+/** Instead of a verdict, what has to be done first; nothing where all blocks are dealt. */
+function waiting(quilt) {
+  const {prints, blocks} = quilt.top;
+  if (!prints.length) {
+    return [make('p', {class: 'verdict'}, 'No fabrics yet'), make('p', {}, 'Bring photographs of them in first: ', make('a', {href: addressOf(quilt.name, 'fabrics')}, 'Fabrics'), '.')];
+  }
+  const open = blocks.filter((block) => block.prints.includes(null)).length;
+  if (!open) return null;
+  return [make('p', {class: 'verdict'}, open === blocks.length ? 'Not arranged yet' : large(counted(open, 'block waits', 'blocks wait'))),
+    make('p', {}, 'Arranging deals the fabrics to the blocks and lays them.')];
 }
 
 function explained(checked, quilt) {

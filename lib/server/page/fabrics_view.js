@@ -2,7 +2,7 @@
 import {of, post, upload} from './ask.js';
 import {labOf} from './colour.js';
 import {outlines} from './outlines.js';
-import {button, field, fill, make} from './make.js';
+import {button, field, fill, large, make} from './make.js';
 import {inchesSay, inchesTyped, lengthSays, lengthTyped, shownIn} from './lengths.js';
 import {swatch} from './prints_panel.js';
 import {askFor, say} from './say.js';
@@ -22,7 +22,7 @@ export function fabricsView(quilt) {
 
   function renew() {
     const list = quilt.top.prints;
-    heading.textContent = list.length ? `${list.length} prints` : 'No prints yet';
+    heading.textContent = list.length ? `${list.length} ${list.length === 1 ? 'print' : 'prints'}` : 'No prints yet';
     fill(prints, list.map((print, index) => fabric(quilt, print, index)));
   }
   quilt.addEventListener('top', renew, {signal: away.signal});
@@ -69,7 +69,7 @@ async function invite(quilt) {
       make('img', {class: 'invite', src: `${code}?${Date.now()}`, alt: 'The address, as a code for a telephone to photograph'}),
       make('p', {class: 'hint'}, address), make('p', {}, says)], 'Done');
   } catch (error) {
-    say(error.message);
+    say(`${large(error.message)}.`);
   }
 }
 
@@ -127,7 +127,14 @@ function fabric(quilt, print, index) {
           field('Colour across the room', colour), ways(quilt, at, known),
           field('The swatch measures from left to right', make('input', {type: 'text', autocomplete: 'off', value: known.swatch_width ? lengthSays(known.swatch_width, quilt.file) : '',
             onchange: ({target}) => target.value.trim() && quilt.set(`${at}/swatch_width`, lengthTyped(target.value, shownIn(quilt.file)))})),
-          photograph && button('Outline on the photograph', () => outlines(quilt, known.photo.file)))));
+          photograph && button('Outline on the photograph', () => outlines(quilt, known.photo.file)),
+          button('Take it out of the quilt', () => takeOut(quilt, print)))));
+}
+
+/** A fabric that was photographed twice, or is not wanted. */
+async function takeOut(quilt, print) {
+  if (!await quilt.change({does: 'drop', value: [print.id]})) return;
+  say(`${print.name} is out. Its blocks are dealt anew when you arrange them. Undo brings it back.`);
 }
 
 /** What she says of a print is never measured again. */

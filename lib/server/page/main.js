@@ -36,6 +36,7 @@ async function go() {
   const {name, step, topic} = place();
   view?.close?.();
   view = null;
+  for (const box of document.querySelectorAll('dialog[open]')) box.close();  // it asked about what one goes away from
   if (quilt?.name !== name) await leave();
   try {
     if (name && !quilt) await open(name);

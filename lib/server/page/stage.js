@@ -164,27 +164,38 @@ export class Stage {
     return soft;
   }
 
-  /** Rows and columns beside the top, as far as there is room. */
+  /** Rows and columns beside the top; where they would run into one another, every second, fifth, tenth of them. */
   drawNumbers(context) {
-    const size = 13 / this.view.scale;
+    const one = 1 / this.view.scale;
     context.fillStyle = getComputedStyle(this.element).color;
     context.textAlign = 'center';
     context.textBaseline = 'middle';
-    const first = new Map();
-    const write = (text, at, x, y) => {
+    const first = new Set();
+    const write = (number, every, at, x, y) => {
       if (first.has(at)) return;
-      first.set(at, true);
+      first.add(at);
+      if (number > 1 && number % every > 0) return;
       context.save();
       context.translate(x, y);
-      context.scale(size / 13, size / 13);
+      context.scale(one, one);
       context.font = '600 13px system-ui, sans-serif';
-      context.fillText(text, 0, 0);
+      context.fillText(number, 0, 0);
       context.restore();
     };
-    const edge = 15 / this.view.scale;
+    const [everyRow, everyColumn] = [everyFor(this.apart(1) * this.view.scale, 15), everyFor(this.apart(0) * this.view.scale, 21)];
     for (const {row, column, centre: [x, y]} of this.top.cells) {
-      write(row + 1, `r${row}`, -edge, y);
-      if (!this.top.on_point || row === 0) write(column + 1, `c${column}`, x, -edge);
+      write(row + 1, everyRow, `r${row}`, -15 * one, y);
+      if (!this.top.on_point || row === 0) write(column + 1, everyColumn, `c${column}`, x, -15 * one);
     }
   }
+
+  /** Inches between columns (0), between rows (1). */
+  apart(axis) {
+    const [here] = this.top.cells;
+    const next = this.top.cells.find((cell) => (axis ? cell.row === here.row + 1 : cell.row === here.row && cell.column === here.column + 1));
+    return next ? Math.abs(next.centre[axis] - here.centre[axis]) : Infinity;
+  }
 }
+
+/** Numbers `apart` pixels from one another are written so often that each has `room`. */
+const everyFor = (apart, room) => [1, 2, 5, 10, 20, 50].find((every) => every * apart >= room) ?? 100;
