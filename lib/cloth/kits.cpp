@@ -174,8 +174,8 @@ Kits kits_for(const quilt::Quilt& quilt, const CutOptions& cutting, const KitOpt
   }
   const setting::Plan top = frame_plan(quilt, cutting);
   kits.label = (quilt.title.empty() ? std::string("Quilt kit") : quilt.title) + ", " +
-               said(top.width, top.height, list.ruler) + " finished, " + std::to_string(kits.lines.size()) + " prints" +
-               (options.spare ? ", spare included" : "");
+               said(top.width, top.height, list.ruler) + " finished, " + std::to_string(kits.lines.size()) +
+               (kits.lines.size() == 1 ? " print" : " prints") + (options.spare ? ", spare included" : "");
   return kits;
 }
 

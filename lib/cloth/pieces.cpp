@@ -343,9 +343,10 @@ class ListMaker {
       run.working += (run.working.empty() ? "" : " + ") + said(length, list_.ruler);
     }
     const int strips = run.strips_of(options_.yardage.usable_width);
-    run.working += " = " + said(run.total, list_.ruler) + ": " + std::to_string(strips) + " strips of " +
-                   said(run.width, list_.ruler) + " across " + said(options_.yardage.usable_width, list_.ruler) +
-                   ", each join taking " + said(run.join_loss, list_.ruler);
+    run.working += " = " + said(run.total, list_.ruler) + ": " + std::to_string(strips) +
+                   (strips == 1 ? " strip of " : " strips of ") + said(run.width, list_.ruler) + " across " +
+                   said(options_.yardage.usable_width, list_.ruler) + ", each join taking " +
+                   said(run.join_loss, list_.ruler);
   }
 
   void add_binding() {

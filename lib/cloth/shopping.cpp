@@ -11,14 +11,28 @@ namespace {
 struct PartOfList {
   std::vector<int> lines, runs;
   std::string working;
+  std::vector<std::pair<std::string, int>> pieces;  ///< how one is cut, and how many so
 };
 
 /// "blocks" for every slot of every pattern; the frame's parts by their own names.
 std::string purpose_of(const CutLine& line) { return line.pattern != kNone ? "blocks" : line.part; }
 
-std::string working_of(const CutLine& line) {
-  return std::to_string(line.rectangles) + (line.rectangles == 1 ? " piece, " : " pieces, ") + line.shape.working +
-         ". ";
+/// Pieces of several slots that are cut alike are counted together.
+void add_pieces(PartOfList& part, const CutLine& line) {
+  for (auto& [working, count] : part.pieces) {
+    if (working != line.shape.working) continue;
+    count += line.rectangles;
+    return;
+  }
+  part.pieces.emplace_back(line.shape.working, line.rectangles);
+}
+
+std::string working_of(const PartOfList& part) {
+  std::string words;
+  for (const auto& [working, count] : part.pieces) {
+    words += std::to_string(count) + (count == 1 ? " piece, " : " pieces, ") + working + ". ";
+  }
+  return words + part.working;
 }
 
 Purchase sleeve(Length top_width, const YardageOptions& yardage, Ruler ruler, bool metric) {
@@ -50,7 +64,11 @@ std::vector<Purchase> purchases_by_part(const quilt::Quilt& quilt, const CutList
     const CutLine& line = list.lines[i];
     PartOfList& mine = part(purpose_of(line), line.print);
     mine.lines.push_back(static_cast<int>(i));
-    mine.working += line.part == "backing" ? line.shape.working + ". " : working_of(line);
+    if (line.part == "backing") {
+      mine.working += line.shape.working + ". ";
+    } else {
+      add_pieces(mine, line);
+    }
   }
   for (std::size_t i = 0; i < list.runs.size(); ++i) {
     PartOfList& mine = part(list.runs[i].part, list.runs[i].print);
@@ -61,7 +79,7 @@ std::vector<Purchase> purchases_by_part(const quilt::Quilt& quilt, const CutList
   for (const auto& [what, print] : order) {
     const PartOfList& mine = parts[{what, print}];
     const Length exact = yardage_for(list, mine.lines, mine.runs, options);
-    std::string working = mine.working;
+    std::string working = working_of(mine);
     if (!working.empty() && working.back() == ' ') working.pop_back();
     purchases.push_back(purchase(what, print, exact, list.yardage, metric, working));
   }

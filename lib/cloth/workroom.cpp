@@ -81,7 +81,9 @@ std::vector<Purchase> to_buy(std::vector<Purchase>& by_part, const CuttingPlans&
 std::vector<std::string> unbought_of(const Workroom& room) {
   std::vector<std::string> says;
   if (room.list.sewn_blocks > 0) {
-    says.push_back(std::to_string(room.list.sewn_blocks) + " blocks are sewn already and need no cloth.");
+    says.push_back(std::to_string(room.list.sewn_blocks) + (room.list.sewn_blocks == 1
+                                                                ? " block is sewn already and needs no cloth."
+                                                                : " blocks are sewn already and need no cloth."));
   }
   const bool undealt =
       std::any_of(room.list.lines.begin(), room.list.lines.end(),
@@ -127,6 +129,36 @@ const std::vector<std::string>& cautions() {
       "to meet the rules on burning: ask before you sell.",
   };
   return list;
+}
+
+std::vector<CutTogether> cut_together(const std::vector<CutRow>& rows) {
+  std::vector<CutTogether> together;
+  std::vector<std::map<std::string, int>> patches;  // by slot
+  for (const CutRow& row : rows) {
+    const auto same = std::find_if(together.begin(), together.end(), [&](const CutTogether& one) {
+      return one.row.print == row.print && one.row.shape == row.shape && one.row.width == row.width &&
+             one.row.height == row.height;
+    });
+    const auto at = static_cast<std::size_t>(same - together.begin());
+    if (same == together.end()) {
+      together.push_back({row, ""});
+      patches.emplace_back();
+    } else {
+      same->row.count += row.count;
+      same->row.makes += row.makes;
+    }
+    patches[at][row.slot] += row.makes;
+  }
+  for (std::size_t i = 0; i < together.size(); ++i) {
+    for (const auto& [slot, makes] : patches[i]) {
+      const bool strip = together[i].row.shape == "strip";
+      together[i].gives +=
+          (together[i].gives.empty() ? "" : ", ") + (strip ? slot : std::to_string(makes) + " for " + slot);
+    }
+  }
+  std::stable_sort(together.begin(), together.end(),
+                   [](const CutTogether& a, const CutTogether& b) { return a.row.print < b.row.print; });
+  return together;
 }
 
 Workroom workroom_of(const quilt::Quilt& quilt, const WorkroomOptions& options) {

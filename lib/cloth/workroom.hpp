@@ -31,6 +31,15 @@ struct CutRow {
   std::string says;              ///< the working
 };
 
+/// Rows of one print, shape and size, which are cut in one go.
+struct CutTogether {
+  CutRow row;         ///< the first of them, `count` and `makes` of all added up
+  std::string gives;  ///< "25 for A, 25 for B"; of strips the parts of the frame alone
+};
+
+/// All rows, print by print in the order of the quilt's prints, those not dealt yet first.
+std::vector<CutTogether> cut_together(const std::vector<CutRow>& rows);
+
 /// All that the sheets of cutting, buying and sewing are made from.
 struct Workroom {
   setting::Plan top;  ///< as it will measure: by the test block where there is one

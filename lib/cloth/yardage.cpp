@@ -95,8 +95,7 @@ Purchase purchase(const std::string& what, int print, Length exact, const Yardag
   result.buy = units * purchase_step(metric);
   result.amount = metric ? units / 10.0 : units / 8.0;
   result.unit = metric ? "m" : "yd";
-  result.says += " In all " + number(metric ? result.exact.millimetres() / 10 : result.exact.inches(), 2) +
-                 (metric ? " cm" : " in") + ", bought as " +
+  result.says += " In all " + said(result.exact, ruler) + ", bought as " +
                  (metric ? number(result.amount, 1) + " m" : fraction_text(result.amount) + " yd") + " of cloth " +
                  said(options.usable_width, ruler) + " wide, usable.";
   return result;

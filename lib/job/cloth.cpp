@@ -2,7 +2,6 @@
 
 #include <algorithm>
 
-#include "base/length_text.hpp"
 #include "cloth/workroom.hpp"
 #include "job/open_quilt.hpp"
 
@@ -18,13 +17,6 @@ std::string print_text(const quilt::Quilt& quilt, int print) {
 
 Report print_id(const quilt::Quilt& quilt, int print) {
   return print == quilt::kNone ? Report(nullptr) : Report(quilt.prints[print].id);
-}
-
-std::string size_text(double width, double height, quilt::Units units) {
-  const Length w = quilt::from_units(width, units);
-  const Length h = quilt::from_units(height, units);
-  if (units == quilt::Units::inches) return ruler_text(w) + " x " + ruler_text(h) + " in";
-  return metric_text(w) + " x " + metric_text(h);
 }
 
 Report cut_json(const quilt::Quilt& quilt, const Workroom& workroom) {
@@ -79,11 +71,13 @@ Report spares_json(const quilt::Quilt& quilt, const cloth::Spares& spares) {
 std::string cutting_words(const quilt::Quilt& quilt, const Workroom& workroom) {
   std::string text = "Cut:\n";
   int before = -2;
-  for (const cloth::CutRow& row : workroom.cut) {
+  for (const auto& [row, gives] : cloth::cut_together(workroom.cut)) {
     if (row.print != before) text += "  " + print_text(quilt, row.print) + "\n";
     before = row.print;
-    text += "    " + std::to_string(row.count) + " of " + size_text(row.width, row.height, quilt.units) + "  " +
-            row.shape + ", " + row.slot + "\n";
+    const Length width = quilt::from_units(row.width, quilt.units), height = quilt::from_units(row.height, quilt.units);
+    // Patches that share the rectangles of another line have none of their own to cut.
+    text += (row.count > 0 ? "    " + std::to_string(row.count) + " of " : std::string("    from those of ")) +
+            cloth::said(width, height, workroom.list.ruler) + "  " + row.shape + ": " + gives + "\n";
   }
   return text;
 }
@@ -95,15 +89,38 @@ std::string lines_of(const std::string& heading, const std::vector<std::string>&
   return text;
 }
 
+std::string amount_text(double amount, const std::string& unit) {
+  return (unit == "yd" ? cloth::fraction_text(amount) : cloth::number(amount, 1)) + " " + unit;
+}
+
+/// Prints of which the same is bought for the same are named together.
 std::string shopping_words(const quilt::Quilt& quilt, const Workroom& workroom) {
-  std::vector<std::string> lines;
+  std::vector<std::pair<cloth::Purchase, std::vector<std::string>>> lines;
   for (const cloth::Purchase& one : workroom.buy) {
-    char amount[32];
-    std::snprintf(amount, sizeof amount, "%g ", one.amount);
-    lines.push_back(one.what + (one.print == quilt::kNone ? "" : ", " + print_text(quilt, one.print)) + ": " + amount +
-                    one.unit + "  (" + one.says + ")");
+    const auto same = std::find_if(lines.begin(), lines.end(), [&](const auto& line) {
+      const cloth::Purchase& other = line.first;
+      return one.print != quilt::kNone && other.print != quilt::kNone && other.what == one.what &&
+             other.amount == one.amount && other.unit == one.unit && other.says == one.says;
+    });
+    auto& line = same == lines.end() ? lines.emplace_back(one, std::vector<std::string>()) : *same;
+    if (one.print != quilt::kNone) line.second.push_back(print_text(quilt, one.print));
   }
-  return lines_of("Buy:", lines);
+  std::string text = lines.empty() ? "" : "Buy:\n";
+  for (const auto& [one, prints] : lines) {
+    const auto many = static_cast<double>(prints.size());
+    std::string head = one.what;
+    for (std::size_t i = 0; i < prints.size(); ++i)
+      head += (i == 0 ? ", " : i + 1 == prints.size() ? " and " : ", ") + prints[i];
+    head += ": " + amount_text(one.amount, one.unit);
+    if (prints.size() > 1) head += " each, " + amount_text(one.amount * many, one.unit) + " in all";
+    text += "  " + head + "\n    " + one.says + "\n";
+  }
+  if (workroom.unchosen_binding) {
+    const cloth::Purchase& usual = *workroom.unchosen_binding;
+    text += "  binding: none is chosen yet; cut straight across the cloth it would take " +
+            amount_text(usual.amount, usual.unit) + "\n    " + usual.says + "\n";
+  }
+  return text;
 }
 
 std::string spares_words(const Workroom& workroom, bool taken) {

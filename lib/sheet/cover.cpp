@@ -69,6 +69,31 @@ double add_facts(draw::Display& display, const std::vector<Fact>& facts, const d
   return std::max(left_base, right_base) - room.top;
 }
 
+/// In one line where it can be read so, else in as many as it takes, three at most; returns where the last stands.
+double add_title(draw::Display& display, const std::string& title, const draw::Box& room) {
+  constexpr std::size_t kMost = 3;
+  const double size = draw::size_within(title, 26, 16, room.width, true);
+  std::vector<std::string> lines = draw::broken(title, size, room.width, true);
+  if (lines.size() > kMost) {
+    for (std::size_t i = kMost; i < lines.size(); ++i) lines[kMost - 1] += " " + lines[i];
+    lines.resize(kMost);
+  }
+  double base = room.top + 24;
+  display.add(draw::Opening{draw::Opening::Kind::heading, {}});
+  for (std::size_t i = 0; i < lines.size(); ++i) {
+    if (i > 0) base += 1.3 * size;
+    display.add(Text{draw::shortened(lines[i], size, room.width, true),
+                     {room.left, base},
+                     size,
+                     Anchor::left,
+                     true,
+                     draw::kInk,
+                     Role::title});
+  }
+  display.add(draw::Closing{});
+  return base;
+}
+
 }  // namespace
 
 std::vector<Fact> facts_of(const Book& book) {
@@ -105,18 +130,9 @@ std::vector<Page> cover(const Book& book) {
   page.bare = true;
   const draw::Box room = {kMargin, kMargin, book.paper.width - 2 * kMargin, book.paper.height - 2 * kMargin};
   const std::string title = book.quilt.title.empty() ? "Quilt" : book.quilt.title;
-  const double size = draw::size_within(title, 26, 14, room.width, true);
-  page.display.add(draw::Opening{draw::Opening::Kind::heading, {}});
-  page.display.add(Text{draw::shortened(title, size, room.width, true),
-                        {room.left, room.top + 24},
-                        size,
-                        Anchor::left,
-                        true,
-                        draw::kInk,
-                        Role::title});
-  page.display.add(draw::Closing{});
+  const double foot = add_title(page.display, title, room);
   page.display.add(Text{"Finished top " + draw::finished_size(book.quilt, book.plan),
-                        {room.left, room.top + 44},
+                        {room.left, foot + 20},
                         12,
                         Anchor::left,
                         false,
@@ -125,7 +141,7 @@ std::vector<Page> cover(const Book& book) {
 
   const std::vector<Fact> facts = facts_of(book);
   const double tall = add_facts(page.display, facts, room, false) + 14;
-  const double top = room.top + 64;
+  const double top = foot + 40;
   const draw::Box picture = {room.left, top, room.width, room.bottom() - tall - 18 - top};
   const draw::Top whole = draw::top_of(book.quilt, book.plan);
   const draw::Box lies = draw::fitted(whole.display.width, whole.display.height, picture);

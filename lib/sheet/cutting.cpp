@@ -32,7 +32,7 @@ struct Columns {
 };
 
 Columns columns_in(const draw::Box& box) {
-  return {box.left, box.left + 112, box.left + 130, box.left + 158, box.left + 258, box.left + 384};
+  return {box.left, box.left + 146, box.left + 164, box.left + 192, box.left + 290, box.left + 408};
 }
 
 void add_head(Flow& flow) {
@@ -50,12 +50,8 @@ void add_head(Flow& flow) {
   flow.display().add(draw::Line{{{box.left, box.bottom()}, {box.right(), box.bottom()}}, 0.7, draw::kFaint});
 }
 
-std::string gives(const CutRow& row) {
-  const bool strip = row.shape == "strip";
-  return strip ? row.slot : std::to_string(row.makes) + " for " + row.slot;
-}
-
-void add_row(Flow& flow, const CutRow& row, bool first) {
+void add_row(Flow& flow, const cloth::CutTogether& together, bool first) {
+  const CutRow& row = together.row;
   const quilt::Quilt& quilt = flow.book().quilt;
   const cloth::Ruler ruler = flow.book().workroom->list.ruler;
   const draw::Box box = flow.take(kLine);
@@ -73,17 +69,16 @@ void add_row(Flow& flow, const CutRow& row, bool first) {
   word(cloth::said(quilt::from_units(row.width, quilt.units), quilt::from_units(row.height, quilt.units), ruler),
        at.size, at.shape, true);
   word(shared ? "from those of this size" : row.shape, at.shape, at.makes, false);
-  word(gives(row), at.makes, box.right() + 5, false);
+  word(together.gives, at.makes, box.right() + 5, false);
   display.add(draw::Line{{{first ? box.left : at.tick, box.top}, {box.right(), box.top}}, 0.35, draw::kHair});
 }
 
 std::vector<Page> cut_list(const Book& book) {
-  std::vector<CutRow> rows = book.workroom->cut;
-  std::stable_sort(rows.begin(), rows.end(), [](const CutRow& a, const CutRow& b) { return a.print < b.print; });
+  const std::vector<cloth::CutTogether> rows = cloth::cut_together(book.workroom->cut);
   Flow flow(book, "Cutting", "cut list, seam allowances included");
   flow.paragraph(kCare, kSmallSize, draw::kFaint);
   for (std::size_t i = 0; i < rows.size(); ++i) {
-    const bool first = i == 0 || rows[i].print != rows[i - 1].print;
+    const bool first = i == 0 || rows[i].row.print != rows[i - 1].row.print;
     if (i == 0 || flow.left_on_page() < kLine) {
       flow.keep(2 * kLine);
       add_head(flow);
@@ -252,7 +247,8 @@ struct SheetBand {
   double tall = 0;
 };
 
-SheetBand band_of(const Flow& flow, const PrintPlan& plan, const SheetPlan& right) {
+/// `head` is what stands over the first drawing of a group and stays with it.
+SheetBand band_of(const Flow& flow, const PrintPlan& plan, const SheetPlan& right, double head) {
   const Book& book = flow.book();
   constexpr double kStepWidth = 190;
   SheetBand band;
@@ -260,8 +256,11 @@ SheetBand band_of(const Flow& flow, const PrintPlan& plan, const SheetPlan& righ
   band.steps = cloth::cut_steps(band.sheet, book.workroom->list.ruler, book.left_handed);
   const double ratio = band.sheet.length.inches() / band.sheet.width.inches();
   const bool wide = ratio < 1 / 1.6;
-  // A long length takes a page of its own rather than being drawn too small to be read.
-  const double most = ratio > 1.3 ? 590 : 270;
+  // A long length takes the page that its names and pieces stand on, the cautions of the first one too; where that
+  // would draw it too small to be read, a page of its own.
+  constexpr double kCautions = 34, kLeast = 400, kOwnPage = 590;
+  const double beside_head = flow.height() - kCautions - head - 24;
+  const double most = ratio <= 1.3 ? 270 : beside_head < kLeast ? kOwnPage : std::min(beside_head, kOwnPage);
   band.drawing = drawing_of(book, plan, band.sheet, wide ? 345 : flow.width() - kStepWidth - 16, most);
   const double drawn = band.drawing.display.height;
   band.room = flow.width() - band.drawing.display.width - 14;
@@ -303,12 +302,12 @@ void add_sheet(Flow& flow, const SheetBand& band, int copies) {
 
 void add_group(Flow& flow, const CuttingGroup& group) {
   const PrintPlan& plan = flow.book().workroom->plans.plans[group.plans.front()];
-  std::vector<std::pair<SheetBand, int>> bands;
-  for (const SheetPlan& sheet : plan.sheets) bands.emplace_back(band_of(flow, plan, sheet), sheet.copies);
-  if (plan.bought) bands.emplace_back(band_of(flow, plan, *plan.bought), 1);
   // Names and pieces stay with the first drawing.
   const double rows = std::ceil(static_cast<double>(group.plans.size()) / 4);
   const double head = 70 + 19 * rows + 29 * static_cast<double>(plan.wanted.size());
+  std::vector<std::pair<SheetBand, int>> bands;
+  for (const SheetPlan& sheet : plan.sheets) bands.emplace_back(band_of(flow, plan, sheet, head), sheet.copies);
+  if (plan.bought) bands.emplace_back(band_of(flow, plan, *plan.bought, head), 1);
   flow.keep(head + (bands.empty() ? 0 : bands.front().first.tall));
   add_prints(flow, group);
   flow.gap(3);

@@ -40,6 +40,8 @@ class Flow {
   void tick(const std::string& words, double size = kBodySize);
 
   double width() const { return room_.width; }
+  /// Of an empty page, between its header and its footer.
+  double height() const { return room_.height; }
   /// Points between what stands lowest and the footer.
   double left_on_page() const { return pages_.empty() ? room_.height : room_.bottom() - y_; }
   const Book& book() const { return book_; }

@@ -20,7 +20,6 @@ using draw::Text;
 
 constexpr int kColumns = 4;
 constexpr double kPicture = 92;
-constexpr double kPress = 122;  ///< of a chain's line, for the pressing
 
 bool in_use(const quilt::Quilt& quilt, int pattern) {
   return std::any_of(quilt.blocks.begin(), quilt.blocks.end(),
@@ -154,12 +153,9 @@ std::string press_of(const Book& book, const ChainLine& line) {
     }
   }
   if (ways.size() == 1) return ways.front().first;
-  // "toward Kelp 3, Trawl 2": so many blocks each.
+  // "3 toward Kelp, 2 toward Trawl": so many blocks each.
   std::string words;
-  for (const auto& [way, count] : ways) {
-    const bool again = !words.empty() && way.rfind("toward ", 0) == 0 && words.rfind("toward ", 0) == 0;
-    words += (words.empty() ? "" : ", ") + (again ? way.substr(7) : way) + " " + std::to_string(count);
-  }
+  for (const auto& [way, count] : ways) words += (words.empty() ? "" : ", ") + std::to_string(count) + " " + way;
   return words;
 }
 
@@ -173,14 +169,23 @@ std::string sides_of(const quilt::Quilt& quilt, const ChainLine& line) {
   return words;
 }
 
-void add_chain(draw::Display& display, const Book& book, const Chain& chain, const draw::Box& box) {
+/// How wide the words on pressing stand, of a line that is `width` wide.
+double press_width(const std::vector<Chain>& chains, double width) {
+  double most = 0;
+  for (const Chain& chain : chains) {
+    if (!chain.press.empty()) most = std::max(most, draw::width_of(chain.press, 8) + 4);
+  }
+  return std::min(most, 0.55 * width);
+}
+
+/// `press` is how wide the words on pressing stand, at the line's end.
+void add_chain(draw::Display& display, const Book& book, const Chain& chain, const draw::Box& box, double press) {
   const double base = box.bottom() - 4.5;
   const auto word = [&](const std::string& words, double left, double width, double size, bool bold) {
     add_word(display, words, {box.left + left, base}, width, size, bold);
   };
   add_tick(display, box.left + 1, base + 0.5, 8.5);
   word(std::to_string(chain.line->count), 15, 25, 9, true);
-  const double press = chain.press.empty() ? 0 : kPress;
   word(sides_of(book.quilt, *chain.line), 40, box.width - 40 - press - 4, 9, false);
   if (!chain.press.empty()) word(chain.press, box.width - press, press, 8, false);
   display.add(draw::Line{{{box.left, box.bottom()}, {box.right(), box.bottom()}}, 0.35, draw::kHair});
@@ -195,17 +200,19 @@ void add_chains(Flow& flow, std::vector<Chain> chains) {
     for (Chain& chain : chains) chain.press.clear();
   }
   constexpr double kRow = 15, kGap = 14;
+  const double half = (flow.width() - kGap) / 2;
   const bool two = std::all_of(chains.begin(), chains.end(), [&](const Chain& chain) {
-    const double press = chain.press.empty() ? 0 : kPress;
-    return draw::width_of(sides_of(flow.book().quilt, *chain.line), 9) < (flow.width() - kGap) / 2 - 44 - press;
+    const double press = draw::width_of(chain.press, 8) + 4;
+    return draw::width_of(sides_of(flow.book().quilt, *chain.line), 9) < half - 44 - press;
   });
   const int columns = two ? 2 : 1;
-  const double width = (flow.width() - (columns - 1) * kGap) / columns;
+  const double width = two ? half : flow.width();
+  const double press = press_width(chains, width);
   for (std::size_t first = 0; first < chains.size(); first += static_cast<std::size_t>(columns)) {
     const draw::Box row = flow.take(kRow);
     for (int c = 0; c < columns && first + static_cast<std::size_t>(c) < chains.size(); ++c) {
       add_chain(flow.display(), flow.book(), chains[first + static_cast<std::size_t>(c)],
-                {row.left + c * (width + kGap), row.top, width, kRow});
+                {row.left + c * (width + kGap), row.top, width, kRow}, press);
     }
   }
 }

@@ -62,19 +62,18 @@ void add_patterns(Flow& flow) {
     if (!used || piecing.steps.empty()) continue;
     const block::Pattern& pattern = book.quilt.patterns[i];
     const std::string name = pattern.name.empty() ? pattern.id : pattern.name;
-    const draw::Box box = flow.take(kSide + 22);
+    const draw::Box box = flow.take(kSide + 35);
     double left = box.left;
     for (const bool other : {false, true}) {
       const draw::Display drawing = pressing_drawing(pattern, piecing, other, kSide);
       const std::string way = other ? "The other way" : "As drawn";
       add_figure(flow.display(), "How it is pressed, " + name + ": " + way, drawing, {left, box.top}, 1);
-      flow.display().add(Text{draw::shortened(way + ": " + name, 9, 225, true),
-                              {left, box.top + drawing.height + 13},
-                              9,
-                              Anchor::left,
-                              true,
-                              draw::kInk,
-                              Role::name});
+      const draw::Vec base = {left, box.top + drawing.height + 13};
+      flow.display().add(Text{way, base, 9, Anchor::left, true, draw::kInk, Role::name});
+      if (!other) {
+        flow.display().add(Text{draw::shortened(name, 9, flow.width(), true), base + draw::Vec{0, 13}, 9, Anchor::left,
+                                false, draw::kInk, Role::name});
+      }
       left += 230;
     }
     flow.gap(6);

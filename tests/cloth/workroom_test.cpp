@@ -194,6 +194,22 @@ TEST(Workroom, GathersEverythingAndAgreesWithItself) {
   EXPECT_EQ(room.kits->kits, 3);
 }
 
+TEST(CutTogether, AddsUpWhatIsOfOnePrintShapeAndSize) {
+  const std::vector<CutRow> rows = {{1, "A", "square", 4.5, 4.5, 3, 3, ""},
+                                    {0, "A", "square", 4.5, 4.5, 2, 2, ""},
+                                    {1, "B", "square", 4.5, 4.5, 5, 5, ""},
+                                    {1, "B", "rectangle", 4.5, 4.5, 1, 1, ""},
+                                    {1, "binding", "strip", 40, 2.5, 6, 4, ""}};
+  const std::vector<CutTogether> together = cut_together(rows);
+  ASSERT_EQ(together.size(), 4U);
+  EXPECT_EQ(together[0].row.print, 0);
+  EXPECT_EQ(together[1].row.count, 8);
+  EXPECT_EQ(together[1].row.makes, 8);
+  EXPECT_EQ(together[1].gives, "3 for A, 5 for B");
+  EXPECT_EQ(together[2].gives, "1 for B");
+  EXPECT_EQ(together[3].gives, "binding");
+}
+
 TEST(Workroom, SaysWhatABindingWouldTakeWhereNoneIsChosen) {
   // 24 in square: 4 x 24 + 10 = 106 in, 3 strips of 2 1/2 in across 40 in: 7 1/2 in; with 1/2 in for squaring 1/4 yd.
   quilt::Quilt quilt = quilt_of(plain_square(8), 3, 3, 3, Setting::Kind::straight);

@@ -55,8 +55,20 @@ TEST(CuttingPages, ListEveryRowOfTheCutListWithABoxToTick) {
     if (page.part != "cut list, seam allowances included") continue;
     for (const std::string& words : words_on(page)) counts.push_back(words);
   }
-  for (const cloth::CutRow& row : book.workroom->cut) {
+  for (const auto& [row, gives] : cloth::cut_together(book.workroom->cut)) {
     EXPECT_GE(std::count(counts.begin(), counts.end(), std::to_string(row.count)), 1) << row.slot;
+    EXPECT_GE(std::count(counts.begin(), counts.end(), gives), 1) << gives;
+  }
+}
+
+TEST(CuttingPages, ALongLengthLiesOnThePageOfItsNamesAndPieces) {
+  quilt::Quilt quilt = rails();
+  quilt.backing = quilt::Backing{0};
+  quilt.setting.borders = {{Length::inches(6), 0}};
+  const Book book = work_book(quilt, letter());
+  for (const Page& page : cutting(book)) {
+    if (page.part == "cut list, seam allowances included") continue;
+    EXPECT_FALSE(figures_on(page).empty()) << "a page of names without a plan, or of nothing";
   }
 }
 
