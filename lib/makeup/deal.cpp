@@ -123,10 +123,12 @@ Problems shortages(const quilt::Quilt& quilt, const std::vector<Deck>& decks, co
     const auto dealt = std::count_if(decks.begin(), decks.end(),
                                      [&](const Deck& deck) { return deck.pattern == static_cast<int>(p); });
     if (dealt <= static_cast<std::ptrdiff_t>(prints.size())) continue;
-    problems.push_back(input_problem("/patterns/" + std::to_string(p),
-                                     "a block has " + std::to_string(dealt) + " slots and there are only " +
-                                         std::to_string(prints.size()) + " prints to deal",
-                                     "add prints, or choose a pattern with fewer slots"));
+    problems.push_back(input_problem(
+        "/patterns/" + std::to_string(p),
+        "a block has " + std::to_string(dealt) + " slots and there " +
+            (prints.size() == 1 ? "is only 1 print" : "are only " + std::to_string(prints.size()) + " prints") +
+            " to deal",
+        "add prints, or choose a pattern with fewer slots"));
   }
   if (most.empty()) return problems;
   double enough = 0;

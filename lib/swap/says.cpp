@@ -17,8 +17,11 @@ std::string counted(int count, const std::string& name) {
   return (count < 10 ? kWords[count] : std::to_string(count)) + std::string(" ") + name + (count == 1 ? "" : "s");
 }
 
-/// "Kelps", "Compasses": more than one block of a print.
+/// "Kelps", "Compasses", "pieces of Stripe 2": more than one block of a print. Only a name of one plain word has a
+/// plural that can be trusted.
 std::string several(const std::string& name) {
+  const auto is_letter = [](char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); };
+  if (!std::all_of(name.begin(), name.end(), is_letter)) return "pieces of " + name;
   const auto ends = [&](const char* end) { return name.ends_with(end); };
   return name + (ends("s") || ends("x") || ends("z") || ends("ch") || ends("sh") ? "es" : "s");
 }

@@ -211,6 +211,10 @@ TEST(BetterLayouts, SayWhichPrintsTheyPart) {
   ASSERT_EQ(report.lists[0].steps.size(), 1U);
   EXPECT_EQ(report.lists[0].after.terms.touches, 0);
   EXPECT_THAT(report.lists[0].steps[0].says, testing::StartsWith("R1 C2 with R1 C3: parts two Kelps and two Foghorns"));
+  quilt.prints[1].name = "Stripe 2";
+  const BetterReport numbered = better_layouts(Measure(quilt), {.most = 1});
+  EXPECT_THAT(numbered.lists[0].steps[0].says,
+              testing::StartsWith("R1 C2 with R1 C3: parts two Kelps and two pieces of Stripe 2"));
 }
 
 TEST(FirstSwaps, AreTheBestSingleStepsInOrder) {
