@@ -135,7 +135,7 @@ std::string help_page(const CLI::App& parser) {
   return wrapped(parser.get_description(), kWidth) + "\n\nUsage: farflung COMMAND QUILT [options]\n" +
          section("Commands", commands) + section("Options, with any command", common_options(parser, parser)) +
          "\nFor example:\n" + kWholeWay +
-         "\nfarflung COMMAND --help says what a command takes, farflung help lists the guide.\n";
+         "\nfarflung COMMAND --help says what one takes, farflung help lists the guide.\n";
 }
 
 std::string help_page(const CLI::App& parser, const CLI::App& command) {

@@ -29,13 +29,17 @@ draw::Box add_named_top(draw::Display& display, const Book& book, const draw::Bo
   draw::add_cell_marks(display, book.plan, draw::Vec{inner.left, inner.top} + scale * top.corner, scale, book.marks);
 
   int rows = 0, columns = 0;
+  Length right, foot, left = book.plan.width, head = book.plan.height;  // of the cells' centres
   for (const setting::Cell& cell : book.plan.cells) {
     rows = std::max(rows, cell.row + 1);
     columns = std::max(columns, cell.column + 1);
+    left = std::min(left, cell.centre.x), right = std::max(right, cell.centre.x);
+    head = std::min(head, cell.centre.y), foot = std::max(foot, cell.centre.y);
   }
-  const double apart = scale * std::min(book.plan.height.inches() / rows, book.plan.width.inches() / columns);
+  const double across = columns > 1 ? scale * (right - left).inches() / (columns - 1) : inner.width;
+  const double down = rows > 1 ? scale * (foot - head).inches() / (rows - 1) : inner.height;
   const double size =
-      std::min(name_size(column_name(columns - 1), apart, true), name_size(row_name(rows - 1), apart, false));
+      std::min(name_size(column_name(columns - 1), across, true), name_size(row_name(rows - 1), down, false));
   const auto name = [&](const std::string& words, draw::Vec at, draw::Anchor anchor) {
     display.add(draw::Text{words, at, size, anchor, true, draw::kInk, draw::Role::name});
   };

@@ -1,8 +1,8 @@
 // Fabrics: photographs come in, prints are named and set right by hand.
 import {of, post, upload} from './ask.js';
 import {labOf} from './colour.js';
-import {outlines} from './outlines.js';
-import {button, field, fill, large, make} from './make.js';
+import {outline} from './outline.js';
+import {button, field, fill, large, make, many} from './make.js';
 import {inchesSay, inchesTyped, lengthSays, lengthTyped, shownIn} from './lengths.js';
 import {swatch} from './prints_panel.js';
 import {askFor, say} from './say.js';
@@ -22,7 +22,7 @@ export function fabricsView(quilt) {
 
   function renew() {
     const list = quilt.top.prints;
-    heading.textContent = list.length ? `${list.length} ${list.length === 1 ? 'print' : 'prints'}` : 'No prints yet';
+    heading.textContent = list.length ? many(list.length, 'print', 'prints') : 'No prints yet';
     fill(prints, list.map((print, index) => fabric(quilt, print, index)));
   }
   quilt.addEventListener('top', renew, {signal: away.signal});
@@ -85,7 +85,7 @@ async function bringIn(quilt, files, list, across) {
   let found = 0;
   for (const one of entries) found += await bringOne(quilt, one, across);
   await quilt.read();
-  say(`${found} ${found === 1 ? 'print' : 'prints'} found in ${files.length} ${files.length === 1 ? 'photograph' : 'photographs'}.`);
+  say(`${many(found, 'print', 'prints')} found in ${many(files.length, 'photograph', 'photographs')}.`);
 }
 
 async function bringOne(quilt, {file, bar, words, entry}, across) {
@@ -127,7 +127,7 @@ function fabric(quilt, print, index) {
           field('Colour across the room', colour), ways(quilt, at, known),
           field('The swatch measures from left to right', make('input', {type: 'text', autocomplete: 'off', value: known.swatch_width ? lengthSays(known.swatch_width, quilt.file) : '',
             onchange: ({target}) => target.value.trim() && quilt.set(`${at}/swatch_width`, lengthTyped(target.value, shownIn(quilt.file)))})),
-          photograph && button('Outline on the photograph', () => outlines(quilt, known.photo.file)),
+          photograph && button('Outline on the photograph', () => outline(quilt, known)),
           button('Take it out of the quilt', () => takeOut(quilt, print)))));
 }
 

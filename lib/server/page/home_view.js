@@ -1,6 +1,6 @@
 // Her quilts: pictures of them, and what is done with a whole one.
 import {get, of, post, remove, upload} from './ask.js';
-import {button, field, fill, make} from './make.js';
+import {button, field, fill, make, many} from './make.js';
 import {askFor, banner, lift, say} from './say.js';
 import {addressOf} from './shell.js';
 
@@ -68,7 +68,7 @@ function card(one, does) {
     return make('li', {class: 'quilt'}, make('h2', {}, name), make('p', {class: 'warn'}, one.problems.map((p) => p.says).join(' ')), more);
   }
   return make('li', {class: 'quilt'}, make('a', {href: addressOf(name, one.prints ? 'top' : 'fabrics')}, picture, make('h2', {}, called)),
-      make('p', {class: 'quiet'}, `${one.finished_size} finished, ${one.blocks} blocks, ${one.prints} prints`), more);
+      make('p', {class: 'quiet'}, `${one.finished_size} finished, ${many(one.blocks, 'block', 'blocks')}, ${many(one.prints, 'print', 'prints')}`), more);
 }
 
 async function askName(title, value, yes) {

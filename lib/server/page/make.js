@@ -75,4 +75,7 @@ export function counted(number, one, many) {
   return `${kNumbers[number] ?? number} ${number === 1 ? one : many}`;
 }
 
+/** "1 block", "63 blocks": in figures, for facts and lists. */
+export const many = (number, one, more) => `${number} ${number === 1 ? one : more}`;
+
 export const large = (text) => text.charAt(0).toUpperCase() + text.slice(1);

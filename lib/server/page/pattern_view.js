@@ -2,7 +2,7 @@
 import {get} from './ask.js';
 import {Cloths, greyOf, rgbOf} from './cloths.js';
 import {inchesSay, lengthSays, lengthTyped, showIn, shownIn} from './lengths.js';
-import {button, either, field, fill, make} from './make.js';
+import {button, either, field, fill, make, many} from './make.js';
 import {Painter} from './painter.js';
 import {ownPattern} from './pattern_grid.js';
 import {reshape} from './reshape.js';
@@ -21,7 +21,7 @@ export async function patternView(quilt) {
   async function renew() {
     const units = shownIn(quilt.file);
     fill(now, make('p', {class: 'verdict'}, `${inchesSay(quilt.top.width, units)} × ${inchesSay(quilt.top.height, units)}`), make('p', {class: 'quiet'},
-        `finished: ${quilt.top.patterns.map((p) => p.name).join(' and ')}, ${quilt.file.setting.rows} rows of ${quilt.file.setting.columns}`));
+        `finished: ${quilt.top.patterns.map((p) => p.name).join(' and ')}, ${many(quilt.file.setting.rows, 'row', 'rows')} of ${quilt.file.setting.columns}`));
     fill(measures, settings(quilt, renew));
     drawPatterns();
     await cloths.fetch(quilt.top.prints);

@@ -2,7 +2,7 @@
 import {of, upload} from './ask.js';
 import {Cloths} from './cloths.js';
 import {cornersOver} from './corners.js';
-import {button, fill, make} from './make.js';
+import {button, fill, make, many} from './make.js';
 import {Painter} from './painter.js';
 import {say} from './say.js';
 import {swapsPanel} from './swaps_panel.js';
@@ -69,7 +69,7 @@ export function wallView(quilt) {
     const laid = new Map(answer.cells.map((one) => [`${one.row} ${one.column}`, one]));
     const unsure = answer.cells.filter(isUnsure);
     const differs = answer.differs ?? [];
-    return make('div', {class: 'card'}, make('h2', {}, differs.length ? `${differs.length} places differ from the plan` : 'The wall hangs as planned'),
+    return make('div', {class: 'card'}, make('h2', {}, differs.length ? `${many(differs.length, 'place differs', 'places differ')} from the plan` : 'The wall hangs as planned'),
         2 * unsure.length > answer.cells.length && make('p', {class: 'warn'},
             'So much is not sure that the blocks may not hang where they were looked for. Lay the corners right, above, and read it again.'),
         unsure.length > 0 && [make('h3', {}, 'Look at these and mend them'), make('ul', {class: 'mend'}, unsure.map((one) => mend(one, straight)))],
