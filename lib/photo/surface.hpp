@@ -29,7 +29,7 @@ struct Surface {
   float unlike(const cv::Vec3f& lab, const cv::Vec3f& bare, bool shaded) const;
 
   /// The squares of both, of a whole row.
-  void squared_unlike(const LabRow& seen, const LabRow& bare, float* plain, float* shaded) const;
+  void squared_unlike(const LabRow& seen, const LabRow& bare, float* __restrict plain, float* __restrict shaded) const;
 };
 
 /// From how many standard deviations on a pixel is taken for something else than the surface.
