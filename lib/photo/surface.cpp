@@ -288,9 +288,8 @@ Surface fitted_to(const cv::Mat& lab) {
 
 float Surface::unlike(const cv::Vec3f& lab, const cv::Vec3f& bare, bool shaded) const {
   if (!shaded) return norm(whitening * (lab - bare));
-  // Less light by a factor s multiplies (L* + 16, a*, b*) by the cube root of s.
-  const cv::Vec3f v(lab[0] + 16, lab[1], lab[2]), e(bare[0] + 16, bare[1], bare[2]);
-  const float k = std::clamp(v.dot(e) / e.dot(e), kDarkest, 1.0F);
+  const cv::Vec3f v = from_black(lab), e = from_black(bare);
+  const float k = std::clamp(root_of_light(v, e), kDarkest, 1.0F);
   return norm(whitening * (v - k * e));
 }
 
@@ -306,6 +305,7 @@ void Surface::squared_unlike(const LabRow& seen, const LabRow& bare, float* __re
   const float *seen_L = seen.L.data(), *seen_a = seen.a.data(), *seen_b = seen.b.data();
   const float *bare_L = bare.L.data(), *bare_a = bare.a.data(), *bare_b = bare.b.data();
   const auto count = seen.L.size();
+  // As root_of_light.
   for (std::size_t i = 0; i < count; ++i) {
     const float eL = bare_L[i] + 16, ea = bare_a[i], eb = bare_b[i];
     const float k = ((seen_L[i] + 16) * eL + seen_a[i] * ea + seen_b[i] * eb) / (eL * eL + ea * ea + eb * eb);
