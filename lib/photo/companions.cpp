@@ -8,7 +8,6 @@
 #include <opencv2/imgproc.hpp>
 
 #include "base/median.hpp"
-#include "photo/parting.hpp"
 #include "photo/plane.hpp"
 #include "photo/square_up.hpp"
 
@@ -16,29 +15,14 @@ namespace farflung::photo {
 namespace {
 
 constexpr double kClear = 0.3;     ///< support from which a side is seen
-constexpr double kAllClear = 2.0;  ///< mean log likelihood ratio along a side about which there is no doubt
-constexpr double kByColour = 0.5;  ///< support at most where colours alone part: those of a motif and its ground do too
-constexpr double kMostParted = 0.02;  ///< of a side, that colours move it: a pale stripe at a rim is cloth as well
-constexpr double kOverlap = 0.12;     ///< of the smaller, that two cloths may seem to share
-constexpr double kStray = 0.09;       ///< of a side, that a cloth may lie from where its row has it
+constexpr double kOverlap = 0.12;  ///< of the smaller, that two cloths may seem to share
+constexpr double kStray = 0.09;    ///< of a side, that a cloth may lie from where its row has it
 constexpr double kSureEnough = 0.65;
 constexpr double kStrip = 0.2;    ///< breadth over length of what may be a stripe of a print
 constexpr double kFaint = 1.5;    ///< times what bare surface shows: a cloth of nearly its own colour
 constexpr double kSettles = 0.3;  ///< deviations, by which a supposed cloth must stand out better elsewhere to be moved
 constexpr int kMostPieces = 60;
 constexpr int kMostTries = 150;
-
-double shortest_side(const Quad& quad) {
-  double shortest = 1e9;
-  for (int i = 0; i < 4; ++i) shortest = std::min(shortest, cv::norm(quad[i] - quad[(i + 1) % 4]));
-  return shortest;
-}
-
-double longest_side(const Quad& quad) {
-  double longest = 0;
-  for (int i = 0; i < 4; ++i) longest = std::max(longest, cv::norm(quad[i] - quad[(i + 1) % 4]));
-  return longest;
-}
 
 /// Of the smaller, how much two outlines share.
 double overlap(const Quad& a, const Quad& b) {
@@ -359,45 +343,7 @@ class Companions {
   int tries_ = 0;
 };
 
-/// `outline` moved to where `sharp` has it, if that is an outline at all.
-Outline taken_over(Outline outline, const Outline& sharp) {
-  if (!convex(sharp.quad)) return outline;
-  outline.quad = sharp.quad;
-  outline.depth = sharp.depth;
-  outline.toothed |= sharp.toothed;
-  outline.support = std::max(outline.support, sharp.support);
-  return outline;
-}
-
-/// Where colours part best near an outline, sharpened as far as they allow.
-Outline parted(Outline outline, const Ground& ground, double reach) {
-  const Parting parting(outline.quad, ground.lit.rgb, ground.surface, reach);
-  const Parted by_colour = parting.best();
-  if (!convex(by_colour.quad)) return outline;
-  outline.quad = by_colour.quad;
-  const double clear = *std::min_element(by_colour.clear.begin(), by_colour.clear.end()) / kAllClear;
-  outline.support = std::max(outline.support, std::clamp(clear, 0.0, kByColour));
-  Outline sharp = sharpened(outline, ground.lit);
-  if (!sharp.toothed) sharp.quad = parting.preferring(sharp.quad, by_colour);
-  return taken_over(outline, sharp);
-}
-
 }  // namespace
-
-Outline located(const Quad& rough, const Ground& ground, double reach) {
-  Outline outline{rough, 0, 0};
-  const double side = shortest_side(rough);
-  for (const double share : {reach, reach / 2}) {
-    const Outline next =
-        refined(outline.quad, ground.rgb, ground.surface, std::max(4 * ground.full_from_small(), share * side));
-    if (!convex(next.quad) || next.support < 0.2) break;
-    outline = next;
-  }
-  const Outline sharp = sharpened(outline, ground.lit);
-  // Colours part teeth at their roots.
-  if (outline.toothed || sharp.toothed) return taken_over(outline, sharp);
-  return parted(outline, ground, std::max(4.0, kMostParted * side));
-}
 
 std::vector<Piece> with_companions(const std::vector<Piece>& pieces, const Ground& ground) {
   return Companions(pieces, ground).found();

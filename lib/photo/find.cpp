@@ -8,25 +8,17 @@
 
 #include "base/median.hpp"
 #include "photo/companions.hpp"
-#include "photo/lattice.hpp"
 #include "photo/mat.hpp"
-#include "photo/motifs.hpp"
-#include "photo/outline.hpp"
-#include "photo/region.hpp"
-#include "photo/split.hpp"
-#include "photo/strips.hpp"
+#include "photo/pieces.hpp"
 #include "photo/surface.hpp"
 #include "photo/told.hpp"
 
 namespace farflung::photo {
 namespace {
 
-constexpr int kMaskSide = 1400;         ///< the longer side of the picture in which cloth is told from surface
-constexpr int kSurfaceSide = 700;       ///< the same, in which the surface itself is told: it changes slowly
-constexpr double kLeastShare = 0.0015;  ///< of the picture, that a piece of cloth covers
-constexpr double kMostOfRim = 0.3;      ///< of the picture's rim, that one piece of cloth may reach beyond
-constexpr double kAtRim = 0.003;        ///< of the longer side: nearer the rim, a corner may well lie beyond it
-constexpr double kSure = 0.7;
+constexpr int kMaskSide = 1400;          ///< the longer side of the picture in which cloth is told from surface
+constexpr int kSurfaceSide = 700;        ///< the same, in which the surface itself is told: it changes slowly
+constexpr double kAtRim = 0.003;         ///< of the longer side: nearer the rim, a corner may well lie beyond it
 constexpr double kExplained = 0.7;       ///< of what is not surface, that pieces must cover to be believed
 constexpr double kLeastExplained = 0.2;  ///< the same, where one of them is sure
 
@@ -34,23 +26,6 @@ Corners corners_of(const Quad& quad) {
   Corners corners;
   for (int i = 0; i < 4; ++i) corners[i] = {quad[i].x + 0.5, quad[i].y + 0.5};
   return corners;
-}
-
-/// The box of a component, with a rim of two pixels where the picture allows.
-cv::Rect around(const cv::Mat& stats, int component, cv::Size picture) {
-  const cv::Rect box(stats.at<int>(component, cv::CC_STAT_LEFT) - 2, stats.at<int>(component, cv::CC_STAT_TOP) - 2,
-                     stats.at<int>(component, cv::CC_STAT_WIDTH) + 4, stats.at<int>(component, cv::CC_STAT_HEIGHT) + 4);
-  return box & cv::Rect({0, 0}, picture);
-}
-
-/// How much of the picture's rim a component that lies in `box` takes up.
-double share_of_rim(const cv::Mat& component, const cv::Rect& box, cv::Size picture) {
-  double count = 0;
-  if (box.x == 0) count += cv::countNonZero(component.col(0));
-  if (box.y == 0) count += cv::countNonZero(component.row(0));
-  if (box.x + box.width == picture.width) count += cv::countNonZero(component.col(component.cols - 1));
-  if (box.y + box.height == picture.height) count += cv::countNonZero(component.row(component.rows - 1));
-  return count / (2.0 * (picture.width + picture.height));
 }
 
 /// How many of a quad's corners lie on or beyond the rim of the picture.
@@ -68,10 +43,6 @@ double best_sureness(const std::vector<Found>& cloths) {
   for (const Found& found : cloths) best = std::max(best, found.sureness);
   return best;
 }
-
-double sureness(const Piece& piece) { return std::min(1.0, piece.outline.support) * std::min(1.0, piece.fit / 0.95); }
-
-cv::Point2d middle(const Quad& quad) { return (quad[0] + quad[1] + quad[2] + quad[3]) * 0.25; }
 
 double area_of(const Found& found) {
   double twice = 0;
@@ -179,12 +150,11 @@ class Finder {
     leave_out(told);
     bare_ = told.cloth == 0;
     ground_ = {smooth_, told.unlike, surface_, lit_};
-    std::vector<Piece> pieces = pieces_of(told);
-    gather_motifs(told, pieces);
-    explained_ = covered_ / std::max(1, cv::countNonZero(told.cloth));
-    for (const Piece& piece : pieces) pieces_.push_back(corners_of(piece.outline.quad));
+    const Pieces pieces = pieces_in(told, small_, ground_);
+    explained_ = pieces.explained;
+    for (const Piece& piece : pieces.all) pieces_.push_back(corners_of(piece.outline.quad));
     std::vector<Found> cloths;
-    for (const Piece& piece : with_companions(pieces, ground_)) {
+    for (const Piece& piece : with_companions(pieces.all, ground_)) {
       if (const auto found = judged(piece)) cloths.push_back(*found);
     }
     drop_strays(cloths);
@@ -199,85 +169,6 @@ class Finder {
       outline.emplace_back(cvRound(x / full_from_small_), cvRound(y / full_from_small_));
     cv::fillConvexPoly(told.cloth, outline, 0);
     cv::fillConvexPoly(told.unlike, outline, 0);
-  }
-
-  std::vector<Piece> pieces_of(const Told& told) {
-    cv::Mat labels, stats, centres;
-    const int count = cv::connectedComponentsWithStats(told.cloth, labels, stats, centres, 4);
-    const double least = kLeastShare * static_cast<double>(told.cloth.total());
-    std::vector<Piece> pieces;
-    for (int i = 1; i < count; ++i) {
-      const double area_of = stats.at<int>(i, cv::CC_STAT_AREA);
-      if (area_of < least) continue;
-      const cv::Rect box = around(stats, i, told.cloth.size());
-      const cv::Mat region = labels(box) == i;
-      if (share_of_rim(region, box, told.cloth.size()) > kMostOfRim)
-        continue;  // the print of a cloth that fills the frame
-      const cv::Mat lab = lab_of(small_(box));
-      if (area_of > 6 * least) {
-        for (const Quad& cell : cells_of_block(region, told.unlike(box), lab)) {
-          const Outline outline = located(scaled(moved(cell, box.tl()), full_from_small_), ground_);
-          if (outline.support <= 0.3) continue;
-          pieces.push_back({outline, 0.85, false});
-          covered_ += std::abs(area(cell));
-        }
-      }
-      for (const cv::Mat& part : split_at_gaps(region, told.unlike(box), lab, least)) {
-        if (auto cloth = cloth_in(part, box.tl())) {
-          pieces.push_back(*cloth);
-          covered_ += cv::countNonZero(part);
-        }
-      }
-    }
-    return pieces;
-  }
-
-  /// A cloth of its surface's colour may be cut to pieces along its motifs, none of them sure, or along stripes that
-  /// come again: then it is what they fill together.
-  void gather_motifs(const Told& told, std::vector<Piece>& pieces) {
-    constexpr double kWhole = 0.8, kLeastSupport = 0.3, kFit = 0.85;
-    const double least = kLeastShare * static_cast<double>(told.cloth.total());
-    for (const Quad& rough : gathered_motifs(told.cloth, 2 * least)) {
-      const Quad quad = scaled(rough, full_from_small_);
-      const auto within = [&](const Piece& piece) { return contains(quad, middle(piece.outline.quad)); };
-      std::vector<Quad> strips;
-      for (const Piece& piece : pieces) {
-        if (within(piece) && sureness(piece) >= kSure && is_strip(piece.outline.quad))
-          strips.push_back(piece.outline.quad);
-      }
-      const bool striped = may_be_stripes(strips, smooth_);
-      const auto whole = [&](const Piece& piece) {
-        if (!within(piece)) return false;
-        const bool sure = sureness(piece) >= kSure && !(striped && is_strip(piece.outline.quad));
-        return sure || area(piece.outline.quad) > kWhole * area(quad);
-      };
-      if (std::any_of(pieces.begin(), pieces.end(), whole)) continue;
-      const Outline outline = located(quad, ground_);
-      if (outline.support <= kLeastSupport) continue;
-      std::erase_if(pieces, within);
-      pieces.push_back({outline, kFit, false});
-      covered_ += cloth_within(told, rough);
-    }
-  }
-
-  static double cloth_within(const Told& told, const Quad& quad) {
-    cv::Mat drawn = cv::Mat::zeros(told.cloth.size(), CV_8U);
-    cv::fillConvexPoly(drawn, std::vector<cv::Point>(quad.begin(), quad.end()), 255);
-    return cv::countNonZero(drawn & told.cloth);
-  }
-
-  /// `component` is a part of the picture whose top left corner is `at`.
-  std::optional<Piece> cloth_in(const cv::Mat& component, cv::Point at) {
-    std::vector<std::vector<cv::Point>> contours;
-    cv::findContours(component, contours, cv::RETR_EXTERNAL, cv::CHAIN_APPROX_NONE);
-    if (contours.empty()) return {};
-    const auto& contour = *std::max_element(contours.begin(), contours.end(),
-                                            [](const auto& a, const auto& b) { return a.size() < b.size(); });
-    const Quad rough = four_corners(contour);
-    const double fit = agreement(rough, component);
-    if (fit < 0.8 || !convex(rough)) return {};
-    const Outline outline = located(scaled(moved(rough, at), full_from_small_), ground_);
-    return Piece{outline, agreement(moved(scaled(outline.quad, 1 / full_from_small_), -at), component), false};
   }
 
   std::optional<Found> judged(const Piece& piece) {
@@ -338,7 +229,6 @@ class Finder {
   Ground ground_;
   std::vector<Corners> pieces_;
   double full_from_small_ = 1;
-  double covered_ = 0;    ///< pixels of `small_` that are told for cloth and lie in the pieces found
   double explained_ = 0;  ///< share of what is not surface that lies in the pieces found
 };
 

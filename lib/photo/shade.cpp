@@ -24,9 +24,8 @@ Light light_on(const cv::Mat& lab, const Surface& surface) {
     auto* root = light.root.ptr<float>(row);
     auto* hue = light.hue.ptr(row);
     for (int column = 0; column < lab.cols; ++column) {
-      // Less light by a factor s multiplies (L* + 16, a*, b*) by the cube root of s.
-      const cv::Vec3f v = seen[column] + cv::Vec3f(16, 0, 0), e = bare[column] + cv::Vec3f(16, 0, 0);
-      const float k = v.dot(e) / e.dot(e);
+      const cv::Vec3f v = from_black(seen[column]), e = from_black(bare[column]);
+      const float k = root_of_light(v, e);
       root[column] = k;
       const cv::Vec3f off = surface.whitening * (v - k * e);
       hue[column] = k > kLeastLight && k < kMostLight && off.dot(off) < kUnlike * kUnlike ? 255 : 0;
@@ -111,7 +110,7 @@ std::optional<Shaded> shade_on(const cv::Mat& lab, const Surface& surface) {
     auto* expected = shaded.expected.ptr<cv::Vec3f>(row);
     const float* k = field.ptr<float>(row);
     for (int column = 0; column < lab.cols; ++column)
-      expected[column] = k[column] * (bare[column] + cv::Vec3f(16, 0, 0)) - cv::Vec3f(16, 0, 0);
+      expected[column] = k[column] * from_black(bare[column]) - from_black({0, 0, 0});
   }
   return shaded;
 }

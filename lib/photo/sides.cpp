@@ -29,6 +29,18 @@ bool contains(const Quad& quad, cv::Point2d place) {
   return true;
 }
 
+double shortest_side(const Quad& quad) {
+  double shortest = 1e9;
+  for (int i = 0; i < 4; ++i) shortest = std::min(shortest, cv::norm(quad[i] - quad[(i + 1) % 4]));
+  return shortest;
+}
+
+double longest_side(const Quad& quad) {
+  double longest = 0;
+  for (int i = 0; i < 4; ++i) longest = std::max(longest, cv::norm(quad[i] - quad[(i + 1) % 4]));
+  return longest;
+}
+
 std::vector<cv::Point2d> spread_over(const Quad& quad, int count, double rim) {
   const auto share = [&](int step) { return rim + (1 - 2 * rim) * (step + 0.5) / count; };
   std::vector<cv::Point2d> places;

@@ -15,6 +15,9 @@ using Quad = std::array<cv::Point2d, 4>;  ///< clockwise from the top left; pixe
 double area(const Quad& quad);
 /// Whether the corners run clockwise and every one turns the same way; false too for three in a line.
 bool convex(const Quad& quad);
+/// Pixels, of its four sides.
+double shortest_side(const Quad& quad);
+double longest_side(const Quad& quad);
 /// Whether a place lies within a convex quadrilateral or on its rim.
 bool contains(const Quad& quad, cv::Point2d place);
 

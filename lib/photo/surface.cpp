@@ -288,23 +288,32 @@ Surface fitted_to(const cv::Mat& lab) {
 
 float Surface::unlike(const cv::Vec3f& lab, const cv::Vec3f& bare, bool shaded) const {
   if (!shaded) return norm(whitening * (lab - bare));
-  // Less light by a factor s multiplies (L* + 16, a*, b*) by the cube root of s.
-  const cv::Vec3f v(lab[0] + 16, lab[1], lab[2]), e(bare[0] + 16, bare[1], bare[2]);
-  const float k = std::clamp(v.dot(e) / e.dot(e), kDarkest, 1.0F);
+  const cv::Vec3f v = from_black(lab), e = from_black(bare);
+  const float k = std::clamp(root_of_light(v, e), kDarkest, 1.0F);
   return norm(whitening * (v - k * e));
 }
 
-void Surface::squared_unlike(const LabRow& seen, const LabRow& bare, float* plain, float* shaded) const {
+void Surface::squared_unlike(const LabRow& seen, const LabRow& bare, float* __restrict plain,
+                             float* __restrict shaded) const {
   const cv::Matx33f w = whitening;
   const auto squared = [&w](float L, float a, float b) {
     const float x = w(0, 0) * L + w(0, 1) * a + w(0, 2) * b, y = w(1, 0) * L + w(1, 1) * a + w(1, 2) * b,
                 z = w(2, 0) * L + w(2, 1) * a + w(2, 2) * b;
     return x * x + y * y + z * z;
   };
+  // Plain pointers, for compilers to see that several pixels can be worked out at once.
+  const float *seen_L = seen.L.data(), *seen_a = seen.a.data(), *seen_b = seen.b.data();
+  const float *bare_L = bare.L.data(), *bare_a = bare.a.data(), *bare_b = bare.b.data();
   const auto count = seen.L.size();
+  // As root_of_light.
   for (std::size_t i = 0; i < count; ++i) {
-    const float L = seen.L[i] + 16, a = seen.a[i], b = seen.b[i], eL = bare.L[i] + 16, ea = bare.a[i], eb = bare.b[i];
-    const float k = std::min(1.0F, std::max(kDarkest, (L * eL + a * ea + b * eb) / (eL * eL + ea * ea + eb * eb)));
+    const float eL = bare_L[i] + 16, ea = bare_a[i], eb = bare_b[i];
+    const float k = ((seen_L[i] + 16) * eL + seen_a[i] * ea + seen_b[i] * eb) / (eL * eL + ea * ea + eb * eb);
+    shaded[i] = std::min(1.0F, std::max(kDarkest, k));
+  }
+  for (std::size_t i = 0; i < count; ++i) {
+    const float L = seen_L[i] + 16, a = seen_a[i], b = seen_b[i], eL = bare_L[i] + 16, ea = bare_a[i], eb = bare_b[i];
+    const float k = shaded[i];
     plain[i] = squared(L - eL, a - ea, b - eb);
     shaded[i] = squared(L - k * eL, a - k * ea, b - k * eb);
   }

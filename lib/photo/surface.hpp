@@ -17,6 +17,11 @@ struct LabRow {
   std::vector<float> L, a, b;
 };
 
+/// A colour as less light makes it darker: by a factor s all of (L* + 16, a*, b*) are multiplied by the cube root of s.
+inline cv::Vec3f from_black(const cv::Vec3f& lab) { return {lab[0] + 16, lab[1], lab[2]}; }
+/// The cube root of how much light makes `bare` look most nearly like `seen`, both from black.
+inline float root_of_light(const cv::Vec3f& seen, const cv::Vec3f& bare) { return seen.dot(bare) / bare.dot(bare); }
+
 /// What the rim of a picture says of the surface behind the swatches. All matrices are of the size that was fitted.
 struct Surface {
   double rim_share = 0;   ///< of the rim's pixels, how many look like one surface under one light
@@ -29,7 +34,7 @@ struct Surface {
   float unlike(const cv::Vec3f& lab, const cv::Vec3f& bare, bool shaded) const;
 
   /// The squares of both, of a whole row.
-  void squared_unlike(const LabRow& seen, const LabRow& bare, float* plain, float* shaded) const;
+  void squared_unlike(const LabRow& seen, const LabRow& bare, float* __restrict plain, float* __restrict shaded) const;
 };
 
 /// From how many standard deviations on a pixel is taken for something else than the surface.

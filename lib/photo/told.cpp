@@ -13,18 +13,17 @@ namespace {
 /// A picture of the surface's colours stretched to `columns` x `rows`, a row at a time.
 class Stretched {
  public:
-  Stretched(const cv::Mat& picture, int columns, int rows) : picture_(picture), rows_(rows) {
+  Stretched(const cv::Mat& picture, int columns, int rows) : picture_(picture), rows_(rows), between_(picture.cols) {
     for (int column = 0; column < columns; ++column) places_.push_back(place(column, columns, picture.cols));
   }
 
-  void read(int row, LabRow& into) const {
+  void read(int row, LabRow& into) {
     const Place y = place(row, rows_, picture_.rows);
     const auto *above = picture_.ptr<cv::Vec3f>(y.before), *below = picture_.ptr<cv::Vec3f>(y.after);
-    for (std::size_t i = 0; i < places_.size(); ++i) {
-      const Place& x = places_[i];
-      into.set(static_cast<int>(i), (above[x.before] * (1 - x.part) + above[x.after] * x.part) * (1 - y.part) +
-                                        (below[x.before] * (1 - x.part) + below[x.after] * x.part) * y.part);
-    }
+    for (int i = 0; i < picture_.cols; ++i) between_.set(i, above[i] * (1 - y.part) + below[i] * y.part);
+    stretch(between_.L, into.L);
+    stretch(between_.a, into.a);
+    stretch(between_.b, into.b);
   }
 
  private:
@@ -39,8 +38,16 @@ class Stretched {
     return {before, std::min(before + 1, from - 1), at - before};
   }
 
+  void stretch(const std::vector<float>& from, std::vector<float>& to) const {
+    for (std::size_t i = 0; i < places_.size(); ++i) {
+      const Place& x = places_[i];
+      to[i] = from[x.before] * (1 - x.part) + from[x.after] * x.part;
+    }
+  }
+
   const cv::Mat& picture_;
   int rows_;
+  LabRow between_;  ///< the picture's rows about the one asked for, blended
   std::vector<Place> places_;
 };
 
@@ -51,7 +58,7 @@ Told told_from(const cv::Mat& rgb, const Surface& surface, double thin) {
   Told told;
   told.unlike.create(rgb.size(), CV_32F);
   const LabTable& table = LabTable::get();
-  const Stretched expected(surface.expected, rgb.cols, rgb.rows);
+  Stretched expected(surface.expected, rgb.cols, rgb.rows);
   LabRow seen(rgb.cols), bare(rgb.cols);
   std::vector<float> squared(rgb.cols);
   for (int row = 0; row < rgb.rows; ++row) {

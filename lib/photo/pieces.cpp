@@ -1,0 +1,202 @@
+#include "photo/pieces.hpp"
+
+#include <algorithm>
+#include <optional>
+
+#include <opencv2/imgproc.hpp>
+
+#include "photo/lattice.hpp"
+#include "photo/motifs.hpp"
+#include "photo/region.hpp"
+#include "photo/split.hpp"
+#include "photo/stripes_beyond.hpp"
+#include "photo/strips.hpp"
+
+namespace farflung::photo {
+namespace {
+
+constexpr double kLeastShare = 0.0015;  ///< of the picture, that a piece of cloth covers
+constexpr double kMostOfRim = 0.3;      ///< of the picture's rim, that one piece of cloth may reach beyond
+constexpr double kLeastSupport = 0.3;   ///< of an outline that is only supposed, for it to be believed
+constexpr double kSupposedFit = 0.85;
+
+/// The box of a component, with a rim of two pixels where the picture allows.
+cv::Rect around(const cv::Mat& stats, int component, cv::Size picture) {
+  const cv::Rect box(stats.at<int>(component, cv::CC_STAT_LEFT) - 2, stats.at<int>(component, cv::CC_STAT_TOP) - 2,
+                     stats.at<int>(component, cv::CC_STAT_WIDTH) + 4, stats.at<int>(component, cv::CC_STAT_HEIGHT) + 4);
+  return box & cv::Rect({0, 0}, picture);
+}
+
+/// Whether such a box meets the rim of the picture.
+bool reaches_rim(const cv::Rect& box, cv::Size picture) {
+  return box.x == 0 || box.y == 0 || box.br().x == picture.width || box.br().y == picture.height;
+}
+
+/// How much of the picture's rim a component that lies in `box` takes up.
+double share_of_rim(const cv::Mat& component, const cv::Rect& box, cv::Size picture) {
+  double count = 0;
+  if (box.x == 0) count += cv::countNonZero(component.col(0));
+  if (box.y == 0) count += cv::countNonZero(component.row(0));
+  if (box.x + box.width == picture.width) count += cv::countNonZero(component.col(component.cols - 1));
+  if (box.y + box.height == picture.height) count += cv::countNonZero(component.row(component.rows - 1));
+  return count / (2.0 * (picture.width + picture.height));
+}
+
+cv::Point2d middle(const Quad& quad) { return (quad[0] + quad[1] + quad[2] + quad[3]) * 0.25; }
+
+class Taking {
+ public:
+  Taking(const Told& told, const cv::Mat& small, const Ground& ground)
+      : told_(told),
+        small_(small),
+        ground_(ground),
+        full_from_small_(ground.full_from_small()),
+        least_(kLeastShare * static_cast<double>(told.cloth.total())) {}
+
+  Pieces pieces() {
+    take_regions();
+    if (much_is_left()) gather_motifs();
+    gather_stripes();
+    return {pieces_, covered_ / std::max(1, cv::countNonZero(told_.cloth))};
+  }
+
+ private:
+  void take_regions() {
+    cv::Mat labels, stats, centres;
+    const int count = cv::connectedComponentsWithStats(told_.cloth, labels, stats, centres, 4);
+    for (int i = 1; i < count; ++i) {
+      const double area_of = stats.at<int>(i, cv::CC_STAT_AREA);
+      const cv::Rect box = around(stats, i, told_.cloth.size());
+      if (reaches_rim(box, told_.cloth.size())) at_rim_ += area_of;
+      if (area_of < least_) continue;
+      const cv::Mat region = labels(box) == i;
+      if (share_of_rim(region, box, told_.cloth.size()) > kMostOfRim)
+        continue;  // the print of a cloth that fills the frame
+      const cv::Mat lab = lab_of(small_(box));
+      if (area_of > 6 * least_) {
+        for (const Quad& cell : cells_of_block(region, told_.unlike(box), lab)) {
+          const Outline outline = located(scaled(moved(cell, box.tl()), full_from_small_), ground_);
+          if (outline.support <= kLeastSupport) continue;
+          pieces_.push_back({outline, kSupposedFit, false});
+          covered_ += std::abs(area(cell));
+        }
+      }
+      for (const cv::Mat& part : split_at_gaps(region, told_.unlike(box), lab, least_)) {
+        if (auto cloth = cloth_in(part, box.tl())) {
+          pieces_.push_back(*cloth);
+          covered_ += cv::countNonZero(part);
+        }
+      }
+    }
+  }
+
+  /// Whether cloth enough for a piece lies outside those that are sure, and is not a hand or a blade at the rim.
+  bool much_is_left() const {
+    constexpr double kPart = 0.5, kRim = 1.03;  // of the least that motifs are gathered to; the outlines a little wider
+    cv::Mat left = told_.cloth.clone();
+    for (const Piece& piece : pieces_) {
+      if (sureness(piece) < kSure || is_strip(piece.outline.quad)) continue;
+      const Quad quad = scaled(piece.outline.quad, 1 / full_from_small_);
+      const cv::Point2d centre = middle(quad);
+      std::vector<cv::Point> wide;
+      for (const cv::Point2d& p : quad) wide.emplace_back(centre + kRim * (p - centre));
+      cv::fillConvexPoly(left, wide, 0);
+    }
+    return cv::countNonZero(left) - at_rim_ > kPart * least_;
+  }
+
+  /// A cloth of its surface's colour may be cut to pieces along its motifs, none of them sure, or along stripes that
+  /// come again: then it is what they fill together.
+  void gather_motifs() {
+    constexpr double kWhole = 0.8;
+    for (const Quad& rough : gathered_motifs(told_.cloth, 2 * least_)) {
+      const Quad quad = scaled(rough, full_from_small_);
+      const auto within = [&](const Piece& piece) { return contains(quad, middle(piece.outline.quad)); };
+      std::vector<Quad> strips;
+      for (const Piece& piece : pieces_) {
+        if (within(piece) && sureness(piece) >= kSure && is_strip(piece.outline.quad))
+          strips.push_back(piece.outline.quad);
+      }
+      const bool striped = may_be_stripes(strips, ground_.rgb);
+      const auto whole = [&](const Piece& piece) {
+        if (!within(piece)) return false;
+        const bool sure = sureness(piece) >= kSure && !(striped && is_strip(piece.outline.quad));
+        return sure || area(piece.outline.quad) > kWhole * area(quad);
+      };
+      if (std::any_of(pieces_.begin(), pieces_.end(), whole)) continue;
+      const Outline outline = located(quad, ground_);
+      if (outline.support <= kLeastSupport) continue;
+      std::erase_if(pieces_, within);
+      pieces_.push_back({outline, kSupposedFit, false});
+      covered_ += cloth_within(rough);
+    }
+  }
+
+  /// A cloth some of whose stripes are of its surface's colour may end at one of them: then it goes on behind it.
+  void gather_stripes() {
+    constexpr double kPart = 0.5;
+    for (const Piece& part : std::vector<Piece>(pieces_)) {
+      const Outline outline = widened(part.outline);
+      if (outline.support <= kLeastSupport || area(outline.quad) <= area(part.outline.quad)) continue;
+      const auto within = [&](const Piece& piece) { return contains(outline.quad, middle(piece.outline.quad)); };
+      const double most = std::max(area(part.outline.quad), kPart * area(outline.quad));
+      const auto is_another = [&](const Piece& piece) { return within(piece) && area(piece.outline.quad) > most; };
+      if (std::any_of(pieces_.begin(), pieces_.end(), is_another)) continue;
+      std::erase_if(pieces_, within);
+      pieces_.push_back({outline, kSupposedFit, false});
+      covered_ += cloth_within(scaled(outline.quad, 1 / full_from_small_));
+    }
+  }
+
+  /// Over stripe after stripe: what is seen from a narrow part is seen better from a wider one.
+  Outline widened(Outline outline) const {
+    constexpr int kRounds = 3;
+    for (int round = 0; round < kRounds; ++round) {
+      const auto rough = widened_over_stripes(scaled(outline.quad, 1 / full_from_small_), told_.cloth, small_);
+      if (!rough) break;
+      const Outline next = located(scaled(*rough, full_from_small_), ground_);
+      if (!convex(next.quad) || next.support <= kLeastSupport) break;
+      outline = next;
+    }
+    return outline;
+  }
+
+  double cloth_within(const Quad& quad) const {
+    cv::Mat drawn = cv::Mat::zeros(told_.cloth.size(), CV_8U);
+    cv::fillConvexPoly(drawn, std::vector<cv::Point>(quad.begin(), quad.end()), 255);
+    return cv::countNonZero(drawn & told_.cloth);
+  }
+
+  /// `component` is a part of the picture whose top left corner is `at`.
+  std::optional<Piece> cloth_in(const cv::Mat& component, cv::Point at) {
+    std::vector<std::vector<cv::Point>> contours;
+    cv::findContours(component, contours, cv::RETR_EXTERNAL, cv::CHAIN_APPROX_NONE);
+    if (contours.empty()) return {};
+    const auto& contour = *std::max_element(contours.begin(), contours.end(),
+                                            [](const auto& a, const auto& b) { return a.size() < b.size(); });
+    const Quad rough = four_corners(contour);
+    const double fit = agreement(rough, component);
+    if (fit < 0.8 || !convex(rough)) return {};
+    const Outline outline = located(scaled(moved(rough, at), full_from_small_), ground_);
+    return Piece{outline, agreement(moved(scaled(outline.quad, 1 / full_from_small_), -at), component), false};
+  }
+
+  const Told& told_;
+  const cv::Mat& small_;
+  const Ground& ground_;
+  double full_from_small_;
+  double least_;  ///< pixels of `small_`, that a piece covers
+  std::vector<Piece> pieces_;
+  double at_rim_ = 0;   ///< pixels of `small_` that are told for cloth and hang together with its rim
+  double covered_ = 0;  ///< pixels of `small_` that are told for cloth and lie in the pieces
+};
+
+}  // namespace
+
+double sureness(const Piece& piece) { return std::min(1.0, piece.outline.support) * std::min(1.0, piece.fit / 0.95); }
+
+Pieces pieces_in(const Told& told, const cv::Mat& small, const Ground& ground) {
+  return Taking(told, small, ground).pieces();
+}
+
+}  // namespace farflung::photo
