@@ -93,7 +93,7 @@ std::vector<std::string> unbought_of(const Workroom& room) {
   return says;
 }
 
-std::vector<std::string> remarks_of(const Workroom& room, const CutOptions& cutting) {
+std::vector<std::string> remarks_of(const quilt::Quilt& quilt, const Workroom& room, const CutOptions& cutting) {
   std::vector<std::string> says;
   for (const Remark& remark : room.list.remarks) says.push_back(remark.says);
   says.insert(says.end(), room.unbought.begin(), room.unbought.end());
@@ -103,7 +103,9 @@ std::vector<std::string> remarks_of(const Workroom& room, const CutOptions& cutt
         "and trim the top's edge.");
   }
   if (room.test_block) says.insert(says.end(), room.test_block->says.begin(), room.test_block->says.end());
-  for (const Piecing& piecing : room.piecing) says.insert(says.end(), piecing.remarks.begin(), piecing.remarks.end());
+  for (std::size_t p = 0; p < room.piecing.size(); ++p) {
+    for (const std::string& remark : room.piecing[p].remarks) says.push_back(quilt.patterns[p].name + ": " + remark);
+  }
   return says;
 }
 
@@ -213,7 +215,7 @@ Workroom workroom_of(const quilt::Quilt& quilt, const WorkroomOptions& options) 
     room.kits = kits_for(quilt, options.cutting, kits);
   }
   room.unbought = unbought_of(room);
-  room.says = remarks_of(room, options.cutting);
+  room.says = remarks_of(quilt, room, options.cutting);
   room.cautions = cautions();
   return room;
 }

@@ -165,11 +165,18 @@ BattingPlan batting_plan(Length top_width, Length top_height, Length backing_ove
   plan.by_length = longer <= options.batting_width ? shorter : widths * longer;
   plan.says = "Batting lies between top and backing in size: " + said(over, ruler) + " over on each side, " +
               said(plan.width, plan.height, ruler) + ". ";
-  plan.says += (plan.packaged ? "The smallest packed size that holds it: " + std::string(plan.packaged->name) + ", " +
-                                    said(plan.packaged->width, plan.packaged->length, Ruler::eighths) + "."
-                              : "No packed size holds it.") +
-               " By length, " + said(options.batting_width, ruler) + " wide: " + said(plan.by_length, ruler) +
-               (widths > 1 && longer > options.batting_width ? ", joined edge to edge." : ".");
+  plan.says +=
+      (plan.packaged ? "The smallest packed size that holds it: " + std::string(plan.packaged->name) + ", " +
+                           said(plan.packaged->width, plan.packaged->length, Ruler::eighths) +
+                           (ruler == Ruler::millimetres ? " (" +
+                                                              said(nearest_mark(plan.packaged->width, ruler),
+                                                                   nearest_mark(plan.packaged->length, ruler), ruler) +
+                                                              ")"
+                                                        : "") +
+                           "."
+                     : "No packed size holds it.") +
+      " By length, " + said(options.batting_width, ruler) + " wide: " + said(plan.by_length, ruler) +
+      (widths > 1 && longer > options.batting_width ? ", joined edge to edge." : ".");
   return plan;
 }
 

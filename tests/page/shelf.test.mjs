@@ -146,6 +146,19 @@ test('APrintIsTakenOutAndUndoBringsItBack', async () => {
   assert.deepEqual((await fileOf(page)).prints, before.prints);
 });
 
+test('AFabricWithoutAPhotographIsTypedAsAColour', async () => {
+  await go(page, step('Raffle', 'fabrics'));
+  await press(page, 'No photograph: a colour');
+  await page.getByLabel('Its name').fill('Harbour wall');
+  await page.getByLabel('Its colour').fill('#808890');
+  await press(page, 'Take it in');
+  await page.getByText('Harbour wall is among the fabrics.').waitFor();
+  const print = (await fileOf(page)).prints.at(-1);
+  assert.equal(print.name, 'Harbour wall');
+  assert.ok(Math.abs(print.features.lab[0] - 56) < 2, `L* ${print.features.lab[0]}`);
+  assert.equal(await page.locator('.banner').count(), 0);
+});
+
 test('WhatWasAskedIsShutWhenOneGoesElsewhere', async () => {
   await go(page, '#/');
   await press(page, 'Begin a quilt');

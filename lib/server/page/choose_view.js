@@ -43,9 +43,10 @@ export function chooseView(quilt) {
   }
 
   const element = make('div', {class: 'page'}, make('h1', {}, 'Choose'),
-      make('p', {}, prints.length ? 'Tap a print to say that it must be in, or must stay out. The rest is weighed.' : 'Bring photographs of your fabrics in first.'),
+      make('p', {}, prints.length > 1 ? 'Tap a print to say that it must be in, or must stay out. The rest is weighed.' :
+        ['There is a choice from two fabrics on. Bring them in first: ', make('a', {href: addressOf(quilt.name, 'fabrics')}, 'Fabrics'), '.']),
       make('div', {class: 'prints'}, prints.map(wish)),
-      make('section', {class: 'card'}, make('div', {class: 'two'}, field(`How many of the ${prints.length}`, take),
+      prints.length > 1 && make('section', {class: 'card'}, make('div', {class: 'two'}, field(`How many of the ${prints.length}`, take),
           field('Calm or lively', lively, 'Left: colours held together. Right: colours spread.')), make('div', {class: 'row'}, find)), found);
   return {element};
 }

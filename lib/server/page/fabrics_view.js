@@ -5,6 +5,7 @@ import {outline} from './outline.js';
 import {button, field, fill, large, make, many} from './make.js';
 import {inchesSay, inchesTyped, lengthSays, lengthTyped, shownIn} from './lengths.js';
 import {swatch} from './prints_panel.js';
+import {kThisPage} from './quilt.js';
 import {askFor, say} from './say.js';
 import {finished} from './work.js';
 
@@ -55,10 +56,26 @@ function intake(quilt, take, across) {
   make('p', {}, 'Lay the fabrics flat in even daylight, one or many to a photograph, a little apart. A white sheet of paper beside them makes the colours true.'),
   make('div', {class: 'row'}, source('Photograph a fabric', {capture: 'environment', 'data-from': 'camera'}),
       source('Choose photographs', {multiple: true, 'data-from': 'library'})),
-  button('Use a telephone as the camera', () => invite(quilt)),
+  make('div', {class: 'row'}, button('Use a telephone as the camera', () => invite(quilt)), button('No photograph: a colour', () => typed(quilt))),
   field('Each piece measures from left to right', across, 'If you know: it makes the motifs true to size. “8 1/2”, “8.5” or “21,5 cm” will do.'),
   make('p', {class: 'hint'}, 'Or drop photographs here.'));
   return place;
+}
+
+/** A fabric of one colour, or one that lies in the shop still. */
+async function typed(quilt) {
+  const name = make('input', {type: 'text', required: true, maxlength: 60, autocomplete: 'off'});
+  const colour = make('input', {type: 'color', value: '#3a6ea5'});
+  const asked = await askFor('A fabric without a photograph', [field('Its name', name), field('Its colour', colour, 'As you see it from across the room.')], 'Take it in',
+      () => ({name: name.value.trim(), colour: colour.value, by: kThisPage}));
+  if (!asked) return;
+  try {
+    await post(of(quilt.name, 'prints'), asked);
+    await quilt.read();
+    say(`${asked.name} is among the fabrics.`);
+  } catch (error) {
+    say(error.message);
+  }
 }
 
 /** A code that lets one telephone in, where the program was started for it. */
