@@ -146,6 +146,25 @@ test('APrintIsTakenOutAndUndoBringsItBack', async () => {
   assert.deepEqual((await fileOf(page)).prints, before.prints);
 });
 
+test('ClothInHandIsTyped', async () => {
+  await go(page, step('Raffle', 'fabrics'));
+  const first = page.locator('.fabric').first();
+  const type = async (label, words) => {
+    if (!await first.getByLabel(label).isVisible()) await first.locator('summary').click();
+    await first.getByLabel(label).fill(words);
+    await first.getByLabel(label).press('Enter');
+    await saved(page);
+  };
+  const cloth = async () => (await fileOf(page)).prints[0].cloth ?? [];
+  await type('Fat quarters in hand', '2');
+  await type('Off the bolt in hand, so long', '1 1/2');
+  assert.deepEqual((await cloth()).map(({kind, length, count}) => [kind, length, count]),
+      [['fat quarter', '17 1/2 in', 2], ['yardage', '1 1/2 yd', 1]]);
+  await type('Fat quarters in hand', '');
+  await type('Off the bolt in hand, so long', '');
+  assert.deepEqual(await cloth(), []);
+});
+
 test('AFabricWithoutAPhotographIsTypedAsAColour', async () => {
   await go(page, step('Raffle', 'fabrics'));
   await press(page, 'No photograph: a colour');

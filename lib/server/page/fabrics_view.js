@@ -1,6 +1,7 @@
 // Fabrics: photographs come in, prints are named and set right by hand.
 import {of, post, upload} from './ask.js';
 import {labOf} from './colour.js';
+import {inHand} from './in_hand.js';
 import {outline} from './outline.js';
 import {button, field, fill, large, make, many} from './make.js';
 import {inchesSay, inchesTyped, lengthSays, lengthTyped, shownIn} from './lengths.js';
@@ -144,6 +145,7 @@ function fabric(quilt, print, index) {
           field('Colour across the room', colour), ways(quilt, at, known),
           field('The swatch measures from left to right', make('input', {type: 'text', autocomplete: 'off', value: known.swatch_width ? lengthSays(known.swatch_width, quilt.file) : '',
             onchange: ({target}) => target.value.trim() && quilt.set(`${at}/swatch_width`, lengthTyped(target.value, shownIn(quilt.file)))})),
+          inHand(quilt, at, known),
           photograph && button('Outline on the photograph', () => outline(quilt, known)),
           button('Take it out of the quilt', () => takeOut(quilt, print)))));
 }
