@@ -139,8 +139,11 @@ class Taking {
       const Outline outline = widened(part.outline);
       if (outline.support <= kLeastSupport || area(outline.quad) <= area(part.outline.quad)) continue;
       const auto within = [&](const Piece& piece) { return contains(outline.quad, middle(piece.outline.quad)); };
-      const double most = std::max(area(part.outline.quad), kPart * area(outline.quad));
-      const auto is_another = [&](const Piece& piece) { return within(piece) && area(piece.outline.quad) > most; };
+      const auto is_another = [&](const Piece& piece) {
+        if (!within(piece) || piece.outline.quad == part.outline.quad) return false;
+        const bool stands_alone = sureness(piece) >= kSure && !is_strip(piece.outline.quad);
+        return stands_alone || area(piece.outline.quad) > std::max(area(part.outline.quad), kPart * area(outline.quad));
+      };
       if (std::any_of(pieces_.begin(), pieces_.end(), is_another)) continue;
       std::erase_if(pieces_, within);
       pieces_.push_back({outline, kSupposedFit, false});
