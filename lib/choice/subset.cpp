@@ -15,7 +15,7 @@ bool better(const PricedSubset& a, const PricedSubset& b) {
 // A subset with, for every item, its own price and those of its pairs with the items taken.
 class Walk {
  public:
-  Walk(const SubsetProblem& problem, std::vector<int> taken) : problem_(problem), price_(problem.single) {
+  Walk(const SubsetProblem& problem, const std::vector<int>& taken) : problem_(problem), price_(problem.single) {
     std::vector<bool> is_taken(problem.count, false);
     for (int i : taken) is_taken[i] = true;
     for (int i = 0; i < problem.count; ++i) (is_taken[i] ? taken_ : left_).push_back(i);

@@ -1,6 +1,7 @@
 #include "choice/thread.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <numeric>
 
 #include "choice/words.hpp"
@@ -70,7 +71,7 @@ std::vector<RankedThread> ranked_on(const std::vector<print::Print>& prints, con
   std::stable_sort(ranked.begin(), ranked.end(), [&](const RankedThread& a, const RankedThread& b) {
     const Showing &x = a.showing, &y = b.showing;
     const double sign = aim == ThreadAim::blend ? 1 : -1;
-    const auto steps = [](double share) { return static_cast<long long>(share / kSameShare + 0.5); };
+    const auto steps = [](double share) { return std::llround(share / kSameShare); };
     if (steps(x.share) != steps(y.share)) return sign * x.share < sign * y.share;
     return sign * x.mean_delta_e < sign * y.mean_delta_e;
   });

@@ -222,6 +222,7 @@ Sheets exact_sheets(int width, int height, const std::vector<Wanted>& wanted, co
     Layout layout = best_layout(width, height, mine, effort);
     if (layout.value < worth_of_all(mine)) {
       std::vector<int> counts;
+      counts.reserve(mine.size());
       for (const Wanted& item : mine) counts.push_back(item.count);
       layout = fronts.builds().layout(fronts.roomiest(fronts.state(counts)), width, height, mine);
     }

@@ -66,11 +66,11 @@ struct Effort {
 
 /// The layout of greatest value found. Where everything wanted fits, the one that leaves the largest single rectangle
 /// among plain strips is preferred. Deterministic.
-Layout best_layout(int width, int height, const std::vector<Wanted>& wanted, const Effort& effort = {});
+Layout best_layout(int width, int height, const std::vector<Wanted>& all, const Effort& effort = {});
 
 /// Everything wanted, from a sheet of this width and the least length found; the length is the lowest edge of the last
 /// piece. Pieces wider than the sheet are left out: compare counts.
-Layout least_length(int width, const std::vector<Wanted>& wanted, const Effort& effort = {});
+Layout least_length(int width, const std::vector<Wanted>& all, const Effort& effort = {});
 
 /// The same on any number of sheets alike, as few as were found; `proven` where it is the least there is.
 struct Sheets {

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <numeric>
 #include <set>
 
 #include "cloth/extent.hpp"
@@ -77,6 +78,7 @@ std::vector<int> along(const std::vector<Stretch>& stretches, bool side_a) {
     lengths[side_a ? one.patch_a : one.patch_b] += std::hypot(one.to.x - one.from.x, one.to.y - one.from.y);
   }
   std::vector<int> result;
+  result.reserve(lengths.size());
   for (const auto& [patch, length] : lengths) result.push_back(patch);
   std::stable_sort(result.begin(), result.end(), [&](int a, int b) { return lengths[a] > lengths[b] + kNear; });
   return result;
@@ -349,8 +351,8 @@ void remark_on(Piecing& piecing) {
 
 std::vector<PiecingStep> straight_seams(const Pattern& pattern, std::vector<int>* stuck) {
   std::vector<int> kept;
-  std::vector<int> all;
-  for (int i = 0; i < static_cast<int>(pattern.patches.size()); ++i) all.push_back(i);
+  std::vector<int> all(pattern.patches.size());
+  std::iota(all.begin(), all.end(), 0);
   if (all.size() < 2) return {};
   OrderSearch search(pattern, kept);
   const bool found = search.unit(all).has_value();

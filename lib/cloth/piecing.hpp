@@ -61,7 +61,7 @@ struct UnitKind {
 std::vector<UnitKind> unit_kinds(const block::Pattern& pattern, const Piecing& piecing);
 
 /// "toward Kelp", "away from Kelp", "open", "spun": as this block is pressed, said by the prints beside the seam.
-std::string press_said(const quilt::Quilt& quilt, const block::Block& block, const Piecing& piecing, int step);
+std::string press_said(const quilt::Quilt& quilt, const block::Block& block, const Piecing& piecing, int index);
 
 /// A line of the chain-piecing list.
 struct ChainLine {

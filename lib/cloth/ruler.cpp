@@ -84,7 +84,7 @@ std::string said(Length width, Length height, Ruler ruler) {
 }
 
 std::string said(const Measured& size) {
-  const std::string cut = said(size.cut, size.ruler);
+  std::string cut = said(size.cut, size.ruler);
   if (size.on_ruler()) return cut;
   const int places = size.ruler == Ruler::millimetres ? 2 : 3;
   return cut + " (exactly " + number(in_own_units(size.exact, size.ruler), places) + ": " +

@@ -151,6 +151,7 @@ std::vector<Section> sections_of(const Plan& plan, const Setting& setting, int s
   const auto bounds = [&](int count) {
     const int parts = (count + side - 1) / side;
     std::vector<std::pair<int, int>> result;
+    result.reserve(static_cast<std::size_t>(parts));
     for (int i = 0; i < parts; ++i) result.emplace_back(i * count / parts, (i + 1) * count / parts - 1);
     return result;
   };

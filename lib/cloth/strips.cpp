@@ -179,7 +179,8 @@ class StripCutter {
 };
 
 /// `across`: strips lie along x, one above the other; else along y, side by side.
-Layout layout_of(std::vector<Strip> strips, bool across, int width, int height, const std::vector<Wanted>& wanted) {
+Layout layout_of(const std::vector<Strip>& strips, bool across, int width, int height,
+                 const std::vector<Wanted>& wanted) {
   Builds builds;
   int all = kNoBuild;
   const auto chain = [&](int& so_far, Build::Kind kind, int next) {

@@ -126,9 +126,8 @@ const std::vector<std::string>& cautions() {
       "An iron burns and scalds: empty hands near the steam, and off when you leave the room.",
       "Take labels and pins off before ironing or sewing.",
       "Nothing loose or padded belongs in a sleeping infant's cot: a quilt under a year is for the floor, in sight.",
-      "Sold or given to the public, a quilt may need labels (fibre, care, maker) and, where it covers a child or a "
-      "bed, "
-      "to meet the rules on burning: ask before you sell.",
+      ("Sold or given to the public, a quilt may need labels (fibre, care, maker) and, where it covers a child or a "
+       "bed, to meet the rules on burning: ask before you sell."),
   };
   return list;
 }

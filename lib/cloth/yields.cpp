@@ -85,6 +85,7 @@ class Yields {
 std::vector<int> slots_in_hand(const quilt::Quilt& quilt) {
   Yields yields(quilt);
   std::vector<int> most;
+  most.reserve(quilt.prints.size());
   for (int p = 0; p < static_cast<int>(quilt.prints.size()); ++p) most.push_back(yields.of(p));
   return most;
 }

@@ -84,9 +84,10 @@ std::vector<cv::Point> steps_of(double motif) {
 std::vector<cv::Point2d> windows_of(cv::Size size, double motif) {
   const cv::Size count(static_cast<int>(size.width / motif), static_cast<int>(size.height / motif));
   std::vector<cv::Point2d> windows;
-  for (int i = 0; i < count.area(); ++i) {
-    windows.emplace_back((i % count.width + 0.5) * size.width / count.width,
-                         (i / count.width + 0.5) * size.height / count.height);
+  windows.reserve(static_cast<std::size_t>(count.area()));
+  for (int row = 0; row < count.height; ++row) {
+    for (int column = 0; column < count.width; ++column)
+      windows.emplace_back((column + 0.5) * size.width / count.width, (row + 0.5) * size.height / count.height);
   }
   return windows;
 }

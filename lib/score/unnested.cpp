@@ -38,6 +38,7 @@ std::vector<bool> Measure::pressed_other(const setting::Arrangement& arrangement
   }
   if (all) {
     std::vector<bool> other;
+    other.reserve(pressed.size());
     for (const auto& press : pressed) other.push_back(*press);
     return other;
   }

@@ -59,7 +59,7 @@ bool same_secret(const std::string& a, const std::string& b) {
   return differs == 0;
 }
 
-Guard::Guard(std::string token, std::string session, int port, std::set<std::string> hosts)
+Guard::Guard(std::string token, std::string session, int port, const std::set<std::string>& hosts)
     : token_(std::move(token)), port_(port), session_(std::move(session)) {
   for (const std::string& host : hosts) {
     hosts_.insert(host + ":" + std::to_string(port));
@@ -89,7 +89,7 @@ bool Guard::knows(const Head& head) const {
 }
 
 std::string Guard::refusal(const Head& head) const {
-  const std::string place = wrong_place(head);
+  std::string place = wrong_place(head);
   if (!place.empty()) return place;
   return knows(head) ? "" : "token";
 }

@@ -24,7 +24,7 @@ bool same_secret(const std::string& a, const std::string& b);
 class Guard {
  public:
   /// `token` is the main one, good from this machine alone; `session` the cookie that it is changed for.
-  Guard(std::string token, std::string session, int port, std::set<std::string> hosts);
+  Guard(std::string token, std::string session, int port, const std::set<std::string>& hosts);
 
   /// Empty where a request may go on; else what is wrong with it, for the log alone: all of it is answered by 403.
   std::string refusal(const Head& head) const;

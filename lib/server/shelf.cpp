@@ -2,9 +2,8 @@
 
 #include <algorithm>
 #include <cctype>
+#include <cstdlib>
 #include <system_error>
-
-#include <stdlib.h>
 
 #include "base/limits.hpp"
 
@@ -97,7 +96,7 @@ Result<fs::path> Shelf::place_for(const std::string& name) const {
 std::string Shelf::free_name(const std::string& name) const {
   std::error_code ignored;
   for (int number = 1;; ++number) {
-    const std::string one = number == 1 ? name : name + " " + std::to_string(number);
+    std::string one = number == 1 ? name : name + " " + std::to_string(number);
     if (!fs::exists(fs::symlink_status(root_ / one, ignored))) return one;
   }
 }

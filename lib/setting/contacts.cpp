@@ -99,10 +99,11 @@ std::span<const PatchContact> Contacts::listed(Range range) const {
 }
 
 std::size_t Contacts::between_index(int relation, int pattern_a, Turn turn_a, int pattern_b, Turn turn_b) const {
-  const int first = pattern_a * Turn::kCount + turn_a.quarters();
-  const int second = pattern_b * Turn::kCount + turn_b.quarters();
-  const int states = patterns_ * Turn::kCount;
-  return static_cast<std::size_t>((relation * states + first) * states + second);
+  const auto whole = [](int number) { return static_cast<std::size_t>(number); };
+  const std::size_t first = whole(pattern_a * Turn::kCount + turn_a.quarters());
+  const std::size_t second = whole(pattern_b * Turn::kCount + turn_b.quarters());
+  const std::size_t states = whole(patterns_ * Turn::kCount);
+  return (whole(relation) * states + first) * states + second;
 }
 
 std::span<const PatchContact> Contacts::between(int relation, int pattern_a, Turn turn_a, int pattern_b,

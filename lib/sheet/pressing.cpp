@@ -67,7 +67,8 @@ void add_patterns(Flow& flow) {
     for (const bool other : {false, true}) {
       const draw::Display drawing = pressing_drawing(pattern, piecing, other, kSide);
       const std::string way = other ? "The other way" : "As drawn";
-      add_figure(flow.display(), "How it is pressed, " + name + ": " + way, drawing, {left, box.top}, 1);
+      const std::string says = "How it is pressed, " + name + ": ";
+      add_figure(flow.display(), says + way, drawing, {left, box.top}, 1);
       const draw::Vec base = {left, box.top + drawing.height + 13};
       flow.display().add(Text{way, base, 9, Anchor::left, true, draw::kInk, Role::name});
       if (!other) {
