@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <atomic>
+#include <cmath>
 #include <csignal>
 #include <cstdio>
 #include <cstdlib>
@@ -84,8 +85,8 @@ Status status_of(const Problems& problems) {
 
 std::string time_left(double seconds) {
   if (seconds < 1.5) return "";
-  if (seconds < 90) return ", about " + std::to_string(static_cast<int>(seconds + 0.5)) + " s left";
-  return ", about " + std::to_string(static_cast<int>(seconds / 60 + 0.5)) + " min left";
+  if (seconds < 90) return ", about " + std::to_string(std::lround(seconds)) + " s left";
+  return ", about " + std::to_string(std::lround(seconds / 60)) + " min left";
 }
 
 std::string json_of(const job::Progress& now) {
@@ -113,7 +114,7 @@ void draw(const job::Progress& now, double spent) {
 void listen_for_interrupt() { std::signal(SIGINT, on_interrupt); }
 bool interrupted() { return interrupt_seen; }
 
-Terminal::Terminal(Manner manner)
+Terminal::Terminal(const Manner& manner)
     : manner_(manner),
       moving_(isatty(STDERR_FILENO) == 1 && !manner.quiet && !manner.plain && !manner.json && !dumb_terminal()),
       colour_(isatty(STDERR_FILENO) == 1 && !manner.plain && !is_set("NO_COLOR") && !dumb_terminal()) {}

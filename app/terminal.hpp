@@ -22,7 +22,7 @@ struct Manner {
 
 class Terminal {
  public:
-  explicit Terminal(Manner manner);
+  explicit Terminal(const Manner& manner);
 
   /// Prints what a job gave back and says with which status to leave.
   Status show(const job::Outcome& outcome) const;

@@ -127,7 +127,8 @@ OnePrint::OnePrint(const Task& task) : task_(task), n_(task.model->places) {
     largest = std::max(largest, sum);
   }
   // Half of the room is left for what rounding adds and for differences.
-  const double scale = (whole && largest < kMost / 4) || largest == 0 ? 1 : kMost / 4 / largest;
+  constexpr Unit kRoom = kMost / 4;
+  const double scale = (whole && largest < kRoom) || largest == 0 ? 1 : kRoom / largest;
   for (int i = 0; i < n_; ++i) {
     for (int j = 0; j < n_; ++j) weights_.push_back(static_cast<Unit>(std::lround(scale * kernel.at(i, j))));
   }
@@ -159,6 +160,7 @@ std::vector<Held> OnePrint::improved(const std::vector<Held>& start, std::int64_
   std::vector<char> full(n_, 0);
   for (const int i : search.best()) full[i] = 1;
   std::vector<Held> held;
+  held.reserve(full.size());
   std::size_t copy = 0, blank = 0;
   for (int i = 0; i < n_; ++i) held.push_back(full[i] != 0 ? of_copies[copy++] : blanks[blank++]);
   return held;

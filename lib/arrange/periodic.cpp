@@ -110,6 +110,7 @@ std::vector<Held> periodic_start(const Task& task, const std::vector<Symmetry>& 
     const std::vector<bool> filled = filled_orbits(weights, orbits.size(), fill, rng, go_on);
     const std::vector<bool> full = full_places(orbits, filled, by_lot.size(), copies.size(), rng);
     std::vector<Held> held;
+    held.reserve(full.size());
     std::size_t copy = 0, blank = 0;
     for (const bool is_full : full) held.push_back(is_full ? copies[copy++] : blanks[blank++]);
     return held;

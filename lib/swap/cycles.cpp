@@ -94,6 +94,7 @@ std::vector<Graph> components(const Graph& graph) {
   std::map<int, Graph> parts;
   for (const Arc& arc : graph.arcs) parts[root(arc.from)].arcs.push_back(arc);
   std::vector<Graph> all;
+  all.reserve(parts.size());
   for (auto& [key, part] : parts) all.push_back(std::move(part));
   return all;
 }

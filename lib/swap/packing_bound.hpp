@@ -8,7 +8,7 @@ namespace farflung::swap {
 /// An arc of the multigraph, from one make-up to another: one for each block that has to go that way.
 struct Way {
   int from = 0, to = 0;
-  friend auto operator<=>(const Way&, const Way&) = default;
+  friend auto operator<=>(const Way&, const Way&) = default;  // no pointer is meant: NOLINT(modernize-use-nullptr)
 };
 
 /// No packing of arc-disjoint cycles has more than this many: the value of max sum x_C, sum over the cycles C through

@@ -127,6 +127,7 @@ double Rearrangement::cost_of(const std::vector<Change>& changes) const {
   }
   if (copies_.empty()) return cost;
   std::vector<score::CopyField::Change> copies;
+  copies.reserve(changes.size());
   for (const Change& change : changes) copies.push_back(copies_of(change));
   return cost + copies_.cost(copies);
 }
@@ -313,6 +314,7 @@ Swap Rearrangement::apply(const Swap& move) {
   }
   if (!copies_.empty()) {
     std::vector<score::CopyField::Change> copies;
+    copies.reserve(changed.size());
     for (const Change& change : changed) copies.push_back(copies_of(change));
     copies_.apply(copies);
   }

@@ -32,6 +32,7 @@ std::vector<int> make_ups(const quilt::Quilt& quilt) {
   std::vector<int> kinds;
   for (const block::Block& block : quilt.blocks) {
     std::vector<int> prints;
+    prints.reserve(quilt.patterns[block.pattern].slots.size());
     for (int slot = 0; slot < static_cast<int>(quilt.patterns[block.pattern].slots.size()); ++slot) {
       prints.push_back(quilt::print_of_slot(quilt, block, slot));
     }

@@ -310,6 +310,7 @@ void Light::fit(const Evidence& evidence, const Book& book, const std::vector<Sa
   std::array<std::vector<double>, kColours> residuals;
   for (int k = 0; k < kColours; ++k) {
     std::vector<double> seen;
+    seen.reserve(samples.size());
     for (const Sample& sample : samples) seen.push_back(evidence.look(sample.cell, sample.patch)[k]);
     residuals[k] = fit_colour(k, rows, seen);
   }

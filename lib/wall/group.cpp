@@ -162,6 +162,7 @@ void renumber(std::vector<int>& group) {
   std::map<int, int> size;
   for (const int g : group) ++size[g];
   std::vector<int> order;
+  order.reserve(size.size());
   for (const auto& [g, count] : size) order.push_back(g);
   std::stable_sort(order.begin(), order.end(), [&](int a, int b) { return size[a] > size[b]; });
   for (int& g : group) g = static_cast<int>(std::find(order.begin(), order.end(), g) - order.begin());
@@ -308,6 +309,7 @@ std::vector<int> groups_of(std::vector<Laying>& layings, std::vector<Item>& item
     group = grouped(items, prints);
     const std::vector<Look> means = means_of(items, group);
     std::vector<Look> about;
+    about.reserve(group.size());
     for (const int g : group) about.push_back(means[g]);
     if (round < 2) even_out(layings, about, items);
   }

@@ -48,6 +48,7 @@ class Learner {
   /// Where no print fits anything like as well as elsewhere, and nothing is to be seen but one plain surface.
   void find_empty() {
     std::vector<double> misfits;
+    misfits.reserve(static_cast<std::size_t>(evidence_.cells()));
     for (int c = 0; c < evidence_.cells(); ++c) misfits.push_back(shown_[c].misfit / patches_in(c));
     const double nobody = std::max(13.0, 3 * median(std::move(misfits)) + 4);
     for (int c = 0; c < evidence_.cells(); ++c) {

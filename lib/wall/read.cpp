@@ -33,8 +33,9 @@ std::vector<int> picture_of(const block::Pattern& pattern, Turn turn, const std:
     const Polygon polygon = turned(patch.polygon, pattern.width, pattern.height, turn);
     for (int k = 0; k < kSide * kSide; ++k) {
       // Off every line that patterns are drawn on.
-      const double x = (k % kSide + 0.47) / kSide * width;
-      const double y = (k / kSide + 0.43) / kSide * height;
+      const int column = k % kSide, row = k / kSide;
+      const double x = (column + 0.47) / kSide * width;
+      const double y = (row + 0.43) / kSide * height;
       bool inside = false;
       for (std::size_t i = 0, j = polygon.size() - 1; i < polygon.size(); j = i++) {
         const double xi = polygon[i].x.inches(), yi = polygon[i].y.inches();
@@ -49,6 +50,7 @@ std::vector<int> picture_of(const block::Pattern& pattern, Turn turn, const std:
 
 std::vector<int> prints_of(const quilt::Quilt& quilt, const block::Block& block) {
   std::vector<int> prints;
+  prints.reserve(quilt.patterns[block.pattern].slots.size());
   for (int slot = 0; slot < static_cast<int>(quilt.patterns[block.pattern].slots.size()); ++slot) {
     prints.push_back(quilt::print_of_slot(quilt, block, slot));
   }
