@@ -91,6 +91,7 @@ class Checked {
     }
     if (const std::size_t open = blocks_to_deal(quilt_); open > 0) {
       text += counted(open, "block has", "blocks have") + " slots without a print: farflung arrange deals them.\n";
+      if (open == quilt_.blocks.size()) return text;
     }
     text += touches_in_words();
     text += "The layout beats " + share_text(report["beats"]) + " of 10,000 shuffles.\n";

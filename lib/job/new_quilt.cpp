@@ -1,5 +1,7 @@
 #include "job/new_quilt.hpp"
 
+#include <algorithm>
+#include <cmath>
 #include <filesystem>
 
 #include "base/length_text.hpp"
@@ -28,6 +30,31 @@ Result<setting::Setting::Kind> setting_named(const std::string& name) {
   return input_problem("--setting " + name, "there is no such setting", "give straight, brick or 'on point'");
 }
 
+/// Whether every corner of the pattern, drawn so wide, lies on a millimetre.
+bool on_the_ruler(const block::Pattern& pattern, Length width) {
+  const double factor = width.inches() / pattern.width.inches();
+  for (const block::Patch& patch : pattern.patches) {
+    for (const Point& corner : patch.polygon) {
+      for (const Length at : {corner.x, corner.y}) {
+        const double millimetres = at.millimetres() * factor;
+        if (std::abs(millimetres - std::round(millimetres)) > 0.01) return false;
+      }
+    }
+  }
+  return true;
+}
+
+/// What the block of a metric quilt measures where nobody says: whole centimetres near what is drawn in inches, and
+/// such that all patches measure whole millimetres if that can be.
+Length metric_block(const block::Pattern& pattern) {
+  const int drawn = std::max(1, static_cast<int>(std::lround(pattern.width.millimetres() / 10)));
+  for (const int off : {0, -1, 1, -2, 2}) {
+    const Length width = Length::millimetres(10.0 * (drawn + off));
+    if (drawn + off > 0 && on_the_ruler(pattern, width)) return width;
+  }
+  return Length::millimetres(10.0 * drawn);
+}
+
 /// The wish that the options spell out; every option that is wrong is a problem.
 Result<project::NewQuilt> wish_of(const NewQuilt& options, project::Size& size) {
   Problems problems;
@@ -50,6 +77,7 @@ Result<project::NewQuilt> wish_of(const NewQuilt& options, project::Size& size) 
     wish.block = block;
   }
   if (!problems.empty()) return problems;
+  if (!wish.block && wish.units != quilt::Units::inches) wish.block = metric_block(pattern);
   wish.title = options.title.empty() ? fs::path(options.folder).lexically_normal().filename().string() : options.title;
   wish.patterns = {pattern};
   wish.width = size.width;

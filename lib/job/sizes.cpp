@@ -6,7 +6,9 @@
 
 #include "choice/sizes.hpp"
 #include "cloth/plan.hpp"
+#include "cloth/ruler.hpp"
 #include "draw/top.hpp"
+#include "job/drop.hpp"
 #include "job/open_quilt.hpp"
 #include "project/sizes.hpp"
 
@@ -123,12 +125,19 @@ Outcome sizes(const std::string& folder) {
                                {"note", size.note},
                                {"caution", size.caution},
                                {"says", fits->says}});
+    const std::string amount =
+        (takes.unit == "yd" ? cloth::fraction_text(takes.amount) : cloth::number(takes.amount, 1)) + " " + takes.unit;
     char line[200];
-    std::snprintf(line, sizeof line, "%-9s %3d x %-8d %7d   %-18s %5d %6.1f %14d %9g %s\n", size.name.c_str(),
-                  fits->rows, fits->columns, fits->blocks, finished.c_str(), takes.prints, fits->uses_per_print,
-                  takes.fat_quarters, takes.amount, takes.unit.c_str());
+    std::snprintf(line, sizeof line, "%-9s %3d x %-8d %7d   %-18s %5d %6.1f %14d %12s\n", size.name.c_str(), fits->rows,
+                  fits->columns, fits->blocks, finished.c_str(), takes.prints, fits->uses_per_print, takes.fat_quarters,
+                  amount.c_str());
     words += line;
     if (in_hand && takes.in_short == 0) enough.push_back(size.name);
+  }
+  if (blocks_to_deal(quilt) == quilt.blocks.size()) {
+    words +=
+        "No print is dealt yet: amounts are of one cloth for all blocks. farflung arrange deals them, and what each "
+        "print\ntakes is known.\n";
   }
   words +=
       "each: how often a print is used. Fat quarters and yardage are of the blocks, each print for itself; farflung "

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <numeric>
 #include <string>
 #include <utility>
@@ -251,6 +252,60 @@ Balance dealt_anew(const quilt::Quilt& quilt, const std::vector<Deck>& decks, co
   return balance;
 }
 
+/// Block by block, each with the prints that have most left: whatever can be dealt without a print twice in a block is
+/// dealt so (Gale, "A theorem on flows in networks", 1957). Slots of one block take what each has had least of.
+Balance dealt_by_block(const quilt::Quilt& quilt, const std::vector<Deck>& decks, const std::vector<int>& prints,
+                       const Options& options, Rng& rng) {
+  std::vector<std::vector<int>> slots(quilt.blocks.size());
+  Prints dealt;
+  for (const block::Block& block : quilt.blocks) dealt.push_back(block.prints);
+  for (const Deck& deck : decks) {
+    for (const int block : deck.blocks) slots[block].push_back(deck.slot);
+  }
+  std::vector<int> left =
+      Portions(most_of(quilt, decks, prints, options.most), slots_in(decks)).next(slots_in(decks), 1);
+  std::map<std::pair<int, int>, std::vector<int>> had;  // by pattern and slot: how often each print
+  std::vector<int> order(quilt.blocks.size());
+  std::iota(order.begin(), order.end(), 0);
+  rng.shuffle(std::span<int>(order));
+  for (const int block : order) {
+    std::vector<int> chosen(prints.size());
+    std::iota(chosen.begin(), chosen.end(), 0);
+    std::stable_sort(chosen.begin(), chosen.end(), [&](int p, int q) { return left[p] > left[q]; });
+    chosen.resize(std::min(chosen.size(), slots[block].size()));
+    rng.shuffle(std::span<int>(slots[block]));
+    for (const int slot : slots[block]) {
+      std::vector<int>& times = had[{quilt.blocks[block].pattern, slot}];
+      times.resize(prints.size(), 0);
+      const auto least =
+          std::min_element(chosen.begin(), chosen.end(), [&](int p, int q) { return times[p] < times[q]; });
+      ++times[*least], --left[*least];
+      dealt[block][slot] = prints[*least];
+      chosen.erase(least);
+    }
+  }
+  return {quilt, std::move(dealt)};
+}
+
+bool every_block_holds_all(const quilt::Quilt& quilt, const std::vector<Deck>& decks, const std::vector<int>& prints) {
+  std::vector<std::size_t> slots(quilt.blocks.size(), 0);
+  for (const Deck& deck : decks) {
+    for (const int block : deck.blocks) ++slots[block];
+  }
+  return std::all_of(slots.begin(), slots.end(),
+                     [&](std::size_t count) { return count == 0 || count == prints.size(); });
+}
+
+Result<std::vector<block::Block>> with_prints(const quilt::Quilt& quilt, const Balance& balance, int as_they_are) {
+  std::vector<block::Block> blocks = quilt.blocks;
+  for (std::size_t b = 0; b < blocks.size(); ++b) blocks[b].prints = balance.prints()[b];
+  if (balance.mix().clashes == as_they_are) return blocks;
+  return input_problem("/prints",
+                       "the cloth of each print is so uneven that " +
+                           std::to_string(balance.mix().clashes - as_they_are) + " blocks would hold a print twice",
+                       "add cloth of the scarcer prints, or more prints");
+}
+
 }  // namespace
 
 std::vector<Deck> decks_of(const quilt::Quilt& quilt) {
@@ -319,16 +374,15 @@ Result<std::vector<block::Block>> deal(const quilt::Quilt& quilt, const Options&
   Rng rng(options.seed);
   rng.shuffle(std::span<int>(prints));
   const int as_they_are = clashes_as_they_are(quilt, decks);
+  // Where every block holds every print nothing can be exchanged between two.
+  if (!decks.empty() && every_block_holds_all(quilt, decks, prints)) {
+    return with_prints(quilt, dealt_by_block(quilt, decks, prints, options, rng), as_they_are);
+  }
   Balance balance = dealt_anew(quilt, decks, prints, options, true, as_they_are, rng);
   // Whole cuts give way to blocks whose prints all differ: one block of two triangles takes two prints.
   if (balance.mix().clashes > as_they_are) balance = dealt_anew(quilt, decks, prints, options, false, as_they_are, rng);
-  std::vector<block::Block> blocks = quilt.blocks;
-  for (std::size_t b = 0; b < blocks.size(); ++b) blocks[b].prints = balance.prints()[b];
-  if (balance.mix().clashes == as_they_are) return blocks;
-  return input_problem("/prints",
-                       "the cloth of each print is so uneven that " +
-                           std::to_string(balance.mix().clashes - as_they_are) + " blocks would hold a print twice",
-                       "add cloth of the scarcer prints, or more prints");
+  if (balance.mix().clashes > as_they_are) balance = dealt_by_block(quilt, decks, prints, options, rng);
+  return with_prints(quilt, balance, as_they_are);
 }
 
 }  // namespace farflung::makeup

@@ -36,6 +36,23 @@ TEST(Deal, FillsEverySlotAndOverallAsEquallyAsTheCountsAllow) {
   }
 }
 
+TEST(Deal, AsManyPrintsAsSlotsLieInEveryBlock) {
+  for (const block::Pattern& pattern : {support::four_patch(), support::half_square(), support::nine_patch()}) {
+    support::Wanted wanted;
+    wanted.rows = wanted.columns = 5;
+    wanted.prints = static_cast<int>(pattern.slots.size());
+    wanted.patterns = {pattern};
+    const auto blocks = deal(support::undealt_quilt({4}, wanted), {.seed = {4}});
+    ASSERT_TRUE(blocks.ok()) << pattern.name << blocks.problems().front().text();
+    std::map<std::pair<int, int>, int> in_slot;
+    for (const block::Block& block : *blocks) {
+      EXPECT_EQ(std::set<int>(block.prints.begin(), block.prints.end()).size(), pattern.slots.size());
+      for (int slot = 0; slot < wanted.prints; ++slot) ++in_slot[{block.prints[slot], slot}];
+    }
+    for (const auto& [print, count] : in_slot) EXPECT_NEAR(count, 25.0 / wanted.prints, 4) << "each in every slot";
+  }
+}
+
 TEST(Deal, LetsEveryTwoPrintsMeetEquallyOftenWhereThatCanBe) {
   support::Wanted wanted;  // 21 blocks of two prints of seven: each of the 21 pairs once
   wanted.rows = 3;

@@ -1,0 +1,29 @@
+// What a quilt begins with where nobody says.
+#include "job/world.hpp"
+
+namespace farflung::job {
+namespace {
+
+NewQuilt wish(const char* pattern, const char* units, const char* block = "") {
+  NewQuilt asked;
+  asked.pattern = pattern;
+  asked.units = units;
+  asked.block = block;
+  return asked;
+}
+
+double width_of(const NewQuilt& asked) { return World(asked).file()["patterns"][0]["width"].get<double>(); }
+
+TEST(ANewQuilt, InCentimetresHasBlocksOfWholeCentimetresWhosePatchesMeetTheRuler) {
+  EXPECT_EQ(width_of(wish("sawtooth-star", "cm")), 20) << "drawn at 8 in; quarters of it are 5 cm";
+  EXPECT_EQ(width_of(wish("rails", "cm")), 24) << "drawn at 9 in; thirds of 23 cm lie between the marks";
+  EXPECT_EQ(width_of(wish("rails", "mm")), 240);
+}
+
+TEST(ANewQuilt, KeepsTheBlockThatIsAskedForAndInInchesTheOneThatIsDrawn) {
+  EXPECT_EQ(width_of(wish("rails", "cm", "23")), 23);
+  EXPECT_EQ(width_of(wish("rails", "in")), 9);
+}
+
+}  // namespace
+}  // namespace farflung::job
