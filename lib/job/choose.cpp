@@ -68,8 +68,8 @@ draw::Display board_of(const quilt::Quilt& quilt, const std::vector<int>& take) 
   draw::Display board{columns * (kCut + kGap), rows * (kCut + kGrey + kGap + kCode), {}};
   for (int i = 0; i < static_cast<int>(take.size()); ++i) {
     const print::Print& print = quilt.prints[take[i]];
-    const double left = i % columns * (kCut + kGap);
-    const double top = i / columns * (kCut + kGrey + kGap + kCode);
+    const int column = i % columns, row = i / columns;
+    const double left = column * (kCut + kGap), top = row * (kCut + kGrey + kGap + kCode);
     board.add(draw::Area{draw::outline_of({left, top, kCut, kCut}),
                          draw::cloth_of(quilt, take[i], 0, static_cast<std::uint64_t>(take[i]))});
     board.add(

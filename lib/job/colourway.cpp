@@ -66,7 +66,7 @@ class ComingIn {
     Result<std::string> bytes = project::disk::read_file(file, photo::DecodeOptions().most_bytes);
     if (!bytes) return "";
     const fs::path path(file);
-    const std::string name = files_.free_name("photos", path.stem().string(), path.extension().string());
+    std::string name = files_.free_name("photos", path.stem().string(), path.extension().string());
     files_.add(name, std::move(*bytes));
     kept_as_[file] = name;
     return name;

@@ -12,8 +12,11 @@ namespace fs = std::filesystem;
 
 std::string PendingFiles::free_name(const std::string& below, const std::string& stem,
                                     const std::string& ending) const {
+  const std::string start = below + "/" + stem;
   for (int number = 1;; ++number) {
-    const std::string name = below + "/" + stem + (number == 1 ? "" : "-" + std::to_string(number)) + ending;
+    std::string name = start;
+    if (number > 1) name += "-" + std::to_string(number);
+    name += ending;
     const auto taken = [&](const Pending& file) { return file.file == folder_ / name; };
     if (!fs::exists(folder_ / name) && std::none_of(files_.begin(), files_.end(), taken)) return name;
   }

@@ -24,6 +24,6 @@ struct TakePhotographs {
 /// Copies each photograph into photos/, writes its swatches to swatches/, adds a print for each to the quilt and writes
 /// an overview with outlines and codes beside the photographs. A photograph that gives nothing is a problem in the
 /// answer; the others still come in. Where none gives anything, nothing is changed.
-Outcome take_photographs(const TakePhotographs& options, const Watch& watch);
+Outcome take_photographs(const TakePhotographs& asked, const Watch& watch);
 
 }  // namespace farflung::job

@@ -2,10 +2,9 @@
 
 #include <array>
 #include <cstdio>
+#include <cstdlib>
 #include <fstream>
 #include <utility>
-
-#include <stdlib.h>
 
 namespace farflung::job {
 namespace {

@@ -17,8 +17,6 @@
 namespace farflung::job {
 namespace {
 
-namespace fs = std::filesystem;
-
 /// "1-4" or "3", from 1, as a range from 0.
 struct Range {
   int first = 0, last = 0;

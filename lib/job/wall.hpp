@@ -29,6 +29,6 @@ struct Wall {
 
 /// Words and JSON say cell by cell what differs. Nothing is changed unless asked to accept. Learning writes the blocks
 /// and their layout into a quilt that has no blocks; into another only where it is asked to accept, in their place.
-Outcome wall(const Wall& options, const Watch& watch);
+Outcome wall(const Wall& asked, const Watch& watch);
 
 }  // namespace farflung::job

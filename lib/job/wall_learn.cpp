@@ -12,7 +12,6 @@
 namespace farflung::job {
 namespace {
 
-namespace fs = std::filesystem;
 using quilt::kNone;
 
 Report corners_json(const photo::Corners& corners) {

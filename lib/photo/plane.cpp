@@ -98,6 +98,7 @@ std::vector<double> residuals(const Numbers& n, const std::vector<Sight>& sights
 
 Numbers stepped(const Numbers& n, const std::vector<Sight>& sights, double damping) {
   std::vector<double> weights;
+  weights.reserve(sights.size());
   for (const Sight& sight : sights) weights.push_back(std::sqrt(weight(nearest(n, sight).rms)));
   const std::vector<double> r = residuals(n, sights, weights);
   const int rows = static_cast<int>(r.size());

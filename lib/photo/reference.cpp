@@ -77,7 +77,8 @@ std::optional<std::array<double, 3>> palest_of(const Picture& picture, const std
   const Balance fall = fitted_balance({{}, {}, backdrop});
   for (const Found& cloth : cloths) {
     for (int i = 0; i < kSteps * kSteps; ++i) {
-      const double u = 0.06 + 0.88 * (i % kSteps + 0.5) / kSteps, v = 0.06 + 0.88 * (i / kSteps + 0.5) / kSteps;
+      const int across = i % kSteps, down = i / kSteps;
+      const double u = 0.06 + 0.88 * (across + 0.5) / kSteps, v = 0.06 + 0.88 * (down + 0.5) / kSteps;
       const auto& c = cloth.corners;
       std::array<double, 2> p{};
       for (std::size_t k = 0; k < 2; ++k)

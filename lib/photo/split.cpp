@@ -94,6 +94,7 @@ Cut best_at(const std::vector<Sample>& samples, cv::Point2d normal, double least
   std::vector<double> gap(2 * reach), chord(2 * reach), cloth(2 * reach);
   double all = 0, before = 0;
   for (const Sample& s : samples) {
+    // Never negative, and lround would be a call for each sample. NOLINTNEXTLINE(bugprone-incorrect-roundings)
     const auto bin = static_cast<int>(normal.x * s.x + normal.y * s.y + reach + 0.5);
     chord[bin] += 1;
     gap[bin] += s.gap;

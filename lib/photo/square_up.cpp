@@ -195,6 +195,7 @@ std::vector<Piece> squared_up(const std::vector<Piece>& pieces, const Plane& pla
   const Sizes sizes = sizes_of(pieces, plane);
   if (sizes.width <= 0 || sizes.height <= 0) return pieces;
   std::vector<Place> places;
+  places.reserve(pieces.size());
   for (const Piece& piece : pieces) places.push_back(place_of(plane, piece.outline.quad));
   std::vector<Piece> result;
   for (std::size_t i = 0; i < pieces.size(); ++i) {

@@ -54,8 +54,9 @@ double bare_share(const Picture& picture, const SheetSeen& sheet) {
   constexpr int kSteps = 24;
   int bare = 0;
   for (int i = 0; i < kSteps * kSteps; ++i) {
-    const auto p = sheet.picture(window.left + window.width * (i % kSteps + 0.5) / kSteps,
-                                 window.top + window.height * (i / kSteps + 0.5) / kSteps);
+    const int across = i % kSteps, down = i / kSteps;
+    const auto p = sheet.picture(window.left + window.width * (across + 0.5) / kSteps,
+                                 window.top + window.height * (down + 0.5) / kSteps);
     const int column = std::clamp(static_cast<int>(p[0]), 0, picture.columns - 1);
     const int row = std::clamp(static_cast<int>(p[1]), 0, picture.rows - 1);
     const colour::Srgb seen = picture.at(column, row);

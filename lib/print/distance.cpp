@@ -39,6 +39,7 @@ class Transport {
     double all = 0;
     for (const PaletteColour& colour : palette) all += colour.share;
     std::vector<double> list;
+    list.reserve(palette.size());
     for (const PaletteColour& colour : palette) {
       list.push_back(all > 0 ? colour.share / all : 1.0 / static_cast<double>(palette.size()));
     }

@@ -57,6 +57,7 @@ std::vector<ValueClass> value_classes(const std::vector<Print>& prints) {
   constexpr double kLeastSpan = 10;
   std::vector<ValueClass> classes(prints.size(), ValueClass::medium);
   std::vector<double> sorted;
+  sorted.reserve(prints.size());
   for (const Print& print : prints) sorted.push_back(print.features.lab.L);
   std::sort(sorted.begin(), sorted.end());
   if (sorted.size() < 2 || sorted.back() - sorted.front() < kLeastSpan) return classes;

@@ -41,9 +41,9 @@ Result<Done> save_over(const std::filesystem::path& folder, const std::string& p
                        Keep keep = Keep::now) {
   if (written.original->text == present) return Done{};
   if (!present.empty()) {
-    if (const Result<Done> kept = Versions(folder, present).keep(); !kept) return kept;
+    if (Result<Done> kept = Versions(folder, present).keep(); !kept) return kept;
   }
-  const Result<Done> done = disk::replace_file(quilt_file(folder), written.original->text);
+  Result<Done> done = disk::replace_file(quilt_file(folder), written.original->text);
   if (done && keep == Keep::now) {
     static_cast<void>(Versions(folder, written.original->text).keep().ok());  // else the next save does it
   }
@@ -60,7 +60,7 @@ Result<Done> save(const Hold& hold, Document& document, Keep keep) {
   if (!ours && written->original->text != *present) {
     return system_problem(file.string(), kOvertaken, "do it again; nothing was changed");
   }
-  const Result<Done> done = save_over(hold.folder(), *present, *written, keep);
+  Result<Done> done = save_over(hold.folder(), *present, *written, keep);
   if (done) document = std::move(*written);
   return done;
 }
@@ -71,7 +71,7 @@ Result<Document> go(const std::filesystem::path& folder, int step) {
   const Result<std::string> present = present_bytes(folder);
   if (!present) return present.problems();
   Versions versions(folder, *present);
-  if (const Result<Done> kept = versions.keep(); !kept) return kept.problems();
+  if (Result<Done> kept = versions.keep(); !kept) return kept.problems();
   const Result<std::optional<std::string>> other = versions.neighbour(step);
   if (!other) return other.problems();
   if (!*other) {
@@ -81,8 +81,8 @@ Result<Document> go(const std::filesystem::path& folder, int step) {
   }
   Result<Document> document = document_from_text(**other, quilt_file(folder).string());
   if (!document) return document.problems();
-  if (const Result<Done> going = versions.going(step); !going) return going.problems();
-  if (const Result<Done> done = disk::replace_file(quilt_file(folder), **other); !done) return done.problems();
+  if (Result<Done> going = versions.going(step); !going) return going.problems();
+  if (Result<Done> done = disk::replace_file(quilt_file(folder), **other); !done) return done.problems();
   static_cast<void>(versions.gone(step).ok());  // where it fails, `going` and quilt.json say the same together
   return document;
 }
@@ -98,7 +98,7 @@ Result<Document> read(const std::filesystem::path& folder) {
 Result<Done> create(const std::filesystem::path& folder, Document& document) {
   Result<Document> written = as_written(document, quilt_file(folder));
   if (!written) return written.problems();
-  if (const Result<Done> made = disk::make_folder(folder); !made) return made;
+  if (Result<Done> made = disk::make_folder(folder); !made) return made;
   const Result<Hold> held = hold(folder, "new");
   if (!held) return held.problems();
   std::error_code error;
@@ -106,9 +106,9 @@ Result<Done> create(const std::filesystem::path& folder, Document& document) {
     return input_problem(quilt_file(folder).string(), "there is a quilt already", "choose another folder");
   }
   for (const char* part : {"photos", "swatches", "sheets"}) {
-    if (const Result<Done> made = disk::make_folder(folder / part); !made) return made;
+    if (Result<Done> made = disk::make_folder(folder / part); !made) return made;
   }
-  const Result<Done> done = save_over(folder, "", *written);
+  Result<Done> done = save_over(folder, "", *written);
   if (done) document = std::move(*written);
   return done;
 }

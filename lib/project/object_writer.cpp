@@ -60,7 +60,11 @@ void ObjectWriter::length(const std::string& key, Length value, std::optional<Le
 void ObjectWriter::put(const std::string& key, Json value) {
   const Json& old = before(key);
   name(key);
-  object_[key] = same_meaning(old, value) ? old : std::move(value);
+  if (same_meaning(old, value)) {
+    object_[key] = old;
+  } else {
+    object_[key] = std::move(value);
+  }
 }
 
 void ObjectWriter::put_if(const std::string& key, bool there, Json value) {

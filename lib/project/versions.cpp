@@ -72,7 +72,7 @@ void Versions::find_now() {
 
 Result<Done> Versions::drop_after_now() {
   while (!numbers_.empty() && numbers_.back() > now_) {
-    if (const Result<Done> removed = disk::remove_file(file_of(numbers_.back())); !removed) return removed;
+    if (Result<Done> removed = disk::remove_file(file_of(numbers_.back())); !removed) return removed;
     numbers_.pop_back();
   }
   return Done{};
@@ -87,7 +87,7 @@ void Versions::forget_oldest() {
 Result<Done> Versions::drop_oldest() {
   forget_oldest();
   for (; !forgotten_.empty(); forgotten_.pop_back()) {
-    if (const Result<Done> removed = disk::remove_file(file_of(forgotten_.back())); !removed) return removed;
+    if (Result<Done> removed = disk::remove_file(file_of(forgotten_.back())); !removed) return removed;
   }
   return Done{};
 }
@@ -95,13 +95,13 @@ Result<Done> Versions::drop_oldest() {
 // Whatever step of this fails or is cut off, the next call finds quilt.json different from `now` and does it all again.
 Result<Done> Versions::keep() {
   if (present_is_now()) {
-    if (const Result<Done> dropped = drop_oldest(); !dropped) return dropped;
+    if (Result<Done> dropped = drop_oldest(); !dropped) return dropped;
     return on_the_way_ ? gone(0) : Done{};
   }
-  if (const Result<Done> made = disk::make_folder(folder_); !made) return made;
-  if (const Result<Done> dropped = drop_after_now(); !dropped) return dropped;
-  if (const Result<Done> kept = disk::replace_file(file_of(now_ + 1), gzipped(present_)); !kept) return kept;
-  if (const Result<Done> last = disk::remove_file(marker()); !last) return last;
+  if (Result<Done> made = disk::make_folder(folder_); !made) return made;
+  if (Result<Done> dropped = drop_after_now(); !dropped) return dropped;
+  if (Result<Done> kept = disk::replace_file(file_of(now_ + 1), gzipped(present_)); !kept) return kept;
+  if (Result<Done> last = disk::remove_file(marker()); !last) return last;
   numbers_.push_back(++now_);
   return drop_oldest();
 }

@@ -24,6 +24,7 @@ double distance(const Places& places, int i, int j) {
 
 std::vector<int> cells_of(const Measure& measure, const std::vector<int>& places) {
   std::vector<int> cells;
+  cells.reserve(places.size());
   for (const int i : places) cells.push_back(measure.places().cell[i]);
   return cells;
 }

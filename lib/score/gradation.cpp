@@ -116,8 +116,8 @@ GradationGoal::GradationGoal(const quilt::Quilt& quilt, const setting::Plan& pla
   std::vector<double> samples;  // sixteen to a cell: what all parts of the top ask for
   for (const int cell : places.cell) {
     for (int k = 0; k < 16; ++k) {
-      const double dx = plan.pitch * ((k % 4) - 1.5) / 4;
-      const double dy = plan.pitch * ((k / 4) - 1.5) / 4;
+      const int column = k % 4, row = k / 4;
+      const double dx = plan.pitch * (column - 1.5) / 4, dy = plan.pitch * (row - 1.5) / 4;
       const Point centre = plan.cells[cell].centre;
       samples.push_back(wanted_at(quilt.gradation, box, centre.x.inches() + dx, centre.y.inches() + dy));
     }

@@ -90,6 +90,7 @@ std::vector<double> columns_of(const Places& places) { return {places.x.begin(),
 
 std::vector<double> rows_of(const Places& places) {
   std::vector<double> at;
+  at.reserve(static_cast<std::size_t>(places.rows));
   for (int r = 0; r < places.rows; ++r) at.push_back(places.y[static_cast<std::size_t>(r) * places.columns]);
   return at;
 }

@@ -152,6 +152,7 @@ std::vector<double> lattice_window_sums(const Places& places, double scale) {
       smoothed(normalisers(steps, scale), steps, gaussians(steps.high, 1, steps.high, steps.down, factor),
                gaussians(steps.wide, 1, steps.wide, steps.across, factor));
   std::vector<double> by_place;
+  by_place.reserve(static_cast<std::size_t>(places.count()));
   for (int i = 0; i < places.count(); ++i) {
     by_place.push_back(sums[static_cast<std::size_t>(steps.row[i]) * steps.wide + steps.column[i]]);
   }

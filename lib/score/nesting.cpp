@@ -62,6 +62,7 @@ Nesting nesting_of(const quilt::Quilt& quilt) {
   }
   for (const std::vector<int>& ring : choice.odd_rings) {
     std::vector<int> cells;
+    cells.reserve(ring.size());
     for (const int block : ring) cells.push_back(cell_of[block]);
     nesting.odd_rings.push_back(std::move(cells));
   }

@@ -16,6 +16,7 @@ SlotFacts slot_facts(const block::Pattern& pattern) {
 std::vector<int> prints_of(const quilt::Quilt& quilt, const block::Block& block) {
   std::vector<int> prints;
   const int slots = static_cast<int>(quilt.patterns[block.pattern].slots.size());
+  prints.reserve(static_cast<std::size_t>(slots));
   for (int slot = 0; slot < slots; ++slot) prints.push_back(quilt::print_of_slot(quilt, block, slot));
   return prints;
 }

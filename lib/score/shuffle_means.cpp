@@ -11,6 +11,7 @@ namespace {
 
 std::vector<std::vector<int>> places_by_class(const std::vector<Class>& classes) {
   std::vector<std::vector<int>> places;
+  places.reserve(classes.size());
   for (const Class& each : classes) places.push_back(each.places);
   return places;
 }
