@@ -215,8 +215,7 @@ std::vector<Layout> strip_layouts(int width, int height, const std::vector<Wante
     }
     for (Order order : {Order::fullest, Order::tallest_first, Order::most_worth}) {
       StripCutter cutter(across ? width : height, across ? height : width, lying);
-      std::vector<Strip> strips = cutter.run(order);
-      layouts.push_back(layout_of(std::move(strips), across, width, height, wanted));
+      layouts.push_back(layout_of(cutter.run(order), across, width, height, wanted));
     }
   }
   return layouts;

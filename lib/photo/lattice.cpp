@@ -103,8 +103,9 @@ cv::Vec3f mean_of(const cv::Mat& lab, const Frame& frame, double u0, double u1, 
   constexpr int kSteps = 10;
   cv::Vec3f sum;
   for (int i = 0; i < kSteps * kSteps; ++i) {
-    const cv::Point2d p = projected(frame, u0 + (u1 - u0) * (0.15 + 0.7 * (i % kSteps) / (kSteps - 1)),
-                                    v0 + (v1 - v0) * (0.15 + 0.7 * (i / kSteps) / (kSteps - 1)));
+    const int across = i % kSteps, down = i / kSteps;
+    const cv::Point2d p = projected(frame, u0 + (u1 - u0) * (0.15 + 0.7 * across / (kSteps - 1)),
+                                    v0 + (v1 - v0) * (0.15 + 0.7 * down / (kSteps - 1)));
     sum += lab.at<cv::Vec3f>(std::clamp(cvRound(p.y), 0, lab.rows - 1), std::clamp(cvRound(p.x), 0, lab.cols - 1));
   }
   return sum * (1.0F / (kSteps * kSteps));
@@ -114,8 +115,9 @@ double covered(const cv::Mat& region, const Frame& frame, double u0, double u1, 
   constexpr int kSteps = 10;
   int hits = 0;
   for (int i = 0; i < kSteps * kSteps; ++i) {
+    const int across = i % kSteps, down = i / kSteps;
     const cv::Point2d p =
-        projected(frame, u0 + (u1 - u0) * (i % kSteps + 0.5) / kSteps, v0 + (v1 - v0) * (i / kSteps + 0.5) / kSteps);
+        projected(frame, u0 + (u1 - u0) * (across + 0.5) / kSteps, v0 + (v1 - v0) * (down + 0.5) / kSteps);
     const int column = cvRound(p.x), row = cvRound(p.y);
     hits += column >= 0 && row >= 0 && column < region.cols && row < region.rows &&
             region.at<std::uint8_t>(row, column) != 0;
