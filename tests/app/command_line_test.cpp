@@ -28,22 +28,9 @@ TEST(CommandLine, HelpAndVersionGoToStandardOutput) {
   EXPECT_THAT(bench.run("--version").out, StartsWith("farflung 0."));
 }
 
-/// The commands that --help lists.
-std::vector<std::string> commands_of(const Bench& bench) {
-  std::vector<std::string> found;
-  std::istringstream lines(bench.run("--help").out);
-  bool listed = false;
-  for (std::string line; std::getline(lines, line);) {
-    if (listed && line.empty()) break;
-    if (listed && line.size() > 2 && line[2] != ' ') found.push_back(line.substr(2, line.find(' ', 2) - 2));
-    listed = listed || line == "Commands:";
-  }
-  return found;
-}
-
 TEST(CommandLine, NoLineOfHelpIsLongerThanATerminal) {
   const Bench bench;
-  std::vector<std::string> pages = commands_of(bench);
+  std::vector<std::string> pages = bench.commands();
   ASSERT_GE(pages.size(), 30U);
   pages.insert(pages.begin(), "");
   for (const std::string& page : pages) {
@@ -54,7 +41,7 @@ TEST(CommandLine, NoLineOfHelpIsLongerThanATerminal) {
 
 TEST(CommandLine, EveryCommandShowsLinesToTypeThatItTakes) {
   const Bench bench;
-  for (const std::string& command : commands_of(bench)) {
+  for (const std::string& command : bench.commands()) {
     std::istringstream lines(bench.run(command + " --help").out);
     int shown = 0;
     for (std::string line; std::getline(lines, line);) {

@@ -28,20 +28,6 @@ std::set<std::string> options_in(const std::string& help) {
   return found;
 }
 
-/// The commands that the program's own help lists.
-std::set<std::string> commands_of(const Bench& bench) {
-  std::set<std::string> found;
-  std::istringstream lines(bench.run("--help").out);
-  const std::regex one("^  ([a-z]+) ");
-  bool listed = false;
-  for (std::string line; std::getline(lines, line);) {
-    if (line == "Commands:") listed = true;
-    std::smatch match;
-    if (listed && std::regex_search(line, match, one) && match[1] != "farflung") found.insert(match[1]);
-  }
-  return found;
-}
-
 /// The part of the manual between a command's heading and the next.
 std::string section_of(const std::string& manual, const std::string& command) {
   const std::size_t from = manual.find("\n.Ss " + command + "\n");
@@ -54,7 +40,7 @@ TEST(Manual, ListsEveryCommandAndEachOfItsOptions) {
   const std::string manual = bench.run("--manual").out;
   const std::set<std::string> everywhere = options_in(bench.run("--help").out);
   for (const std::string& option : everywhere) EXPECT_THAT(manual, HasSubstr("Fl " + option.substr(1))) << option;
-  const std::set<std::string> commands = commands_of(bench);
+  const std::vector<std::string> commands = bench.commands();
   EXPECT_GE(commands.size(), 25U);
   for (const std::string& command : commands) {
     const std::string section = section_of(manual, command);

@@ -6,7 +6,9 @@
 #include <fstream>
 #include <iterator>
 #include <map>
+#include <sstream>
 #include <string>
+#include <vector>
 
 #include <stdlib.h>
 #include <sys/wait.h>
@@ -57,6 +59,19 @@ class Bench {
     fs::remove(out);
     fs::remove(err);
     return ran;
+  }
+
+  /// The commands that the program's own help lists, in its order.
+  std::vector<std::string> commands() const {
+    std::vector<std::string> found;
+    std::istringstream lines(run("--help").out);
+    bool listed = false;
+    for (std::string line; std::getline(lines, line);) {
+      if (listed && line.empty()) break;
+      if (listed && line.size() > 2 && line[2] != ' ') found.push_back(line.substr(2, line.find(' ', 2) - 2));
+      listed = listed || line == "Commands:";
+    }
+    return found;
   }
 
   void write(const std::string& name, const std::string& bytes) const {
