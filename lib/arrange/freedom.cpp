@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 #include <tuple>
+#include <utility>
 
 namespace farflung::arrange {
 namespace {
@@ -41,6 +42,50 @@ void find_decks(const quilt::Quilt& quilt, Freedom& freedom) {
   }
 }
 
+/// A patch as it is seen: its print and its corners, from the least one on.
+using Seen = std::pair<int, std::vector<std::pair<Length, Length>>>;
+
+/// All that a block of a pattern shows when it lies turned, in an order of its own.
+std::vector<Seen> shown(const block::Pattern& pattern, const std::vector<int>& prints, Turn turn) {
+  std::vector<Seen> patches;
+  for (const block::Patch& patch : pattern.patches) {
+    Seen seen{prints[patch.slot], {}};
+    for (const Point& corner : turned(patch.polygon, pattern.width, pattern.height, turn))
+      seen.second.emplace_back(corner.x, corner.y);
+    std::rotate(seen.second.begin(), std::min_element(seen.second.begin(), seen.second.end()), seen.second.end());
+    patches.push_back(std::move(seen));
+  }
+  std::sort(patches.begin(), patches.end());
+  return patches;
+}
+
+/// Numbers the looks of blocks, whatever way they lie: a half-square triangle of two prints has one look in whichever
+/// slot each is. Where seams are to nest, which way a block is pressed turns with it: then each kind has its own.
+std::vector<int> looks_of(const quilt::Quilt& quilt, const score::Measure& measure, const score::Model& model,
+                          const Freedom& freedom) {
+  if (measure.asks_nesting()) return freedom.kind;
+  using Look = std::tuple<int, std::vector<int>, std::vector<Seen>>;
+  std::map<Look, int> looks;
+  std::map<int, int> of_kind;
+  std::vector<int> result;
+  result.reserve(quilt.blocks.size());
+  for (std::size_t b = 0; b < quilt.blocks.size(); ++b) {
+    const auto [known, is_new] = of_kind.try_emplace(freedom.kind[b], 0);
+    if (is_new) {
+      const block::Pattern& pattern = quilt.patterns[quilt.blocks[b].pattern];
+      std::vector<Seen> least;
+      for (const Turn turn : quilt::turns_of(quilt, quilt.blocks[b])) {
+        std::vector<Seen> seen = shown(pattern, model.pieces[b].prints, turn);
+        if (least.empty() || seen < least) least = std::move(seen);
+      }
+      Look look{quilt.blocks[b].pattern, freedom.forms[b], std::move(least)};
+      known->second = looks.try_emplace(std::move(look), static_cast<int>(looks.size())).first->second;
+    }
+    result.push_back(known->second);
+  }
+  return result;
+}
+
 }  // namespace
 
 Freedom freedom_of(const quilt::Quilt& quilt, const score::Measure& measure, const score::Model& model, bool open) {
@@ -58,6 +103,7 @@ Freedom freedom_of(const quilt::Quilt& quilt, const score::Measure& measure, con
     freedom.kind.push_back(kinds.try_emplace(key, static_cast<int>(kinds.size())).first->second);
     freedom.forms.push_back(std::move(forms));
   }
+  freedom.look = looks_of(quilt, measure, model, freedom);
   return freedom;
 }
 

@@ -32,6 +32,7 @@ struct Freedom {
   std::vector<std::vector<int>> forms;  ///< by block: the forms it may take
   std::vector<Deck> decks;              ///< empty where blocks are as they are
   std::vector<int> kind;                ///< by block: blocks of one kind hold the same prints in the same slots
+  std::vector<int> look;                ///< by block: of one look are also those that show the same when one is turned
 };
 
 /// Of a quilt whose blocks lie as `layout` says. `open`: prints may be dealt anew to blocks that are not sewn or kept.

@@ -96,9 +96,9 @@ int Moves::any_form(int block, std::uint32_t bits) const {
   return forms.size() == 1 ? forms[0] : forms[below(bits, forms.size())];
 }
 
-/// Blocks of a kind look alike as long as none is dealt other prints.
+/// Blocks of one look are no swap's: turning alone does what it would do. Where prints are dealt, looks change.
 int Moves::looks(int place) const {
-  return freedom_.decks.empty() ? freedom_.kind[pricer_.held()[place].block] : place;
+  return freedom_.decks.empty() ? freedom_.look[pricer_.held()[place].block] : place;
 }
 
 Moves::Kind Moves::draw_swap(std::uint64_t bits) {

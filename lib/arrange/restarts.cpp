@@ -118,6 +118,7 @@ Freedom free_to_move(const score::Model& model) {
     freedom.forms.push_back({0});
     freedom.kind.push_back(model.pieces[b].prints.front() + 1);
   }
+  freedom.look = freedom.kind;
   return freedom;
 }
 

@@ -160,10 +160,10 @@ class Checked {
     text += " spread " + short_number(report["spread"]);
     for (const char* term : {"coverage", "evenness", "streak", "likeness", "gradation", "contrast", "nest"}) {
       const double mean = report["shuffle"].value(term, 0.0);
-      if (mean > 0) text += ", " + std::string(term) + " " + short_number(report[term].get<double>() / mean);
+      if (score::tells(mean)) text += ", " + std::string(term) + " " + short_number(report[term].get<double>() / mean);
     }
     const double corners = report["shuffle"]["corner"];
-    if (corners > 0) text += ", corner touches " + short_number(score_.terms.corners / corners);
+    if (score::tells(corners)) text += ", corner touches " + short_number(score_.terms.corners / corners);
     text += "\nWeighed and added up the score is " + short_number(score_.F);
     const bool shares_alone = quilt_.goals.lines == 0 && quilt_.goals.closest == 0;
     text += (shares_alone ? ", an average shuffle's " + short_number(of_a_shuffle()) : "") + ".\n";
@@ -181,8 +181,8 @@ class Checked {
     usual.likeness = means.likeness;
     usual.gradation = means.gradation;
     usual.contrast = means.contrast;
-    return measure_.F(usual) + (means.corners > 1e-12 ? quilt_.goals.corner : 0) +
-           (means.ends > 1e-12 ? quilt_.goals.nest : 0);
+    return measure_.F(usual) + (score::tells(means.corners) ? quilt_.goals.corner : 0) +
+           (score::tells(means.ends) ? quilt_.goals.nest : 0);
   }
 
   /// The goals that are asked for and are no share of a shuffle.

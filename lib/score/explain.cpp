@@ -101,10 +101,11 @@ RegionCast strongest_cast(const Measure& measure, const setting::Arrangement& ar
   return strongest;
 }
 
-/// The longest runs of equal steps among the copies of one print.
+/// The longest runs of equal steps among the copies of one print. One that lies everywhere could lie no other way.
 void add_equal_steps(const Measure& measure, int print, const std::vector<int>& copies,
                      std::vector<EqualSteps>& found) {
   const Places& places = measure.places();
+  if (static_cast<int>(copies.size()) == places.count()) return;
   std::map<std::pair<int, int>, int> at;
   for (const int i : copies) at[{places.across[i], places.down[i]}] = i;
   const auto place_at = [&](int across, int down) {

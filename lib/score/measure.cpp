@@ -255,7 +255,7 @@ Terms Measure::terms(const setting::Arrangement& arrangement) const {
 
 double Measure::F(const Terms& terms) const {
   const quilt::Goals& goals = quilt_.goals;
-  const auto over = [](double raw, double mean) { return mean > 1e-12 ? raw / mean : 0.0; };
+  const auto over = [](double raw, double mean) { return tells(mean) ? raw / mean : 0.0; };
   return goals.spread * terms.spread + goals.coverage * over(terms.coverage, means_.coverage) +
          goals.evenness * over(terms.evenness, means_.evenness) + goals.streak * over(terms.streak, means_.streak) +
          goals.likeness * over(terms.likeness, means_.likeness) + goals.corner * over(terms.corners, means_.corners) +

@@ -49,7 +49,7 @@ Parts Model::part_of_slot(int pattern, int slot, int print) const {
 
 namespace {
 
-double over(double weight, double mean) { return mean > 1e-12 ? weight / mean : 0.0; }
+double over(double weight, double mean) { return tells(mean) ? weight / mean : 0.0; }
 
 void take_forms(const Measure& measure, Model& model) {
   const auto& patterns = measure.quilt().patterns;

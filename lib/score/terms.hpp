@@ -59,6 +59,9 @@ struct ShuffleMeans {
   double ends = 0;  ///< seam ends that meet and could nest
 };
 
+/// Whether a term has such a mean, beyond rounding: else it is the same in every layout and counts nothing.
+constexpr bool tells(double mean) { return mean > 1e-12; }
+
 /// Touch first; then what else is asked for, weighed: less is better in all.
 struct Score {
   Terms terms;

@@ -1,0 +1,51 @@
+#include "arrange/freedom.hpp"
+
+#include <gtest/gtest.h>
+
+#include "score/measure.hpp"
+#include "support/patterns.hpp"
+#include "support/random_quilt.hpp"
+
+namespace farflung::arrange {
+namespace {
+
+/// Six by six blocks of two slots in two prints, every other block with the prints the other way about.
+quilt::Quilt of_two_prints(const block::Pattern& pattern) {
+  support::Wanted wanted;
+  wanted.rows = wanted.columns = 6;
+  wanted.prints = 2;
+  wanted.patterns = {pattern};
+  quilt::Quilt quilt = support::random_quilt({5}, wanted);
+  for (std::size_t b = 0; b < quilt.blocks.size(); ++b) {
+    const int first = static_cast<int>(b % 2);
+    quilt.blocks[b].prints = {first, 1 - first};
+  }
+  return quilt;
+}
+
+Freedom freedom_in(const quilt::Quilt& quilt) {
+  const score::Measure measure(quilt);
+  return freedom_of(quilt, measure, score::model_of(measure), false);
+}
+
+TEST(Freedom, TwoTrianglesHaveOneLookWhicheverSlotEachPrintIsIn) {
+  const Freedom freedom = freedom_in(of_two_prints(support::half_square()));
+  EXPECT_NE(freedom.kind[0], freedom.kind[1]);
+  EXPECT_EQ(freedom.look[0], freedom.look[1]);
+}
+
+TEST(Freedom, SlotsThatNoTurnBringsUponEachOtherGiveLooksOfTheirOwn) {
+  quilt::Quilt quilt = of_two_prints(support::half_square());
+  quilt.patterns[0].turns = {Turn()};
+  EXPECT_NE(freedom_in(quilt).look[0], freedom_in(quilt).look[1]);
+}
+
+TEST(Freedom, WhereSeamsAreToNestEachKindHasItsOwnLook) {
+  quilt::Quilt quilt = of_two_prints(support::pieced(support::half_square()));
+  quilt.goals.nest = 1;
+  const Freedom freedom = freedom_in(quilt);
+  EXPECT_EQ(freedom.look, freedom.kind);
+}
+
+}  // namespace
+}  // namespace farflung::arrange
