@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <map>
+#include <set>
 #include <tuple>
 #include <utility>
 
@@ -40,6 +41,21 @@ void find_decks(const quilt::Quilt& quilt, Freedom& freedom) {
       if (deck.blocks.size() > 1) freedom.decks.push_back(std::move(deck));
     }
   }
+}
+
+/// Whether blocks can exchange what a slot holds: not where each holds every print that the slot does, in whichever of
+/// the slots that are dealt, for then one of them would hold a print twice.
+bool can_exchange(const Deck& deck, const quilt::Quilt& quilt, const score::Model& model) {
+  std::set<int> prints;
+  for (const int block : deck.blocks) prints.insert(model.pieces[block].prints[deck.slot]);
+  return std::any_of(deck.blocks.begin(), deck.blocks.end(), [&](int block) {
+    const std::vector<block::Slot>& slots = quilt.patterns[quilt.blocks[block].pattern].slots;
+    std::set<int> held;
+    for (std::size_t slot = 0; slot < slots.size(); ++slot) {
+      if (slots[slot].print == kNone) held.insert(model.pieces[block].prints[slot]);
+    }
+    return !std::includes(held.begin(), held.end(), prints.begin(), prints.end());
+  });
 }
 
 /// A patch as it is seen: its print and its corners, from the least one on.
@@ -91,7 +107,10 @@ std::vector<int> looks_of(const quilt::Quilt& quilt, const score::Measure& measu
 Freedom freedom_of(const quilt::Quilt& quilt, const score::Measure& measure, const score::Model& model, bool open) {
   Freedom freedom;
   find_pools(quilt, measure, freedom);
-  if (open) find_decks(quilt, freedom);
+  if (open) {
+    find_decks(quilt, freedom);
+    std::erase_if(freedom.decks, [&](const Deck& deck) { return !can_exchange(deck, quilt, model); });
+  }
   std::map<std::tuple<int, std::vector<int>, std::vector<int>>, int> kinds;
   for (std::size_t b = 0; b < quilt.blocks.size(); ++b) {
     std::vector<int> forms;

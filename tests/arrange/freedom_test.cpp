@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include "arrange/arrange.hpp"
 #include "score/measure.hpp"
 #include "support/patterns.hpp"
 #include "support/random_quilt.hpp"
@@ -38,6 +39,28 @@ TEST(Freedom, SlotsThatNoTurnBringsUponEachOtherGiveLooksOfTheirOwn) {
   quilt::Quilt quilt = of_two_prints(support::half_square());
   quilt.patterns[0].turns = {Turn()};
   EXPECT_NE(freedom_in(quilt).look[0], freedom_in(quilt).look[1]);
+}
+
+TEST(Freedom, BlocksThatAllHoldEveryPrintHaveNothingToExchange) {
+  const auto decks_in = [](quilt::Quilt quilt) {
+    const score::Measure measure(quilt);
+    return freedom_of(quilt, measure, score::model_of(measure), true).decks.size();
+  };
+  quilt::Quilt quilt = of_two_prints(support::half_square());
+  EXPECT_EQ(decks_in(quilt), 0U);
+  quilt.prints.push_back(quilt.prints[0]);
+  quilt.prints.back().id = "P03";
+  quilt.blocks[0].prints = {2, 1};
+  EXPECT_EQ(decks_in(quilt), 2U);
+}
+
+TEST(Freedom, TurningAloneClearsAQuiltOfTwoPrints) {
+  const quilt::Quilt quilt = of_two_prints(support::half_square());
+  Options options;
+  options.effort = 0.2;
+  const Result<Report> report = arrange(quilt, options);
+  ASSERT_TRUE(report);
+  EXPECT_EQ(report->after.terms.touches, 0);
 }
 
 TEST(Freedom, WhereSeamsAreToNestEachKindHasItsOwnLook) {
