@@ -61,7 +61,7 @@ class Descent {
       for (int k = 0; k < count; ++k) {
         if (least[k] >= -kRounding) continue;
         const int b = first + k;
-        if (freedom_.pool_of_place[b] != freedom_.pool_of_place[a] || !swap(a, b)) continue;
+        if (freedom_.pool_of_place[b] != freedom_.pool_of_place[a] || is_two_turns(a, b) || !swap(a, b)) continue;
         made = true;
         if (k + 1 < count) look(a, b + 1, std::span(least).subspan(k + 1, count - k - 1));
       }
@@ -73,6 +73,12 @@ class Descent {
   void look(int a, int first, std::span<float> least) const {
     if (touch_.count == 0 && touch_.ends == 0) return pricer_.least_costs(a, first, least);
     std::fill(least.begin(), least.end(), -std::numeric_limits<float>::infinity());
+  }
+
+  /// Whether a swap does no more than turning one block and then the other: each alone is looked at as well.
+  bool is_two_turns(int a, int b) const {
+    const auto look = [&](int place) { return freedom_.look[pricer_.held()[place].block]; };
+    return freedom_.decks.empty() && look(a) == look(b) && !pricer_.meet(a, b);
   }
 
   bool swap(int a, int b) {

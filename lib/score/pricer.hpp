@@ -75,6 +75,9 @@ class Pricer {
   /// they take: what blocks cost as points, less what contacts cost now. Several times as fast as cost().
   void least_costs(int a, int first, std::span<float> least) const;
 
+  /// Whether the blocks in two places meet.
+  bool meet(int a, int b) const { return !contacts_.empty() && contacts_.meet(a, b); }
+
   /// What the contacts of a block would cost, its neighbours as they are.
   double contacts_of(int place, const Held& held) const {
     return contacts_.empty() ? 0 : contacts_.cost(place, lying(held));
