@@ -72,10 +72,6 @@ std::string lots_of(const print::Print& print) {
   return text;
 }
 
-std::string amount_text(double amount, const std::string& unit) {
-  return (unit == "yd" ? fraction_text(amount) : number(amount, 1)) + " " + unit;
-}
-
 }  // namespace
 
 Spares spare_blocks(const quilt::Quilt& quilt, const CutOptions& cutting, const PlanOptions& options, int most) {

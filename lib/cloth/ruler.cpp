@@ -77,6 +77,10 @@ std::string number(double value, int decimals) {
 
 std::string fraction_text(double value) { return ruler_text(Length::inches(value), 8); }
 
+std::string amount_text(double amount, const std::string& unit) {
+  return (unit == "yd" ? fraction_text(amount) : number(amount, 1)) + " " + unit;
+}
+
 std::string said(Length length, Ruler ruler) { return bare(length, ruler) + unit_of(ruler); }
 
 std::string said(Length width, Length height, Ruler ruler) {

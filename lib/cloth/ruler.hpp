@@ -60,6 +60,8 @@ std::string said(const Measured& size);
 
 /// Eighths as they are said in a shop: "1 3/8", "1/2", "2".
 std::string fraction_text(double value);
+/// What is bought or pulled, with its unit: yards in eighths, all else to a tenth.
+std::string amount_text(double amount, const std::string& unit);
 
 /// A bare number with up to `decimals` places and no trailing zeros: "4.854", "80".
 std::string number(double value, int decimals = 3);

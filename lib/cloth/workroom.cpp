@@ -67,9 +67,8 @@ std::vector<Purchase> to_buy(std::vector<Purchase>& by_part, const CuttingPlans&
     if (!plan.has_cloth) {
       buy.push_back(part);
       if (parts[part.print] > 1) {
-        buy.back().says += " All that this print is for, from one length: " +
-                           (plan.more->unit == "yd" ? fraction_text(plan.more->amount) : number(plan.more->amount, 1)) +
-                           " " + plan.more->unit + ".";
+        buy.back().says +=
+            " All that this print is for, from one length: " + amount_text(plan.more->amount, plan.more->unit) + ".";
       }
     } else if (said.insert(part.print).second) {
       buy.push_back(*plan.more);

@@ -89,10 +89,6 @@ std::string lines_of(const std::string& heading, const std::vector<std::string>&
   return text;
 }
 
-std::string amount_text(double amount, const std::string& unit) {
-  return (unit == "yd" ? cloth::fraction_text(amount) : cloth::number(amount, 1)) + " " + unit;
-}
-
 /// Prints of which the same is bought for the same are named together.
 std::string shopping_words(const quilt::Quilt& quilt, const Workroom& workroom) {
   std::vector<std::pair<cloth::Purchase, std::vector<std::string>>> lines;
@@ -111,14 +107,14 @@ std::string shopping_words(const quilt::Quilt& quilt, const Workroom& workroom) 
     std::string head = one.what;
     for (std::size_t i = 0; i < prints.size(); ++i)
       head += (i == 0 ? ", " : i + 1 == prints.size() ? " and " : ", ") + prints[i];
-    head += ": " + amount_text(one.amount, one.unit);
-    if (prints.size() > 1) head += " each, " + amount_text(one.amount * many, one.unit) + " in all";
+    head += ": " + cloth::amount_text(one.amount, one.unit);
+    if (prints.size() > 1) head += " each, " + cloth::amount_text(one.amount * many, one.unit) + " in all";
     text += "  " + head + "\n    " + one.says + "\n";
   }
   if (workroom.unchosen_binding) {
     const cloth::Purchase& usual = *workroom.unchosen_binding;
     text += "  binding: none is chosen yet; cut straight across the cloth it would take " +
-            amount_text(usual.amount, usual.unit) + "\n    " + usual.says + "\n";
+            cloth::amount_text(usual.amount, usual.unit) + "\n    " + usual.says + "\n";
   }
   return text;
 }

@@ -125,8 +125,7 @@ Outcome sizes(const std::string& folder) {
                                {"note", size.note},
                                {"caution", size.caution},
                                {"says", fits->says}});
-    const std::string amount =
-        (takes.unit == "yd" ? cloth::fraction_text(takes.amount) : cloth::number(takes.amount, 1)) + " " + takes.unit;
+    const std::string amount = cloth::amount_text(takes.amount, takes.unit);
     char line[200];
     std::snprintf(line, sizeof line, "%-9s %3d x %-8d %7d   %-18s %5d %6.1f %14d %12s\n", size.name.c_str(), fits->rows,
                   fits->columns, fits->blocks, finished.c_str(), takes.prints, fits->uses_per_print, takes.fat_quarters,

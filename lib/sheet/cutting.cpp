@@ -184,10 +184,11 @@ void add_enough(Flow& flow, const CuttingGroup& group) {
     flow.paragraph(first.says);
     return;
   }
-  const std::string amount = amount_text(first.more->amount, first.more->unit);
+  const std::string amount = cloth::amount_text(first.more->amount, first.more->unit);
   std::string says = first.has_cloth ? "Not enough in hand: buy " + amount + " more" : "None in hand: buy " + amount;
   if (many > 1) {
-    says += " of each, " + amount_text(first.more->amount * static_cast<double>(many), first.more->unit) + " in all";
+    says +=
+        " of each, " + cloth::amount_text(first.more->amount * static_cast<double>(many), first.more->unit) + " in all";
   }
   if (first.more_pieces > 0) {
     says +=

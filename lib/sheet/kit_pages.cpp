@@ -28,8 +28,8 @@ void add_line(Flow& flow, const KitLine& line) {
   add_tick(display, box.left + 1, base + 0.5);
   if (line.print != block::kNone)
     add_print(display, flow.book().quilt, line.print, {box.left + 16, base}, kBodySize, 130);
-  word(amount_text(line.each.amount, line.each.unit), 152, 60, true);
-  word(amount_text(line.pull, line.each.unit), 216, 60, false);
+  word(cloth::amount_text(line.each.amount, line.each.unit), 152, 60, true);
+  word(cloth::amount_text(line.pull, line.each.unit), 216, 60, false);
   word(counted(line.bolts, "bolt"), 280, 50, false);
   word(more, 334, words_width - 40, false);
   display.add(draw::Line{{{box.left, box.bottom()}, {box.right(), box.bottom()}}, 0.35, draw::kHair});

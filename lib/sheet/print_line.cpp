@@ -33,8 +33,4 @@ double add_print(draw::Display& display, const quilt::Quilt& quilt, int print, d
   return x + draw::width_of(name, size);
 }
 
-std::string amount_text(double amount, const std::string& unit) {
-  return (unit == "yd" ? cloth::fraction_text(amount) : cloth::number(amount, 1)) + " " + unit;
-}
-
 }  // namespace farflung::sheet

@@ -12,7 +12,4 @@ double width_of_print(const quilt::Quilt& quilt, int print, double size);
 double add_print(draw::Display& display, const quilt::Quilt& quilt, int print, draw::Vec base_left, double size,
                  double width);
 
-/// "1 1/4 yd", "0.6 m".
-std::string amount_text(double amount, const std::string& unit);
-
 }  // namespace farflung::sheet

@@ -74,10 +74,10 @@ void add_line(Flow& flow, const Line& line) {
   const bool of_print =
       line.purchase.print != kNone && line.purchase.what == flow.book().quilt.prints[line.purchase.print].name;
   word(of_print ? "More cloth" : draw::capital(line.purchase.what), kWhat, kAmount, kBodySize, false);
-  word(amount_text(line.purchase.amount, line.purchase.unit), kAmount, kSays, 12, true);
+  word(cloth::amount_text(line.purchase.amount, line.purchase.unit), kAmount, kSays, 12, true);
   if (many > 1) {
     const std::string all =
-        "each; " + amount_text(line.purchase.amount * static_cast<double>(many), line.purchase.unit);
+        "each; " + cloth::amount_text(line.purchase.amount * static_cast<double>(many), line.purchase.unit);
     display.add(Text{all, {box.left + kAmount, base + 13}, kSmallSize, Anchor::left, false, draw::kInk, Role::body});
     display.add(
         Text{"in all", {box.left + kAmount, base + 23}, kSmallSize, Anchor::left, false, draw::kInk, Role::body});
@@ -114,7 +114,7 @@ std::vector<Page> shopping_list(const Book& book) {
     const Purchase& usual = *room.unchosen_binding;
     flow.gap(8);
     flow.paragraph("No binding is chosen yet. Cut straight across the cloth it would take " +
-                       amount_text(usual.amount, usual.unit) + ". " + usual.says,
+                       cloth::amount_text(usual.amount, usual.unit) + ". " + usual.says,
                    kSmallSize + 1);
   }
   std::vector<const cloth::PrintPlan*> enough;
