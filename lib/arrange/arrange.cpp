@@ -188,17 +188,30 @@ struct Scored {
   score::Score score;
 };
 
+/// What laying all blocks one way leads down to, where all of them can show the same and nothing is dealt. Such layouts
+/// are so regular that a search which turns blocks one by one finds none as free of touches in a large quilt.
+std::vector<Found> one_way(const Stage& stage, const Listener& listener) {
+  std::vector<Found> found;
+  if (stage.open() || stage.task.clearance) return found;
+  for (std::vector<Held>& start : all_one_way(stage.task.freedom, held_in(stage.quilt, *stage.task.model))) {
+    found.push_back(descend(stage.task, std::move(start), {}, derived(stage.options.seed, 6),
+                            [&](const Standing&) { return !listener.stopped(); }));
+  }
+  return found;
+}
+
 /// The best of what all runs of a stage find, laid and measured as it is dealt; the stage's own quilt where they were
 /// stopped.
 Scored best_of_runs(const Stage& stage, double until, Listener& listener) {
   const Runs runs = stage.runs();
   listener.begin_stage(runs.count, until);
-  const std::vector<Found> found = all_runs(stage, runs, listener, [&](int run, const std::vector<Held>& from) {
+  std::vector<Found> found = all_runs(stage, runs, listener, [&](int run, const std::vector<Held>& from) {
     return stage.open() ? watch_open(stage, run, listener) : watch_sewn(stage, run, from, listener);
   });
+  for (Found& regular : one_way(stage, listener)) found.push_back(std::move(regular));
   std::optional<Scored> best;
-  for (std::size_t run = 0; run < found.size() && !listener.stopped(); ++run) {
-    Scored now{laid(stage.quilt, *stage.task.model, found[run]), {}};
+  for (std::size_t k = 0; k < found.size() && !listener.stopped(); ++k) {
+    Scored now{laid(stage.quilt, *stage.task.model, found[k]), {}};
     now.score = stage.open() ? stage.measure.dealt_anew(now.quilt).score(now.quilt.layout)
                              : stage.measure.score(now.quilt.layout);
     if (!best || score::better(now.score, best->score)) best = std::move(now);

@@ -75,29 +75,36 @@ std::vector<Seen> shown(const block::Pattern& pattern, const std::vector<int>& p
   return patches;
 }
 
+/// Numbers the pictures that blocks show, each once for all blocks of its kind.
+std::vector<std::vector<int>> pictures_of(const quilt::Quilt& quilt, const score::Model& model,
+                                          const Freedom& freedom) {
+  std::map<std::vector<Seen>, int> numbers;
+  std::map<int, std::vector<int>> of_kind;
+  std::vector<std::vector<int>> result;
+  result.reserve(quilt.blocks.size());
+  for (std::size_t b = 0; b < quilt.blocks.size(); ++b) {
+    const auto [known, is_new] = of_kind.try_emplace(freedom.kind[b]);
+    for (std::size_t k = 0; is_new && k < freedom.forms[b].size(); ++k) {
+      std::vector<Seen> seen =
+          shown(quilt.patterns[quilt.blocks[b].pattern], model.pieces[b].prints, model.forms[freedom.forms[b][k]].turn);
+      known->second.push_back(numbers.try_emplace(std::move(seen), static_cast<int>(numbers.size())).first->second);
+    }
+    result.push_back(known->second);
+  }
+  return result;
+}
+
 /// Numbers the looks of blocks, whatever way they lie: a half-square triangle of two prints has one look in whichever
 /// slot each is. Where seams are to nest, which way a block is pressed turns with it: then each kind has its own.
-std::vector<int> looks_of(const quilt::Quilt& quilt, const score::Measure& measure, const score::Model& model,
-                          const Freedom& freedom) {
+std::vector<int> looks_of(const quilt::Quilt& quilt, const score::Measure& measure, const Freedom& freedom) {
   if (measure.asks_nesting()) return freedom.kind;
-  using Look = std::tuple<int, std::vector<int>, std::vector<Seen>>;
+  using Look = std::tuple<int, std::vector<int>, std::set<int>>;
   std::map<Look, int> looks;
-  std::map<int, int> of_kind;
   std::vector<int> result;
   result.reserve(quilt.blocks.size());
   for (std::size_t b = 0; b < quilt.blocks.size(); ++b) {
-    const auto [known, is_new] = of_kind.try_emplace(freedom.kind[b], 0);
-    if (is_new) {
-      const block::Pattern& pattern = quilt.patterns[quilt.blocks[b].pattern];
-      std::vector<Seen> least;
-      for (const Turn turn : quilt::turns_of(quilt, quilt.blocks[b])) {
-        std::vector<Seen> seen = shown(pattern, model.pieces[b].prints, turn);
-        if (least.empty() || seen < least) least = std::move(seen);
-      }
-      Look look{quilt.blocks[b].pattern, freedom.forms[b], std::move(least)};
-      known->second = looks.try_emplace(std::move(look), static_cast<int>(looks.size())).first->second;
-    }
-    result.push_back(known->second);
+    Look look{quilt.blocks[b].pattern, freedom.forms[b], {freedom.picture[b].begin(), freedom.picture[b].end()}};
+    result.push_back(looks.try_emplace(std::move(look), static_cast<int>(looks.size())).first->second);
   }
   return result;
 }
@@ -122,8 +129,31 @@ Freedom freedom_of(const quilt::Quilt& quilt, const score::Measure& measure, con
     freedom.kind.push_back(kinds.try_emplace(key, static_cast<int>(kinds.size())).first->second);
     freedom.forms.push_back(std::move(forms));
   }
-  freedom.look = looks_of(quilt, measure, model, freedom);
+  freedom.picture = pictures_of(quilt, model, freedom);
+  freedom.look = looks_of(quilt, measure, freedom);
   return freedom;
+}
+
+std::vector<std::vector<Held>> all_one_way(const Freedom& freedom, const std::vector<Held>& held) {
+  std::vector<std::vector<Held>> layouts;
+  const auto kept = [&](std::size_t place) { return freedom.pool_of_place[place] == kNone; };
+  std::size_t first = 0;
+  while (first < held.size() && kept(first)) ++first;
+  if (first == held.size()) return layouts;
+  const std::vector<int>& can_show = freedom.picture[held[first].block];
+  for (const int picture : std::set<int>(can_show.begin(), can_show.end())) {
+    std::vector<Held> layout = held;
+    bool all = true;
+    for (std::size_t place = first; place < held.size() && all; ++place) {
+      if (kept(place)) continue;
+      const std::vector<int>& shows = freedom.picture[held[place].block];
+      const auto form = std::find(shows.begin(), shows.end(), picture);
+      all = form != shows.end();
+      if (all) layout[place].form = freedom.forms[held[place].block][form - shows.begin()];
+    }
+    if (all) layouts.push_back(std::move(layout));
+  }
+  return layouts;
 }
 
 }  // namespace farflung::arrange

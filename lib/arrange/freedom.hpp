@@ -28,14 +28,20 @@ struct Deck {
 struct Freedom {
   /// Each place and block in one at most; what is kept in none.
   std::vector<Pool> pools;
-  std::vector<int> pool_of_place;       ///< kNone: kept
-  std::vector<std::vector<int>> forms;  ///< by block: the forms it may take
-  std::vector<Deck> decks;              ///< empty where blocks are as they are
-  std::vector<int> kind;                ///< by block: blocks of one kind hold the same prints in the same slots
-  std::vector<int> look;                ///< by block: of one look are also those that show the same when one is turned
+  std::vector<int> pool_of_place;         ///< kNone: kept
+  std::vector<std::vector<int>> forms;    ///< by block: the forms it may take
+  std::vector<Deck> decks;                ///< empty where blocks are as they are
+  std::vector<int> kind;                  ///< by block: blocks of one kind hold the same prints in the same slots
+  std::vector<std::vector<int>> picture;  ///< by block, as its forms: the number of what it shows, whatever its slots
+  std::vector<int> look;  ///< by block: of one look are also those that show the same when one is turned
 };
 
 /// Of a quilt whose blocks lie as `layout` says. `open`: prints may be dealt anew to blocks that are not sewn or kept.
 Freedom freedom_of(const quilt::Quilt& quilt, const score::Measure& measure, const score::Model& model, bool open);
+
+/// The layouts in which every block that may move shows the same picture, one for each that all of them can show: of
+/// half-square triangles in two prints four. Blocks stay in their places, turned in the first form that shows it. None
+/// where they are not so alike, or nothing may move.
+std::vector<std::vector<Held>> all_one_way(const Freedom& freedom, const std::vector<Held>& held);
 
 }  // namespace farflung::arrange

@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include "arrange/arrange.hpp"
+#include "arrange/held.hpp"
 #include "score/measure.hpp"
 #include "support/patterns.hpp"
 #include "support/random_quilt.hpp"
@@ -58,6 +59,62 @@ TEST(Freedom, TurningAloneClearsAQuiltOfTwoPrints) {
   const quilt::Quilt quilt = of_two_prints(support::half_square());
   Options options;
   options.effort = 0.2;
+  const Result<Report> report = arrange(quilt, options);
+  ASSERT_TRUE(report);
+  EXPECT_EQ(report->after.terms.touches, 0);
+}
+
+TEST(Freedom, BlocksThatCanAllShowTheSameAreLaidOneWay) {
+  const quilt::Quilt quilt = of_two_prints(support::half_square());
+  const score::Measure measure(quilt);
+  const score::Model model = score::model_of(measure);
+  const Freedom freedom = freedom_of(quilt, measure, model, false);
+  const auto layouts = all_one_way(freedom, held_in(quilt, model));
+  ASSERT_EQ(layouts.size(), 4U);
+  for (const std::vector<Held>& layout : layouts) {
+    setting::Arrangement laid = quilt.layout;
+    lay(layout, model, laid);
+    EXPECT_EQ(laid.block, quilt.layout.block);
+    EXPECT_EQ(measure.score(laid).terms.touches, 0);
+    for (std::size_t place = 0; place < layout.size(); ++place) {
+      const bool other_way_about = quilt.blocks[layout[place].block].prints != quilt.blocks[layout[0].block].prints;
+      const int apart = model.forms[layout[place].form].turn.quarters() - model.forms[layout[0].form].turn.quarters();
+      EXPECT_EQ((apart + 4) % 4, other_way_about ? 2 : 0);
+    }
+  }
+}
+
+TEST(Freedom, WhatIsKeptStaysAsItLiesWhereAllElseIsLaidOneWay) {
+  quilt::Quilt quilt = of_two_prints(support::half_square());
+  quilt.layout.kept[7] = true;
+  const score::Measure measure(quilt);
+  const score::Model model = score::model_of(measure);
+  const std::vector<Held> held = held_in(quilt, model);
+  for (const std::vector<Held>& layout : all_one_way(freedom_of(quilt, measure, model, false), held)) {
+    EXPECT_EQ(layout[7].form, held[7].form);
+  }
+}
+
+TEST(Freedom, BlocksThatDifferAreNotLaidOneWay) {
+  quilt::Quilt quilt = of_two_prints(support::half_square());
+  quilt.prints.push_back(quilt.prints[0]);
+  quilt.prints.back().id = "P03";
+  quilt.blocks[5].prints = {2, 1};
+  const score::Measure measure(quilt);
+  const score::Model model = score::model_of(measure);
+  EXPECT_TRUE(all_one_way(freedom_of(quilt, measure, model, false), held_in(quilt, model)).empty());
+}
+
+TEST(Freedom, ALargeQuiltOfTwoPrintsIsClearedByLayingItsBlocksOneWay) {
+  support::Wanted wanted;
+  wanted.rows = 18;
+  wanted.columns = 16;
+  wanted.prints = 2;
+  wanted.patterns = {support::half_square()};
+  quilt::Quilt quilt = support::random_quilt({5}, wanted);
+  for (block::Block& block : quilt.blocks) block.prints = {0, 1};
+  Options options;
+  options.effort = 0.01;
   const Result<Report> report = arrange(quilt, options);
   ASSERT_TRUE(report);
   EXPECT_EQ(report->after.terms.touches, 0);
