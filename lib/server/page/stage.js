@@ -4,6 +4,7 @@ import {drawMarks} from './marks.js';
 import {Painter, pathOf} from './painter.js';
 
 const kMargin = 30;
+const kClear = 8;  // of what stands over the corner
 const kMostPixels = 2600;
 
 export class Stage {
@@ -21,6 +22,7 @@ export class Stage {
     this.watcher = new ResizeObserver(() => this.resized());
     this.watcher.observe(this.element);
     this.whole = true;
+    this.corner = null;
   }
 
   close() {
@@ -66,15 +68,29 @@ export class Stage {
   // The view.
 
   fitting() {
-    const {width, height} = this.size ?? {width: 600, height: 600};
-    return Math.max(0.5, Math.min((width - 2 * kMargin) / this.top.width, (height - 2 * kMargin) / this.top.height));
+    return this.wholeView().scale;
+  }
+
+  /** All of the top in the middle, as large as it can be clear of the corner at the lower right. */
+  wholeView() {
+    const {top, size: {width, height} = {width: 600, height: 600}} = this;
+    const within = (wide, high) => {
+      const scale = Math.max(0.5, Math.min((wide - 2 * kMargin) / top.width, (high - 2 * kMargin) / top.height));
+      return {scale, x: (wide - scale * top.width) / 2, y: (high - scale * top.height) / 2};
+    };
+    const all = within(width, height);
+    if (!this.corner) return all;
+    const [own, over] = [this.element, this.corner].map((element) => element.getBoundingClientRect());
+    const [left, head] = [over.left - own.left - kClear, over.top - own.top - kClear];
+    if (all.x + all.scale * top.width <= left || all.y + all.scale * top.height <= head) return all;
+    const [beside, above] = [within(left + kMargin, height), within(width, head + kMargin)];
+    return beside.scale > above.scale ? beside : above;
   }
 
   showWhole() {
     if (!this.size || !this.top) return;
-    const scale = this.fitting();
     this.whole = true;
-    this.moveTo({scale, x: (this.size.width - scale * this.top.width) / 2, y: (this.size.height - scale * this.top.height) / 2});
+    this.show(this.wholeView());
   }
 
   /** Closer or further about a point of the element. */
@@ -94,9 +110,13 @@ export class Stage {
   moveTo(view) {
     const {width, height} = this.size;
     const held = (at, size, room) => (size + 2 * kMargin <= room ? (room - size) / 2 : Math.min(kMargin, Math.max(room - size - kMargin, at)));
-    this.view = {scale: view.scale, x: held(view.x, view.scale * this.top.width, width),
-      y: held(view.y, view.scale * this.top.height, height)};
-    const {scale, x, y} = this.view;
+    this.show({scale: view.scale, x: held(view.x, view.scale * this.top.width, width),
+      y: held(view.y, view.scale * this.top.height, height)});
+  }
+
+  show(view) {
+    this.view = view;
+    const {scale, x, y} = view;
     this.cells.style.transform = `translate(${x}px, ${y}px) scale(${scale})`;
     this.cells.style.setProperty('--one', `${1 / scale}px`);
     this.ask();

@@ -165,12 +165,13 @@ class TopView {
         make('div', {class: 'row'}, looks, codes));
   }
 
-  /** Over the stage's corner, so that they take nothing from it. */
+  /** Over the stage's corner, so that they take nothing from it where the top leaves it free. */
   makeNearness() {
     const {stage} = this;
-    return make('div', {class: 'nearness', role: 'group', 'aria-label': 'How near the top is seen'},
+    stage.corner = make('div', {class: 'nearness', role: 'group', 'aria-label': 'How near the top is seen'},
         button('+', () => stage.zoom(1.5), {'aria-label': 'Closer'}), button('−', () => stage.zoom(1 / 1.5), {'aria-label': 'Further'}),
         button('All of it', () => stage.showWhole()));
+    return stage.corner;
   }
 
   show(look) {
