@@ -12,7 +12,7 @@ namespace {
 constexpr double kBusy = 0.6;
 constexpr double kSmall = 0.75, kLarge = 2;  // inches
 
-std::string counted(double number) {
+std::string grouped(double number) {
   std::string digits = rounded(number, 0);
   if (digits.size() > 15) {
     char text[32];
@@ -119,9 +119,9 @@ std::string difference_in_words(const Terms& other, const Terms& best, const Tas
 }
 
 std::string proof_in_words(const ChooseReport& report) {
-  const std::string sets = counted(report.sets) + (report.sets == 1 ? " set" : " sets");
+  const std::string sets = grouped(report.sets) + (report.sets == 1 ? " set" : " sets");
   if (report.optimal) {
-    return "proven the best of " + sets + " (" + counted(static_cast<double>(report.branches)) + " branches opened)";
+    return "proven the best of " + sets + " (" + grouped(static_cast<double>(report.branches)) + " branches opened)";
   }
   return "the best found by annealing among " + sets + ", cost " + rounded(report.best.terms.cost, 4) +
          "; not proven: no set can cost less than " + rounded(report.bound, 4);

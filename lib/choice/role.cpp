@@ -26,7 +26,7 @@ bool fill_slots(quilt::Quilt& quilt, Role::Kind kind, int print) {
 Problems fill_border(quilt::Quilt& quilt, int which, int print) {
   auto& borders = quilt.setting.borders;
   if (which == kNone && borders.empty())
-    borders.push_back({kTriedBorder, print, setting::Border::Corners::butted, kNone});
+    borders.push_back({quilt::usual_widths(quilt.units).border, print, setting::Border::Corners::butted, kNone});
   const int count = static_cast<int>(borders.size());
   if (which == kNone) which = count - 1;
   if (which < 0 || which >= count) {
@@ -46,7 +46,8 @@ Problems fill(quilt::Quilt& quilt, Role role, int print) {
       return {input_problem("/patterns", "no pattern has a slot for the " + name, "name a slot \"" + name + "\"")};
     }
     case Role::Kind::sashing:
-      if (!quilt.setting.sashing) quilt.setting.sashing = setting::Sashing{kTriedSashing, print, kNone, false};
+      if (!quilt.setting.sashing)
+        quilt.setting.sashing = setting::Sashing{quilt::usual_widths(quilt.units).sashing, print, kNone, false};
       quilt.setting.sashing->print = print;
       return {};
     case Role::Kind::setting:
@@ -59,11 +60,11 @@ Problems fill(quilt::Quilt& quilt, Role role, int print) {
     case Role::Kind::border:
       return fill_border(quilt, role.border, print);
     case Role::Kind::binding:
-      if (!quilt.binding) quilt.binding.emplace();
+      if (!quilt.binding) quilt.binding = quilt::Binding{kNone, quilt::usual_widths(quilt.units).binding};
       quilt.binding->print = print;
       return {};
     case Role::Kind::backing:
-      if (!quilt.backing) quilt.backing.emplace();
+      if (!quilt.backing) quilt.backing = quilt::Backing{kNone, quilt::usual_widths(quilt.units).backing_over};
       quilt.backing->print = print;
       return {};
   }

@@ -22,10 +22,6 @@ std::optional<Role> role_named(const std::string& word);
 /// The word that role_named reads.
 const char* role_name(Role::Kind kind);
 
-/// Widths of what has to be added before it can be tried. Finished.
-constexpr Length kTriedSashing = Length::inches(1);
-constexpr Length kTriedBorder = Length::inches(4);
-
 /// A print that might play a part: one of the quilt's own, or another.
 struct Candidate {
   print::Print print;
@@ -41,7 +37,7 @@ std::vector<int> slots_of(const block::Pattern& pattern, Role::Kind kind);
 
 /// The quilt with the candidate in that part and nothing else changed: what to draw. A print from outside is added at
 /// the end of the quilt's prints, with a code of its own. Sashing, border, binding or backing that the quilt lacks is
-/// added at the widths above or the quilt's usual ones. A part that the quilt cannot have is a problem: a background
+/// added at its usual width (quilt::usual_widths). A part that the quilt cannot have is a problem: a background
 /// where no pattern has one, setting pieces in a straight setting.
 Result<quilt::Quilt> tried(const quilt::Quilt& quilt, Role role, const Candidate& candidate);
 

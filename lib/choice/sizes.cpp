@@ -5,6 +5,7 @@
 #include <numeric>
 #include <set>
 
+#include "base/counted.hpp"
 #include "choice/role.hpp"
 #include "choice/words.hpp"
 #include "setting/frame.hpp"
@@ -130,9 +131,8 @@ std::string off_words(Length by, const char* more, const char* less, quilt::Unit
 }
 
 std::string in_words(const SizeReport& report, quilt::Units units) {
-  std::string text = std::to_string(report.rows) + (report.rows == 1 ? " row of " : " rows of ") +
-                     std::to_string(report.columns) + " make " + length_words(report.width, units) + " x " +
-                     length_words(report.height, units) + ": ";
+  std::string text = counted(report.rows, "row") + " of " + std::to_string(report.columns) + " make " +
+                     length_words(report.width, units) + " x " + length_words(report.height, units) + ": ";
   const std::string name = report.wanted.name.empty() ? "" : report.wanted.name + ", ";
   const std::string wanted =
       name + length_words(report.wanted.width, units) + " x " + length_words(report.wanted.height, units);

@@ -32,6 +32,13 @@ double boxed_area(const Polygon& polygon, Length allowance) {
   return (high.x - low.x + 2 * allowance).inches() * (high.y - low.y + 2 * allowance).inches();
 }
 
+/// Square inches as a whole number of them, or of square centimetres, never too few.
+std::string area_words(double area, quilt::Units units) {
+  constexpr double kSquareCentimetres = 2.54 * 2.54;
+  const bool inches = units == quilt::Units::inches;
+  return rounded(std::ceil((inches ? area : area * kSquareCentimetres) - 1e-6), 0) + (inches ? " sq in" : " sq cm");
+}
+
 // What each part needs of each print; kNone where it has no print yet.
 class Tally {
  public:
@@ -41,7 +48,7 @@ class Tally {
     need.area += area;
   }
 
-  SupplyList list() const {
+  SupplyList list(quilt::Units units) const {
     SupplyList list;
     std::vector<std::string> words;
     for (const auto& [part, by_print] : needs_) {
@@ -55,8 +62,8 @@ class Tally {
       }
       const std::size_t count = std::max<std::size_t>(1, supply.prints.size());
       const std::string name = number_word(count) + " " + part_name(part) + (count == 1 ? "" : "s");
-      supply.says = name + ", " + (count == 1 ? "" : "at most ") + rounded(std::ceil(supply.largest_share - 1e-6), 0) +
-                    " sq in" + (count == 1 ? "" : " of each");
+      supply.says = name + ", " + (count == 1 ? "" : "at most ") + area_words(supply.largest_share, units) +
+                    (count == 1 ? "" : " of each");
       words.push_back(name);
       list.lines.push_back(std::move(supply));
     }
@@ -160,7 +167,7 @@ SupplyList supplies_of(const quilt::Quilt& quilt) {
     const Length over = 2 * quilt.backing->over;
     tally.add(Part::backing, quilt.backing->print, (plan.width + over).inches() * (plan.height + over).inches());
   }
-  return tally.list();
+  return tally.list(quilt.units);
 }
 
 }  // namespace farflung::choice

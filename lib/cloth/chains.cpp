@@ -4,6 +4,7 @@
 #include <set>
 #include <utility>
 
+#include "base/counted.hpp"
 #include "cloth/piecing.hpp"
 #include "cloth/shape.hpp"
 
@@ -132,11 +133,10 @@ Piles pressing_piles(const quilt::Quilt& quilt) {
   };
   for (const int block : quilt.layout.block) tell(block);
   for (std::size_t spare = 0; spare < quilt.blocks.size(); ++spare) tell(static_cast<int>(spare));
-  piles.says = std::to_string(piles.drawn.size()) + (piles.drawn.size() == 1 ? " block is" : " blocks are") +
-               " pressed as drawn, " + std::to_string(piles.other.size()) + " the other way" +
-               (piles.undecided.empty() ? "."
-                                        : ", " + std::to_string(piles.undecided.size()) +
-                                              (piles.undecided.size() == 1 ? " is" : " are") + " not decided yet.");
+  piles.says =
+      counted(piles.drawn.size(), "block is", "blocks are") + " pressed as drawn, " +
+      std::to_string(piles.other.size()) + " the other way" +
+      (piles.undecided.empty() ? "." : ", " + counted(piles.undecided.size(), "is", "are") + " not decided yet.");
   return piles;
 }
 

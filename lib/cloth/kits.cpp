@@ -5,6 +5,7 @@
 #include <map>
 #include <set>
 
+#include "base/counted.hpp"
 #include "cloth/piecing.hpp"
 #include "cloth/trade.hpp"
 
@@ -103,8 +104,8 @@ Spares spare_blocks(const quilt::Quilt& quilt, const CutOptions& cutting, const 
   }
   spares.says = spares.copies.empty()
                     ? "No spare block was found in what the cloth in hand leaves over."
-                    : "The cloth in hand allows " + std::to_string(spares.copies.size()) +
-                          (spares.copies.size() == 1 ? " spare block: " : " spare blocks, one more each of: ");
+                    : "The cloth in hand allows " +
+                          counted(spares.copies.size(), "spare block: ", "spare blocks, one more each of: ");
   for (std::size_t i = 0; i < spares.copies.size(); ++i) {
     spares.says += (i == 0 ? "" : ", ") + quilt.blocks[spares.copies[i]].id;
   }
@@ -160,8 +161,7 @@ Kits kits_for(const quilt::Quilt& quilt, const CutOptions& cutting, const KitOpt
     kits.all_priced = kits.all_priced && line.price > 0;
     line.says =
         cloth.name + ": " + std::to_string(kits.kits) + " x " + amount_text(line.each.amount, line.each.unit) + " = " +
-        amount_text(line.pull, line.each.unit) + ", from " + std::to_string(line.bolts) +
-        (line.bolts == 1 ? " bolt" : " bolts") + " of " +
+        amount_text(line.pull, line.each.unit) + ", from " + counted(line.bolts, "bolt") + " of " +
         (metric ? number(options.bolt.millimetres() / 1000, 1) + " m" : number(options.bolt.inches() / 36, 2) + " yd") +
         (line.lots.empty() ? "" : "; dye lot " + line.lots);
     kits.packing.push_back((cloth.code.empty() ? "" : cloth.code + "  ") + cloth.name + "  " +
@@ -170,8 +170,8 @@ Kits kits_for(const quilt::Quilt& quilt, const CutOptions& cutting, const KitOpt
   }
   const setting::Plan top = frame_plan(quilt, cutting);
   kits.label = (quilt.title.empty() ? std::string("Quilt kit") : quilt.title) + ", " +
-               said(top.width, top.height, list.ruler) + " finished, " + std::to_string(kits.lines.size()) +
-               (kits.lines.size() == 1 ? " print" : " prints") + (options.spare ? ", spare included" : "");
+               said(top.width, top.height, list.ruler) + " finished, " + counted(kits.lines.size(), "print") +
+               (options.spare ? ", spare included" : "");
   return kits;
 }
 

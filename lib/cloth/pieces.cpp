@@ -6,6 +6,7 @@
 #include <set>
 #include <tuple>
 
+#include "base/counted.hpp"
 #include "cloth/gathering.hpp"
 #include "cloth/trade.hpp"
 #include "cloth/units.hpp"
@@ -288,7 +289,7 @@ class ListMaker {
       strip.polygon = rectangle(low.x, low.y, high.x - low.x, high.y - low.y);
     }
     add_strip(strip, "border " + std::to_string(patch.part + 1),
-              options_.border_extra + (mitred ? options_.mitre_extra : Length()), true);
+              options_.border_extra + (mitred ? options_.yardage.mitre_extra : Length()), true);
   }
 
   void add_strip(const FramePatch& patch, const std::string& name, Length extra, bool border = false) {
@@ -343,10 +344,9 @@ class ListMaker {
       run.working += (run.working.empty() ? "" : " + ") + said(length, list_.ruler);
     }
     const int strips = run.strips_of(options_.yardage.usable_width);
-    run.working += " = " + said(run.total, list_.ruler) + ": " + std::to_string(strips) +
-                   (strips == 1 ? " strip of " : " strips of ") + said(run.width, list_.ruler) + " across " +
-                   said(options_.yardage.usable_width, list_.ruler) + ", each join taking " +
-                   said(run.join_loss, list_.ruler);
+    run.working += " = " + said(run.total, list_.ruler) + ": " + counted(strips, "strip") + " of " +
+                   said(run.width, list_.ruler) + " across " + said(options_.yardage.usable_width, list_.ruler) +
+                   ", each join taking " + said(run.join_loss, list_.ruler);
   }
 
   void add_binding() {

@@ -44,9 +44,8 @@ struct CutOptions {
   GeeseMethod geese = GeeseMethod::plain;
   CornerMethod corners = CornerMethod::triangle;
   BorderCut borders = BorderCut::crosswise;
-  Length setting_extra;                    ///< setting triangles are cut larger by this, to be trimmed
-  Length border_extra;                     ///< each border strip longer by this, to be trimmed to the measured top
-  Length mitre_extra = Length::inches(2);  ///< what a mitred border's strip needs beyond its outer edge, in all
+  Length setting_extra;  ///< setting triangles are cut larger by this, to be trimmed
+  Length border_extra;   ///< each border strip longer by this, to be trimmed to the measured top
   YardageOptions yardage;
   std::optional<TestBlock> test_block;  ///< sashing, setting triangles and borders follow it; none: the quilt's own
   bool sewn_too = false;                ///< count the pieces of blocks that are sewn already

@@ -4,6 +4,7 @@
 #include <map>
 #include <set>
 
+#include "base/counted.hpp"
 #include "cloth/demand.hpp"
 #include "cloth/extent.hpp"
 
@@ -343,10 +344,8 @@ std::vector<CuttingGroup> groups_of(const quilt::Quilt& quilt, const std::vector
       sheets -= group.stacks.back();
     }
     group.says =
-        std::to_string(group.plans.size()) + (group.plans.size() == 1 ? " print" : " prints") +
-        " cut to this plan, in " + std::to_string(group.stacks.size()) +
-        (group.stacks.size() == 1 ? " stack" : " stacks") + " of up to " + std::to_string(group.stacks.front()) +
-        (group.stacks.front() == 1 ? " layer" : " layers") +
+        counted(group.plans.size(), "print") + " cut to this plan, in " + counted(group.stacks.size(), "stack") +
+        " of up to " + counted(group.stacks.front(), "layer") +
         (group.right_sides_up ? ", every layer right side up: a shape or a print is not its own mirror." : ".");
   }
   return groups;
@@ -373,11 +372,9 @@ const ClothKind* kind_named(const std::string& name) {
 
 std::string more_pieces_said(const PrintPlan& plan, const print::Print& print) {
   const std::string& kind = print.cloth.front().kind;
-  const std::string count = std::to_string(plan.more_pieces) + " more ";
-  const char* many = plan.more_pieces > 1 ? "s" : "";
-  if (kind.empty()) return count + "piece" + many + " of the same cloth";
-  if (kind == "yardage") return count + "length" + many + " like the first";
-  return count + kind + many;
+  if (kind.empty()) return counted(plan.more_pieces, "more piece") + " of the same cloth";
+  if (kind == "yardage") return counted(plan.more_pieces, "more length") + " like the first";
+  return counted(plan.more_pieces, "more " + kind);
 }
 
 CuttingPlans cutting_plans(const quilt::Quilt& quilt, const CutList& list, const PlanOptions& options) {

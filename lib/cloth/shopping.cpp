@@ -1,7 +1,10 @@
 // What each part of the quilt takes, as the trade's shopping lists have it.
+#include "cloth/shopping.hpp"
+
 #include <algorithm>
 #include <map>
 
+#include "base/counted.hpp"
 #include "cloth/plan.hpp"
 
 namespace farflung::cloth {
@@ -30,7 +33,7 @@ void add_pieces(PartOfList& part, const CutLine& line) {
 std::string working_of(const PartOfList& part) {
   std::string words;
   for (const auto& [working, count] : part.pieces) {
-    words += std::to_string(count) + (count == 1 ? " piece, " : " pieces, ") + working + ". ";
+    words += counted(count, "piece") + ", " + working + ". ";
   }
   return words + part.working;
 }
@@ -45,8 +48,7 @@ Purchase sleeve(Length top_width, const YardageOptions& yardage, Ruler ruler, bo
   const int strips = run.strips_of(yardage.usable_width);
   return purchase("sleeve", kNone, strips * strip, yardage, metric,
                   "A strip " + said(strip, ruler) + " wide and as long as the quilt is wide, " +
-                      said(top_width, ruler) + ", its ends hemmed: " + std::to_string(strips) +
-                      (strips == 1 ? " strip" : " strips") + " across the cloth.");
+                      said(top_width, ruler) + ", its ends hemmed: " + counted(strips, "strip") + " across the cloth.");
 }
 
 }  // namespace
@@ -102,6 +104,23 @@ std::vector<Purchase> purchases_by_part(const quilt::Quilt& quilt, const CutList
   purchases.push_back(bat);
   purchases.push_back(sleeve(top.width, list.yardage, list.ruler, metric));
   return purchases;
+}
+
+std::vector<ShoppingLine> shopping_lines(const quilt::Quilt& quilt, const std::vector<Purchase>& purchases) {
+  std::vector<ShoppingLine> lines;
+  for (const Purchase& one : purchases) {
+    const bool of_print = one.print != kNone;
+    const std::string what = of_print && one.what == quilt.prints[one.print].name ? "more cloth" : one.what;
+    auto known = std::find_if(lines.begin(), lines.end(), [&](const ShoppingLine& line) {
+      return of_print && !line.prints.empty() && line.what == what && line.each == one.amount &&
+             line.unit == one.unit && line.says == one.says;
+    });
+    if (known == lines.end()) known = lines.insert(known, {what, {}, one.amount, 0, one.unit, one.says});
+    ShoppingLine& line = *known;
+    if (of_print) line.prints.push_back(one.print);
+    line.in_all += one.amount;
+  }
+  return lines;
 }
 
 }  // namespace farflung::cloth

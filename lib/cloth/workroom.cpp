@@ -184,7 +184,7 @@ Workroom workroom_of(const quilt::Quilt& quilt, const WorkroomOptions& options) 
         binding_plan(top.width, top.height, quilt.binding->width, quilt.binding->bias, yardage, room.list.ruler);
   } else if (!room.list.lines.empty()) {
     const BindingPlan usual =
-        binding_plan(top.width, top.height, quilt::Binding().width, false, yardage, room.list.ruler);
+        binding_plan(top.width, top.height, quilt::usual_widths(quilt.units).binding, false, yardage, room.list.ruler);
     room.unchosen_binding =
         purchase("binding", kNone, usual.cloth, yardage, room.list.ruler == Ruler::millimetres, usual.says);
   }

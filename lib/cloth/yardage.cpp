@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/counted.hpp"
 #include "cloth/extent.hpp"
 #include "cloth/trade.hpp"
 
@@ -12,10 +13,6 @@ namespace {
 /// How many `parts` make at least `whole`, whatever the last nanometre says.
 int parts_for(Length whole, Length part) {
   return std::max(1, static_cast<int>(std::ceil((whole - kHair).inches() / part.inches())));
-}
-
-std::string count_of(int count, const char* thing) {
-  return std::to_string(count) + " " + thing + (count == 1 ? "" : "s");
 }
 
 /// How many strips (or panels) of `strip` give `total` when each join takes `loss`.
@@ -36,7 +33,7 @@ BackingWay backing_way(bool across, Length width, Length height, const YardageOp
   way.panel_width = up_to_mark(times(1.0 / way.panels, cloth_across), ruler);
   way.panel_length = up_to_mark(along, ruler);
   way.cloth = way.panels * way.panel_length;
-  way.says = count_of(way.panels, "panel") + " of " + said(way.panel_width, way.panel_length, ruler) + ", " +
+  way.says = counted(way.panels, "panel") + " of " + said(way.panel_width, way.panel_length, ruler) + ", " +
              (way.panels == 1 ? std::string("no seam") : std::string("seams ") + (across ? "across" : "up and down")) +
              ": " + said(way.cloth, ruler) + " of cloth";
   return way;
@@ -68,7 +65,7 @@ BindingPlan bias_binding(BindingPlan plan, const YardageOptions& options, Ruler 
   plan.cloth = parts_for(in(plan.squares), in(across)) * plan.square;
   plan.says += "On the bias: the root of " + said(plan.total, ruler) + " x " + said(plan.strip_width, ruler) +
                (plan.squares > 1 ? " / " + std::to_string(plan.squares) : "") +
-               ", up to the inch, and an inch for seams: " + count_of(plan.squares, "square") + " of " +
+               ", up to the inch, and an inch for seams: " + counted(plan.squares, "square") + " of " +
                said(plan.square, ruler) + ".";
   return plan;
 }
@@ -114,11 +111,30 @@ BindingPlan binding_plan(Length width, Length height, Length strip_width, bool b
   plan.strips = strips_for(plan.total, options.usable_width, plan.strip_width);
   plan.cloth = plan.strips * plan.strip_width;
   const Length joined = plan.strips * options.usable_width - (plan.strips - 1) * plan.strip_width;
-  plan.says += count_of(plan.strips, "strip") + " of " + said(plan.strip_width, ruler) + " across " +
+  plan.says += counted(plan.strips, "strip") + " of " + said(plan.strip_width, ruler) + " across " +
                said(options.usable_width, ruler) + ", joined on the diagonal (each join takes " +
                said(plan.strip_width, ruler) + "): " + said(joined, ruler) + ". Cloth: " + std::to_string(plan.strips) +
                " x " + said(plan.strip_width, ruler) + " = " + said(plan.cloth, ruler) + ".";
   return plan;
+}
+
+YardageOptions usual_yardage(quilt::Units units) {
+  YardageOptions options;
+  options.backing_over = quilt::usual_widths(units).backing_over;
+  if (units == quilt::Units::inches) return options;
+  options.squaring = Length::millimetres(15);
+  options.binding_extra = Length::millimetres(250);
+  options.backing_seam = Length::millimetres(15);
+  options.batting_less = Length::millimetres(25);
+  options.mitre_extra = Length::millimetres(50);
+  options.sleeve_cut = Length::millimetres(230);
+  return options;
+}
+
+Length batting_beyond(Length backing_over, const YardageOptions& options) {
+  if (options.batting_over) return *options.batting_over;
+  const bool reaches = backing_over > 2 * options.batting_less;
+  return reaches ? backing_over - options.batting_less : times(0.5, backing_over);
 }
 
 BackingPlan backing_plan(Length top_width, Length top_height, Length over, const YardageOptions& options, Ruler ruler) {
@@ -147,9 +163,7 @@ const std::vector<BattingSize>& batting_sizes() {
 
 BattingPlan batting_plan(Length top_width, Length top_height, Length backing_over, const YardageOptions& options,
                          Ruler ruler) {
-  const Length inch = in(1);
-  const Length by_default = backing_over > 2 * inch ? backing_over - inch : times(0.5, backing_over);
-  const Length over = options.batting_over.value_or(by_default);
+  const Length over = batting_beyond(backing_over, options);
   BattingPlan plan;
   plan.width = up_to_mark(top_width + 2 * over, ruler);
   plan.height = up_to_mark(top_height + 2 * over, ruler);

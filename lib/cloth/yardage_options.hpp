@@ -4,6 +4,7 @@
 #include <optional>
 
 #include "base/length.hpp"
+#include "quilt/quilt.hpp"
 
 namespace farflung::cloth {
 
@@ -16,13 +17,20 @@ struct YardageOptions {
   Length binding_extra = Length::inches(10);  ///< corners and the ending, beyond the perimeter
   Length backing_seam = Length::inches(0.5);  ///< allowance on each side of a seam of the backing
   Length backing_over = Length::inches(4);    ///< on each side, where the quilt does not say
-  std::optional<Length>
-      batting_over;  ///< on each side; none: an inch less than the backing's, half where that is small
+  std::optional<Length> batting_over;         ///< on each side; none: less than the backing's by batting_less
+  Length batting_less = Length::inches(1);    ///< half the backing's where that reaches no farther than twice this
   Length batting_width = Length::inches(90);  ///< of batting by the yard
+  Length mitre_extra = Length::inches(2);     ///< of a mitred border's strip beyond its outer edge, in all
   Length sleeve_cut = Length::inches(9);      ///< width of the strip that becomes the hanging sleeve
   bool backing_upright = false;               ///< the backing's print must stand upright
   /// least: whichever way takes less cloth; across: parallel to the quilt's top edge; along: up and down.
   enum class BackingSeam { least, across, along } backing_seams = BackingSeam::least;
 };
+
+/// The options of a quilt that is measured so: as above, or round in centimetres, cloth as wide.
+YardageOptions usual_yardage(quilt::Units units);
+
+/// How far the batting reaches beyond the top on each side under a backing that reaches `backing_over`.
+Length batting_beyond(Length backing_over, const YardageOptions& options);
 
 }  // namespace farflung::cloth

@@ -4,6 +4,7 @@
 #include <cstdio>
 
 #include "arrange/arrange.hpp"
+#include "base/counted.hpp"
 #include "cloth/yields.hpp"
 #include "job/drawn_json.hpp"
 #include "job/drop.hpp"
@@ -40,7 +41,7 @@ Problems problems_of_wish(const Arrange& options, const quilt::Quilt& quilt) {
 Report score_json(const score::Score& score) { return {{"touch", score.terms.touches}, {"F", score.F}}; }
 
 std::string score_words(int touches, double F) {
-  return counted(static_cast<std::size_t>(touches), "touch", "touches") + ", score " + short_number(F);
+  return counted(touches, "touch", "touches") + ", score " + short_number(F);
 }
 
 std::string score_words(const score::Score& score) { return score_words(score.terms.touches, score.F); }
@@ -52,8 +53,8 @@ void add_nesting(const arrange::Report& arranged, Answer& answer, Report& report
   const score::Nesting nesting = score::nesting_of(quilt);
   const setting::Plan plan = quilt::plan_of(quilt);
   if (arranged.after.broken > 0) {
-    answer.words += "Seam ends have to nest in this quilt, and " +
-                    counted(static_cast<std::size_t>(arranged.after.broken), "does", "do") + " not.\n";
+    answer.words +=
+        "Seam ends have to nest in this quilt, and " + counted(arranged.after.broken, "does", "do") + " not.\n";
   }
   answer.words += words_of(nesting, quilt, plan);
   report["nesting"] = json_of(nesting, quilt, plan);
@@ -145,9 +146,8 @@ void add_left_over(const quilt::Quilt& quilt, makeup::HalfSquares halves, Answer
     const std::string& id = quilt.prints[left.print].id;
     const double side = quilt::in_units(Length::inches(left.side), quilt.units);
     report["left_over"].push_back({{"print", id}, {"side", side}, {"pieces", left.pieces}});
-    answer.words += counted(static_cast<std::size_t>(left.pieces), "triangle", "triangles") + " of " +
-                    quilt.prints[left.print].name + " will be left over: triangles are cut from whole squares" +
-                    how_many + ".\n";
+    answer.words += counted(left.pieces, "triangle", "triangles") + " of " + quilt.prints[left.print].name +
+                    " will be left over: triangles are cut from whole squares" + how_many + ".\n";
   }
 }
 

@@ -5,6 +5,7 @@
 #include <cstdio>
 
 #include "arrange/freedom.hpp"
+#include "base/counted.hpp"
 #include "draw/top.hpp"
 #include "job/drop.hpp"
 #include "job/explain.hpp"
@@ -190,15 +191,13 @@ class Checked {
     const score::Terms& terms = score_.terms;
     std::string text;
     if (quilt_.goals.lines > 0) {
-      text += counted(static_cast<std::size_t>(terms.lines), "time", "times") +
-              " three copies of a print lie in a line at equal steps.\n";
+      text += counted(terms.lines, "time", "times") + " three copies of a print lie in a line at equal steps.\n";
     }
     if (quilt_.goals.closest > 0) {
       text += "The closest two copies of any print lie " + short_number(terms.closest) + " blocks apart.\n";
     }
     if (quilt_.goals.nest_rule && terms.unnested > 0) {
-      text += "Seam ends have to nest in this quilt, and " +
-              counted(static_cast<std::size_t>(terms.unnested), "does", "do") + " not.\n";
+      text += "Seam ends have to nest in this quilt, and " + counted(terms.unnested, "does", "do") + " not.\n";
     }
     return text;
   }

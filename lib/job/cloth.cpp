@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "cloth/shopping.hpp"
 #include "cloth/workroom.hpp"
 #include "job/open_quilt.hpp"
 
@@ -43,6 +44,21 @@ Report purchases_json(const quilt::Quilt& quilt, const std::vector<cloth::Purcha
                     {"unit", one.unit},
                     {"in_hand", one.in_hand},
                     {"says", one.says}});
+  }
+  return list;
+}
+
+/// The same as lines to be read, prints of which the same is bought for the same together.
+Report shopping_json(const quilt::Quilt& quilt, const std::vector<cloth::Purchase>& purchases) {
+  Report list = Report::array();
+  for (const cloth::ShoppingLine& line : cloth::shopping_lines(quilt, purchases)) {
+    Report prints = Report::array();
+    for (const int print : line.prints) prints.push_back(print_id(quilt, print));
+    list.push_back({{"for", line.what},
+                    {"prints", prints},
+                    {"each", cloth::amount_text(line.each, line.unit)},
+                    {"in_all", cloth::amount_text(line.in_all, line.unit)},
+                    {"says", line.says}});
   }
   return list;
 }
@@ -89,27 +105,15 @@ std::string lines_of(const std::string& heading, const std::vector<std::string>&
   return text;
 }
 
-/// Prints of which the same is bought for the same are named together.
 std::string shopping_words(const quilt::Quilt& quilt, const Workroom& workroom) {
-  std::vector<std::pair<cloth::Purchase, std::vector<std::string>>> lines;
-  for (const cloth::Purchase& one : workroom.buy) {
-    const auto same = std::find_if(lines.begin(), lines.end(), [&](const auto& line) {
-      const cloth::Purchase& other = line.first;
-      return one.print != quilt::kNone && other.print != quilt::kNone && other.what == one.what &&
-             other.amount == one.amount && other.unit == one.unit && other.says == one.says;
-    });
-    auto& line = same == lines.end() ? lines.emplace_back(one, std::vector<std::string>()) : *same;
-    if (one.print != quilt::kNone) line.second.push_back(print_text(quilt, one.print));
-  }
-  std::string text = lines.empty() ? "" : "Buy:\n";
-  for (const auto& [one, prints] : lines) {
-    const auto many = static_cast<double>(prints.size());
-    std::string head = one.what;
-    for (std::size_t i = 0; i < prints.size(); ++i)
-      head += (i == 0 ? ", " : i + 1 == prints.size() ? " and " : ", ") + prints[i];
-    head += ": " + cloth::amount_text(one.amount, one.unit);
-    if (prints.size() > 1) head += " each, " + cloth::amount_text(one.amount * many, one.unit) + " in all";
-    text += "  " + head + "\n    " + one.says + "\n";
+  std::string text = workroom.buy.empty() ? "" : "Buy:\n";
+  for (const cloth::ShoppingLine& line : cloth::shopping_lines(quilt, workroom.buy)) {
+    std::string head = line.what;
+    for (std::size_t i = 0; i < line.prints.size(); ++i)
+      head += (i > 0 && i + 1 == line.prints.size() ? " and " : ", ") + print_text(quilt, line.prints[i]);
+    head += ": " + cloth::amount_text(line.each, line.unit);
+    if (line.prints.size() > 1) head += " each, " + cloth::amount_text(line.in_all, line.unit) + " in all";
+    text += "  " + head + "\n    " + line.says + "\n";
   }
   if (workroom.unchosen_binding) {
     const cloth::Purchase& usual = *workroom.unchosen_binding;
@@ -146,11 +150,11 @@ Result<std::string> take_spares(const std::string& folder, project::Document& do
 }  // namespace
 
 Outcome cloth(const ClothWish& options) {
-  Result<cloth::WorkroomOptions> how = workroom_options(options.how);
-  if (!how) return how.problems();
-  how->spares = how->spares || options.take_spares;
   Result<project::Document> document = project::read(options.folder);
   if (!document) return document.problems();
+  Result<cloth::WorkroomOptions> how = workroom_options(options.how, document->quilt.units);
+  if (!how) return how.problems();
+  how->spares = how->spares || options.take_spares;
   const quilt::Quilt& quilt = document->quilt;
 
   const Workroom workroom = cloth::workroom_of(quilt, *how);
@@ -160,6 +164,7 @@ Outcome cloth(const ClothWish& options) {
   Report report = new_report();
   report["cut"] = cut_json(quilt, workroom);
   report["buy"] = purchases_json(quilt, workroom.buy);
+  report["list"] = shopping_json(quilt, workroom.buy);
   report["parts"] = purchases_json(quilt, workroom.by_part);
   report["enough"] = workroom.enough;
   report["says"] = workroom.says;

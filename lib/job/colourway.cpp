@@ -4,6 +4,7 @@
 #include <filesystem>
 #include <map>
 
+#include "base/counted.hpp"
 #include "choice/colourway.hpp"
 #include "choice/stand_in.hpp"
 #include "choice/words.hpp"

@@ -2,6 +2,7 @@
 
 #include <filesystem>
 
+#include "base/counted.hpp"
 #include "choice/candidates.hpp"
 #include "choice/sizes.hpp"
 #include "draw/top.hpp"

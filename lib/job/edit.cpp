@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <optional>
 
+#include "base/counted.hpp"
 #include "choice/role.hpp"
 #include "draw/top.hpp"
 #include "job/drop.hpp"

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <cstdio>
 
+#include "base/counted.hpp"
 #include "colour/typed.hpp"
 
 namespace farflung::job {
@@ -330,7 +331,7 @@ std::string words_of(const std::vector<arrange::KeptCost>& costs, const setting:
       continue;
     }
     text += "Keeping " + cell_name(plan.cells[cost.cell]) + " costs ";
-    if (cost.touches > 0) text += counted(static_cast<std::size_t>(cost.touches), "touch", "touches");
+    if (cost.touches > 0) text += counted(cost.touches, "touch", "touches");
     if (cost.F >= kWorthTelling) text += (cost.touches > 0 ? " and " : "") + short_number(cost.F) + " of the score";
     text += ".\n";
   }
@@ -375,13 +376,10 @@ std::string words_of(const score::TouchBound& bound, const quilt::Quilt& quilt, 
     return "Nothing is known that forces " + std::string(touches == 1 ? "it" : "them") +
            ": another seed or more effort may do without.\n";
   }
-  std::string text = "No layout of these blocks has fewer than " +
-                     counted(static_cast<std::size_t>(bound.touches), "touch", "touches") + ":\n";
+  std::string text = "No layout of these blocks has fewer than " + counted(bound.touches, "touch", "touches") + ":\n";
   for (const score::PrintBound& print : bound.prints) {
-    text += "  " + quilt.prints[print.print].name + " has " +
-            counted(static_cast<std::size_t>(print.copies), "copy", "copies") + ": " + cause_words(print) +
-            ", so that it touches itself " + std::to_string(print.touches) + (print.touches == 1 ? " time" : " times") +
-            " at least\n";
+    text += "  " + quilt.prints[print.print].name + " has " + counted(print.copies, "copy", "copies") + ": " +
+            cause_words(print) + ", so that it touches itself " + counted(print.touches, "time") + " at least\n";
   }
   const int more = touches - bound.touches;
   return text +

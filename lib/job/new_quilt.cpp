@@ -4,6 +4,7 @@
 #include <cmath>
 #include <filesystem>
 
+#include "base/counted.hpp"
 #include "base/length_text.hpp"
 #include "draw/top.hpp"
 #include "job/open_quilt.hpp"

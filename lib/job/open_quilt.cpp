@@ -5,6 +5,7 @@
 #include <cstdio>
 #include <filesystem>
 
+#include "base/counted.hpp"
 #include "base/length_text.hpp"
 #include "photo/decode.hpp"
 #include "photo/lightness.hpp"
@@ -139,23 +140,25 @@ Result<Length> length_option(const std::string& option, const std::string& text,
   return input_problem(option + " " + text, "this is no length", "give one such as 8.5, '2 1/2' or '22 cm'");
 }
 
+int print_named(const quilt::Quilt& quilt, const std::string& name) {
+  const int with_id = quilt.print_with_id(name);
+  if (with_id != quilt::kNone) return with_id;
+  const auto found = std::find_if(quilt.prints.begin(), quilt.prints.end(),
+                                  [&](const print::Print& print) { return print.code == name || print.name == name; });
+  return found == quilt.prints.end() ? quilt::kNone : static_cast<int>(found - quilt.prints.begin());
+}
+
 std::vector<int> prints_named(const quilt::Quilt& quilt, const std::vector<std::string>& names, Problems& problems) {
   std::vector<int> prints;
   for (const std::string& name : names) {
-    const auto found = std::find_if(quilt.prints.begin(), quilt.prints.end(), [&](const print::Print& print) {
-      return print.id == name || print.code == name || print.name == name;
-    });
-    if (found == quilt.prints.end()) {
+    const int print = print_named(quilt, name);
+    if (print == quilt::kNone) {
       problems.push_back(input_problem(name, "the quilt has no such print", "name one by its id, code or name"));
     } else {
-      prints.push_back(static_cast<int>(found - quilt.prints.begin()));
+      prints.push_back(print);
     }
   }
   return prints;
-}
-
-std::string counted(std::size_t count, const std::string& one, const std::string& many) {
-  return std::to_string(count) + " " + (count == 1 ? one : many);
 }
 
 }  // namespace farflung::job

@@ -45,7 +45,10 @@ Problems problems_of_output(const std::string& file, const std::vector<std::stri
 /// A length that an option gives, such as "2 1/2", in the quilt's units where it has none of its own.
 Result<Length> length_option(const std::string& option, const std::string& text, quilt::Units units);
 
-/// Prints as people name them: by id, code or name. A problem for each that there is not.
+/// The print that people call so: by its id, else by its code or name, the first of them. kNone where there is none.
+int print_named(const quilt::Quilt& quilt, const std::string& name);
+
+/// The same of several names. A problem for each that there is not.
 std::vector<int> prints_named(const quilt::Quilt& quilt, const std::vector<std::string>& names, Problems& problems);
 
 /// The problems of `result` put to `problems`.
@@ -53,8 +56,4 @@ template <typename T>
 void add_problems(Problems& problems, const Result<T>& result) {
   problems.insert(problems.end(), result.problems().begin(), result.problems().end());
 }
-
-/// "1 print", "3 prints".
-std::string counted(std::size_t count, const std::string& one, const std::string& many);
-
 }  // namespace farflung::job

@@ -1,5 +1,6 @@
 #include "job/pack.hpp"
 
+#include "base/counted.hpp"
 #include "base/limits.hpp"
 #include "job/open_quilt.hpp"
 #include "job/standard_streams.hpp"

@@ -6,6 +6,7 @@
 #include <map>
 #include <optional>
 
+#include "base/counted.hpp"
 #include "base/limits.hpp"
 #include "colour/typed.hpp"
 #include "extract/features.hpp"

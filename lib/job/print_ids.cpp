@@ -11,10 +11,8 @@ bool names_a_print(const std::string& key) { return key == "print" || key == "co
 
 /// The id of a print that is called so; `word` itself where none is.
 std::string id_of(const quilt::Quilt& quilt, const std::string& word) {
-  if (quilt.print_with_id(word) != quilt::kNone) return word;
-  const auto found = std::find_if(quilt.prints.begin(), quilt.prints.end(),
-                                  [&](const print::Print& print) { return print.code == word || print.name == word; });
-  return found == quilt.prints.end() ? word : found->id;
+  const int print = print_named(quilt, word);
+  return print == quilt::kNone ? word : quilt.prints[print].id;
 }
 
 /// Every print that is named within; `all` where every text is one, as by slot in a block.

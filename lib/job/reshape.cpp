@@ -2,6 +2,7 @@
 
 #include <utility>
 
+#include "base/counted.hpp"
 #include "base/limits.hpp"
 #include "project/new_quilt.hpp"
 #include "project/patterns.hpp"
@@ -79,8 +80,8 @@ Result<project::Document> reshaped(const project::Document& document, const std:
 }
 
 std::string shape_words(const quilt::Quilt& quilt) {
-  return quilt.patterns.front().name + ", " + counted(static_cast<std::size_t>(quilt.setting.rows), "row", "rows") +
-         " of " + std::to_string(quilt.setting.columns) + ".";
+  return quilt.patterns.front().name + ", " + counted(quilt.setting.rows, "row", "rows") + " of " +
+         std::to_string(quilt.setting.columns) + ".";
 }
 
 }  // namespace farflung::job

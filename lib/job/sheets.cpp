@@ -1,5 +1,6 @@
 #include "job/sheets.hpp"
 
+#include "base/counted.hpp"
 #include "draw/top.hpp"
 #include "job/open_quilt.hpp"
 #include "score/nesting.hpp"
@@ -11,12 +12,12 @@ namespace farflung::job {
 Outcome sheets(const Sheets& options) {
   Result<sheet::Paper> paper = sheet::paper_named(options.paper);
   if (!paper) return paper.problems();
-  const Result<cloth::WorkroomOptions> how = workroom_options(options.how);
-  if (!how) return how.problems();
   const Problems wrong = problems_of_output(options.output, {".pdf"}, options.force);
   if (!wrong.empty()) return wrong;
   Result<project::Document> document = project::read(options.folder);
   if (!document) return document.problems();
+  const Result<cloth::WorkroomOptions> how = workroom_options(options.how, document->quilt.units);
+  if (!how) return how.problems();
 
   Answer answer;
   constexpr int kSwatchPixels = 1024;

@@ -33,7 +33,9 @@ cloth::PlanOptions quick() {
 
 /// The list without sashing, borders and binding: `cloth` tells of those.
 cloth::CutList of_blocks(const quilt::Quilt& quilt) {
-  cloth::CutList list = cloth::cut_list(quilt);
+  cloth::CutOptions cutting;
+  cutting.yardage = cloth::usual_yardage(quilt.units);
+  cloth::CutList list = cloth::cut_list(quilt, cutting);
   std::erase_if(list.lines, [](const cloth::CutLine& line) { return line.pattern == cloth::kNone; });
   list.runs.clear();
   return list;

@@ -1,5 +1,6 @@
 #include "job/swap_list.hpp"
 
+#include "base/counted.hpp"
 #include "swap/says.hpp"
 
 namespace farflung::job {
@@ -42,8 +43,7 @@ std::string add_way(Report& report, const quilt::Quilt& quilt, const swap::Fewes
   report["proven"] = way.proven;
   report["plain"] = way.plain_swaps;
   if (way.steps.empty()) return "The wall is as it should be.\n";
-  return counted(static_cast<std::size_t>(way.swaps), "swap", "swaps") + " and " +
-         counted(static_cast<std::size_t>(way.turns), "turn", "turns") +
+  return counted(way.swaps, "swap", "swaps") + " and " + counted(way.turns, "turn", "turns") +
          (way.proven ? ", as few as can be:\n" : ":\n") + words;
 }
 

@@ -2,6 +2,7 @@
 
 #include <filesystem>
 
+#include "base/counted.hpp"
 #include "base/limits.hpp"
 #include "job/explain.hpp"
 #include "job/standard_streams.hpp"
@@ -16,8 +17,7 @@ namespace {
 namespace fs = std::filesystem;
 
 std::string score_text(const score::Score& score) {
-  return counted(static_cast<std::size_t>(score.terms.touches), "touch", "touches") + ", score " +
-         short_number(score.F);
+  return counted(score.terms.touches, "touch", "touches") + ", score " + short_number(score.F);
 }
 
 /// The layout of another quilt, its blocks found here by their ids.

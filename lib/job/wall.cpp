@@ -5,6 +5,7 @@
 #include <filesystem>
 #include <optional>
 
+#include "base/counted.hpp"
 #include "base/limits.hpp"
 #include "job/places_typed.hpp"
 #include "job/standard_streams.hpp"

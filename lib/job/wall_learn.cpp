@@ -4,6 +4,7 @@
 #include <cmath>
 #include <cstdio>
 
+#include "base/counted.hpp"
 #include "extract/features.hpp"
 #include "job/pending_files.hpp"
 #include "job/wall_pictures.hpp"

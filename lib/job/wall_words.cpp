@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/counted.hpp"
 #include "sheet/book.hpp"
 #include "sheet/marks.hpp"
 

@@ -20,10 +20,11 @@ void choose(const std::string& what, const std::string& word, const std::map<std
 
 }  // namespace
 
-Result<cloth::WorkroomOptions> workroom_options(const WorkroomWish& wish) {
+Result<cloth::WorkroomOptions> workroom_options(const WorkroomWish& wish, quilt::Units units) {
   using Seam = cloth::YardageOptions::BackingSeam;
   Problems problems;
   cloth::WorkroomOptions options;
+  options.cutting.yardage = cloth::usual_yardage(units);
   options.kits = wish.kits;
   options.spares = wish.spares;
   options.plan.layers = wish.layers;

@@ -21,7 +21,7 @@ struct WorkroomWish {
   std::string backing_seams = "least";  ///< "least", "across" or "along"
 };
 
-/// The words as the workroom's options; a word that is none of those above is a problem.
-Result<cloth::WorkroomOptions> workroom_options(const WorkroomWish& wish);
+/// The words as the workroom's options for a quilt in these units; a word that is none of those above is a problem.
+Result<cloth::WorkroomOptions> workroom_options(const WorkroomWish& wish, quilt::Units units);
 
 }  // namespace farflung::job

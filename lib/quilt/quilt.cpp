@@ -107,6 +107,11 @@ const char* way_name(Gradation::Way way) {
   return "picture";
 }
 
+UsualWidths usual_widths(Units units) {
+  if (units == Units::inches) return {Length::inches(1), Length::inches(4), Binding().width, Backing().over};
+  return {Length::millimetres(25), Length::millimetres(100), Length::millimetres(60), Length::millimetres(100)};
+}
+
 double in_units(Length length, Units units) {
   switch (units) {
     case Units::inches:

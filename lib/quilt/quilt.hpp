@@ -124,6 +124,13 @@ std::vector<int> spares(const Quilt& quilt);
 /// well.
 Problems problems_of(const Quilt& quilt);
 
+/// What is added to a quilt where nobody says how wide, round in its units: sashing and borders finished, the binding's
+/// strip cut, the backing beyond the top on each side.
+struct UsualWidths {
+  Length sashing, border, binding, backing_over;
+};
+UsualWidths usual_widths(Units units);
+
 /// A length as a number in the quilt's units, and back; back it is rounded to the nanometre.
 double in_units(Length length, Units units);
 Length from_units(double value, Units units);

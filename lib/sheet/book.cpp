@@ -113,10 +113,6 @@ std::string print_name(const quilt::Quilt& quilt, int print) {
   return found.name.empty() ? found.id : found.name;
 }
 
-std::string counted(int count, const std::string& what) {
-  return std::to_string(count) + " " + what + (count == 1 ? "" : "s");
-}
-
 void add_word(draw::Display& display, const std::string& words, draw::Vec at, double width, double size, bool bold) {
   display.add(draw::Text{draw::shortened(words, size, width, bold), at, size, draw::Anchor::left, bold, draw::kInk,
                          draw::Role::body});

@@ -62,9 +62,6 @@ std::string column_name(int column);
 /// "Kelp", or the id of a print without a name; "not dealt yet" where it is kNone.
 std::string print_name(const quilt::Quilt& quilt, int print);
 
-/// Words that count: "1 block", "2 blocks".
-std::string counted(int count, const std::string& what);
-
 /// A figure: `part` drawn with its top left corner at `at`, every length times `scale`; `says` is its alternative text.
 void add_figure(draw::Display& display, std::string says, const draw::Display& part, draw::Vec at, double scale);
 

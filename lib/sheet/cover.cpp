@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "base/counted.hpp"
 #include "draw/text.hpp"
 #include "draw/top.hpp"
 

@@ -32,7 +32,7 @@ struct Columns {
 };
 
 Columns columns_in(const draw::Box& box) {
-  return {box.left, box.left + 146, box.left + 164, box.left + 192, box.left + 290, box.left + 408};
+  return {box.left, box.left + 136, box.left + 154, box.left + 182, box.left + 292, box.left + 408};
 }
 
 void add_head(Flow& flow) {
@@ -66,8 +66,11 @@ void add_row(Flow& flow, const cloth::CutTogether& together, bool first) {
   // Patches that share the rectangles of another line have none of their own to cut.
   const bool shared = row.count == 0;
   word(shared ? "" : std::to_string(row.count), at.count, at.size, true);
-  word(cloth::said(quilt::from_units(row.width, quilt.units), quilt::from_units(row.height, quilt.units), ruler),
-       at.size, at.shape, true);
+  // A size is never cut short: smaller letters sooner.
+  const std::string measures =
+      cloth::said(quilt::from_units(row.width, quilt.units), quilt::from_units(row.height, quilt.units), ruler);
+  const double room = at.shape - at.size - 5;
+  add_word(display, measures, {at.size, base}, room, draw::size_within(measures, kBodySize, 6.5, room, true), true);
   word(shared ? "from those of this size" : row.shape, at.shape, at.makes, false);
   word(together.gives, at.makes, box.right() + 5, false);
   display.add(draw::Line{{{first ? box.left : at.tick, box.top}, {box.right(), box.top}}, 0.35, draw::kHair});

@@ -116,6 +116,8 @@ draw::Display borders_drawing(const Book& book) {
   return display;
 }
 
+constexpr const char* kAsMeasured = "Each is cut to what the middle measures plus two seam allowances. ";
+
 std::string border_words(const Book& book, std::size_t index, int& number) {
   const quilt::Quilt& quilt = book.quilt;
   const cloth::Ruler ruler = book.workroom->list.ruler;
@@ -123,6 +125,8 @@ std::string border_words(const Book& book, std::size_t index, int& number) {
   const auto strips = in_order(patches_of(book, static_cast<int>(index)));
   std::string says = "Border " + std::to_string(index + 1) + ", " + cloth::said(border.width, ruler) + " finished, " +
                      print_name(quilt, border.print) + ". ";
+  const Length mitre = book.workroom->list.yardage.mitre_extra;
+  const Length over = border.corners == Border::Corners::mitred ? mitre : Length();
   if (strips.size() == 4) {
     const auto length = [&](const FramePatch* patch, bool tall) {
       Length low, high;
@@ -133,7 +137,7 @@ std::string border_words(const Book& book, std::size_t index, int& number) {
         high = first ? at : std::max(high, at);
         first = false;
       }
-      return high - low + 2 * quilt.seam_allowance;
+      return high - low + 2 * quilt.seam_allowance + over;
     };
     const std::string sides = cloth::said(cloth::up_to_mark(length(strips[0], true), ruler), ruler);
     const std::string ends = cloth::said(cloth::up_to_mark(length(strips[2], false), ruler), ruler);
@@ -145,17 +149,18 @@ std::string border_words(const Book& book, std::size_t index, int& number) {
   }
   switch (border.corners) {
     case Border::Corners::butted:
-      return says + "Sides first; press outward; measure across the middle again; then top and bottom.";
+      return says + kAsMeasured + "Sides first; press outward; measure across the middle again; then top and bottom.";
     case Border::Corners::cornerstone:
-      return says +
+      return says + kAsMeasured +
              "Cut all four before any is sewn. Sides first; a corner square at each end of top and bottom, "
              "pressed toward the strip; then these.";
     case Border::Corners::mitred:
       break;
   }
-  return says +
-         "All four with their ends running over alike; begin and stop a seam allowance from the corner; fold the "
-         "corner and sew its mitre from the inside out.";
+  return says + "Each is cut to what the middle measures, twice the border's width and " +
+         cloth::said(mitre + 2 * quilt.seam_allowance, ruler) +
+         " more, so that its ends run over alike; begin and stop a seam allowance from the corner; fold the corner "
+         "and sew its mitre from the inside out.";
 }
 
 /// A drawing with what there is to do beside it, under a heading that stays with it.
@@ -182,7 +187,7 @@ void add_borders(Flow& flow) {
   if (book.quilt.setting.borders.empty()) return;
   std::vector<std::string> words = {
       "Measure the real top through its middle, up and down and across, before a strip is cut to length: edges "
-      "stretch. Cut to what the middle measures plus two seam allowances, pin at middles and ends, and ease."};
+      "stretch. Pin at middles and ends, and ease."};
   int number = 0;
   for (std::size_t i = 0; i < book.quilt.setting.borders.size(); ++i) words.push_back(border_words(book, i, number));
   add_beside(flow, "Borders", "The top with its borders in the order of sewing, to be measured through the middle",

@@ -1,3 +1,4 @@
+#include "base/counted.hpp"
 #include "draw/text.hpp"
 #include "sheet/finishing.hpp"
 #include "sheet/flow.hpp"

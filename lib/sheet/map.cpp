@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/counted.hpp"
 #include "draw/pieces.hpp"
 #include "draw/text.hpp"
 #include "draw/top.hpp"
@@ -355,9 +356,8 @@ Page overview_page(const Book& book) {
   constexpr double kWords = 40;
   const draw::Box lies = add_named_top(page.display, book, {room.left, room.top, room.width, room.height - kWords});
   std::string words = "R1 is the top row, C1 the place at its left, as seen from the front. " +
-                      counted(static_cast<int>(book.plan.cells.size()), "place") + ", " +
-                      counted(static_cast<int>(book.quilt.blocks.size() - quilt::spares(book.quilt).size()), "block") +
-                      " on the wall";
+                      counted(book.plan.cells.size(), "place") + ", " +
+                      counted(book.quilt.blocks.size() - quilt::spares(book.quilt).size(), "block") + " on the wall";
   const int spare = static_cast<int>(quilt::spares(book.quilt).size());
   if (spare > 0) words += ", " + std::to_string(spare) + " spare";
   words += ".";

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/counted.hpp"
 #include "draw/text.hpp"
 #include "draw/top.hpp"
 
@@ -23,8 +24,8 @@ draw::Box add_named_top(draw::Display& display, const Book& book, const draw::Bo
   const draw::Top top = draw::top_of(book.quilt, book.plan);
   const draw::Box inner = draw::fitted(top.display.width, top.display.height, room.inset(kGutter));
   const double scale = inner.width / top.display.width;
-  const std::string says = "The whole top, " + draw::finished_size(book.quilt, book.plan) + ", " +
-                           counted(static_cast<int>(book.plan.cells.size()), "place");
+  const std::string says =
+      "The whole top, " + draw::finished_size(book.quilt, book.plan) + ", " + counted(book.plan.cells.size(), "place");
   add_figure(display, says, top.display, {inner.left, inner.top}, scale);
   draw::add_cell_marks(display, book.plan, draw::Vec{inner.left, inner.top} + scale * top.corner, scale, book.marks);
 

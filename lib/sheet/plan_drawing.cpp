@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <map>
 
+#include "base/counted.hpp"
 #include "draw/text.hpp"
 #include "sheet/cutting.hpp"
 #include "sheet/hatch.hpp"
@@ -227,7 +228,7 @@ std::string says_of(const cloth::PrintPlan& plan, const cloth::SheetPlan& sheet,
   for (const auto& [wanted, count] : counts) {
     says += std::to_string(count) + " of " + plan.wanted[wanted].letter + ", ";
   }
-  return says + counted(static_cast<int>(sheet.cuts.size()), "cut");
+  return says + counted(sheet.cuts.size(), "cut");
 }
 
 }  // namespace

@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "base/counted.hpp"
 #include "draw/pieces.hpp"
 #include "draw/text.hpp"
 #include "sheet/flow.hpp"
@@ -52,7 +53,7 @@ draw::Display plan_of_wall(const Book& book, double width, double height) {
   return display;
 }
 
-void add_patterns(Flow& flow) {
+void add_patterns(Flow& flow, bool both_ways) {
   const Book& book = flow.book();
   constexpr double kSide = 108;
   for (std::size_t i = 0; i < book.quilt.patterns.size(); ++i) {
@@ -65,6 +66,7 @@ void add_patterns(Flow& flow) {
     const draw::Box box = flow.take(kSide + 35);
     double left = box.left;
     for (const bool other : {false, true}) {
+      if (other && !both_ways) break;
       const draw::Display drawing = pressing_drawing(pattern, piecing, other, kSide);
       const std::string way = other ? "The other way" : "As drawn";
       const std::string says = "How it is pressed, " + name + ": ";
@@ -97,7 +99,7 @@ void add_pile(Flow& flow, const std::string& name, const std::vector<int>& block
   constexpr int kAbreast = 4;
   constexpr double kRow = 14;
   flow.gap(4);
-  flow.heading(name + ": " + counted(static_cast<int>(blocks.size()), "block"), 30);
+  flow.heading(name + ": " + counted(blocks.size(), "block"), 30);
   const double width = flow.width() / kAbreast;
   const std::size_t tall = (blocks.size() + kAbreast - 1) / kAbreast;
   for (std::size_t r = 0; r < tall; ++r) {
@@ -121,12 +123,10 @@ std::vector<Page> pressing(const Book& book) {
   const bool any_seams = std::any_of(room.piecing.begin(), room.piecing.end(),
                                      [](const cloth::Piecing& piecing) { return !piecing.steps.empty(); });
   if (book.quilt.blocks.empty() || !any_seams) return {};
-  Flow flow(book, "Pressing", "two piles, so that seams nest");
   const bool decided = !room.piles.drawn.empty() || !room.piles.other.empty();
+  Flow flow(book, "Pressing", decided ? "two piles, so that seams nest" : "which way each seam goes");
   if (book.quilt.setting.sashing) {
-    flow.paragraph(
-        "Sashing parts the blocks: press every seam between block and sash toward the sash. Blocks may all "
-        "be pressed as drawn.");
+    flow.paragraph("Sashing parts the blocks: press every seam between block and sash toward the sash.");
   }
   const std::string key = " On the plan, plain: as drawn; slanting lines: the other way, every seam of the block" +
                           std::string(room.piles.undecided.empty() ? "." : "; level lines: not decided yet.");
@@ -135,7 +135,7 @@ std::vector<Page> pressing(const Book& book) {
   flow.paragraph("An iron burns and scalds: set the seam flat, press, lift; take labels and pins off first.",
                  kSmallSize, draw::kFaint);
   flow.gap(4);
-  add_patterns(flow);
+  add_patterns(flow, decided);
   if (!decided) return std::move(flow).pages();
   const draw::Display wall = plan_of_wall(book, flow.width(), 290);
   flow.gap(4);

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "base/counted.hpp"
 #include "draw/pieces.hpp"
 #include "draw/text.hpp"
 #include "sheet/flow.hpp"
@@ -110,8 +111,7 @@ void add_sections(Flow& flow) {
   const draw::Display drawing = sections_drawing(flow.book(), 190);
   const double tall = std::max(drawing.height, 15.0 * static_cast<double>(sections.size()));
   const draw::Box box = flow.take(std::min(tall, 600.0) + 8);
-  add_figure(flow.display(), "The top in " + counted(static_cast<int>(sections.size()), "section"), drawing,
-             {box.left, box.top}, 1);
+  add_figure(flow.display(), "The top in " + counted(sections.size(), "section"), drawing, {box.left, box.top}, 1);
   double base = box.top + 11;
   for (const cloth::Section& section : sections) {
     if (base > box.bottom()) break;

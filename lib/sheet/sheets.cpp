@@ -35,7 +35,7 @@ constexpr Kind kKinds[] = {
     {"rows", "each row's stack, which edges are sewn, how rows are joined", sewing_rows, true},
     {"finishing", "borders, backing, batting, binding, hanging sleeve", finishing, true},
     {"kits", "packing list and bag labels, where kits are asked for", kit_pages, true},
-    {"slip", "what the quilter needs to know who quilts it", quilting_slip},
+    {"slip", "what the quilter needs to know who quilts it", quilting_slip, true},
     {"cautions", "rotary cutters, irons, infants, textiles for sale", cautions_page, true},
     {"log", "every block, row and step, to tick", work_log},
 };

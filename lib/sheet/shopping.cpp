@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 
+#include "cloth/shopping.hpp"
 #include "draw/text.hpp"
 #include "sheet/flow.hpp"
 #include "sheet/print_line.hpp"
@@ -10,34 +11,11 @@
 namespace farflung::sheet {
 namespace {
 
-using block::kNone;
 using cloth::Purchase;
+using cloth::ShoppingLine;
 using draw::Anchor;
 using draw::Role;
 using draw::Text;
-
-/// Purchases that differ in their print only.
-struct Line {
-  Purchase purchase;
-  std::vector<int> prints;
-};
-
-std::vector<Line> lines_of(const std::vector<Purchase>& purchases) {
-  std::vector<Line> lines;
-  for (const Purchase& one : purchases) {
-    const auto known = std::find_if(lines.begin(), lines.end(), [&](const Line& line) {
-      return line.purchase.what == one.what && line.purchase.amount == one.amount && line.purchase.unit == one.unit &&
-             line.purchase.says == one.says && one.print != kNone && !line.prints.empty();
-    });
-    if (known != lines.end()) {
-      known->prints.push_back(one.print);
-      continue;
-    }
-    lines.push_back({one, {}});
-    if (one.print != kNone) lines.back().prints.push_back(one.print);
-  }
-  return lines;
-}
 
 /// The prints of a line, as many to a row as fit; the height they take. Draws only where `display` is given.
 double add_prints(draw::Display* display, const quilt::Quilt& quilt, const std::vector<int>& prints, draw::Vec at,
@@ -56,12 +34,12 @@ double add_prints(draw::Display* display, const quilt::Quilt& quilt, const std::
   return prints.empty() ? 0 : y + kRow;
 }
 
-void add_line(Flow& flow, const Line& line) {
+void add_line(Flow& flow, const ShoppingLine& line) {
   constexpr double kWhat = 18, kAmount = 122, kSays = 196;
   const quilt::Quilt& quilt = flow.book().quilt;
   const double width = flow.width() - kSays;
   const double prints = add_prints(nullptr, quilt, line.prints, {}, width);
-  const double working = height_of(line.purchase.says, kSmallSize, width);
+  const double working = height_of(line.says, kSmallSize, width);
   const draw::Box box = flow.take(std::max(line.prints.size() > 1 ? 42.0 : 22.0, prints + working + 10));
   draw::Display& display = flow.display();
   display.add(draw::Line{{{box.left, box.top}, {box.right(), box.top}}, 0.35, draw::kHair});
@@ -71,19 +49,16 @@ void add_line(Flow& flow, const Line& line) {
     add_word(display, words, {box.left + left, base}, right - left - 6, size, bold);
   };
   const auto many = line.prints.size();
-  const bool of_print =
-      line.purchase.print != kNone && line.purchase.what == flow.book().quilt.prints[line.purchase.print].name;
-  word(of_print ? "More cloth" : draw::capital(line.purchase.what), kWhat, kAmount, kBodySize, false);
-  word(cloth::amount_text(line.purchase.amount, line.purchase.unit), kAmount, kSays, 12, true);
+  word(draw::capital(line.what), kWhat, kAmount, kBodySize, false);
+  word(cloth::amount_text(line.each, line.unit), kAmount, kSays, 12, true);
   if (many > 1) {
-    const std::string all =
-        "each; " + cloth::amount_text(line.purchase.amount * static_cast<double>(many), line.purchase.unit);
+    const std::string all = "each; " + cloth::amount_text(line.in_all, line.unit);
     display.add(Text{all, {box.left + kAmount, base + 13}, kSmallSize, Anchor::left, false, draw::kInk, Role::body});
     display.add(
         Text{"in all", {box.left + kAmount, base + 23}, kSmallSize, Anchor::left, false, draw::kInk, Role::body});
   }
   add_prints(&display, quilt, line.prints, {box.left + kSays, box.top + 4}, width);
-  add_paragraph(display, line.purchase.says, {box.left + kSays, box.top + 4 + prints}, width, kSmallSize, draw::kFaint);
+  add_paragraph(display, line.says, {box.left + kSays, box.top + 4 + prints}, width, kSmallSize, draw::kFaint);
 }
 
 /// How amounts came about, said once.
@@ -108,7 +83,7 @@ std::vector<Page> shopping_list(const Book& book) {
   flow.paragraph(rules_of(room.list), kSmallSize, draw::kFaint);
   flow.gap(4);
   if (room.buy.empty()) flow.paragraph("Nothing: the cloth in hand is enough for everything.");
-  for (const Line& line : lines_of(room.buy)) add_line(flow, line);
+  for (const ShoppingLine& line : cloth::shopping_lines(book.quilt, room.buy)) add_line(flow, line);
 
   if (room.unchosen_binding) {
     const Purchase& usual = *room.unchosen_binding;

@@ -33,8 +33,7 @@ void add_line(draw::Display& display, const std::string& what, const std::string
 std::vector<Page> quilting_slip(const Book& book) {
   const quilt::Quilt& quilt = book.quilt;
   const setting::Plan& plan = book.plan;
-  const Length over = quilt.backing ? quilt.backing->over : Length::inches(4);
-  const Length batting = std::max(Length(), over - Length::inches(1));
+  const cloth::Workroom& sewn = *book.workroom;
   const bool upright = std::any_of(quilt.prints.begin(), quilt.prints.end(), [](const auto& p) { return p.upright; });
   const bool long_way = plan.height > plan.width;
 
@@ -64,23 +63,22 @@ std::vector<Page> quilting_slip(const Book& book) {
   struct Item {
     std::string what, says;
   };
-  const Item items[] = {
-      {"Quilt", quilt.title},
-      {"Top", size_words(plan.width, plan.height, quilt.units)},
-      {"Backing, at least", size_words(plan.width + 2 * over, plan.height + 2 * over, quilt.units)},
-      {"Batting, at least", size_words(plan.width + 2 * batting, plan.height + 2 * batting, quilt.units)},
-      {"Backing print", quilt.backing ? print_name(quilt, quilt.backing->print) : ""},
-      {"Batting", ""},
-      {"Quilting design", ""},
-      {"How close", ""},
-      {"Thread, top", ""},
-      {"Thread, bobbin", ""},
-      {"Edges after quilting", "\u2610 leave   \u2610 trim to the top   \u2610 bind"},
-      {"Keep clear of", ""},
-      {"Wanted by", ""},
-      {"Maker", ""},
-      {"How to reach her or him", ""},
-      {"Notes", ""}};
+  const Item items[] = {{"Quilt", quilt.title},
+                        {"Top", size_words(sewn.top.width, sewn.top.height, quilt.units)},
+                        {"Backing, at least", size_words(sewn.backing.width, sewn.backing.height, quilt.units)},
+                        {"Batting, at least", size_words(sewn.batting.width, sewn.batting.height, quilt.units)},
+                        {"Backing print", quilt.backing ? print_name(quilt, quilt.backing->print) : ""},
+                        {"Batting", ""},
+                        {"Quilting design", ""},
+                        {"How close", ""},
+                        {"Thread, top", ""},
+                        {"Thread, bobbin", ""},
+                        {"Edges after quilting", "\u2610 leave   \u2610 trim to the top   \u2610 bind"},
+                        {"Keep clear of", ""},
+                        {"Wanted by", ""},
+                        {"Maker", ""},
+                        {"How to reach her or him", ""},
+                        {"Notes", ""}};
   double top_of_list = std::max(y, room.top + 16 + kPicture) + 12;
   for (const Item& item : items) {
     add_line(page.display, item.what, item.says, {room.left, top_of_list, room.width, 26});

@@ -135,6 +135,17 @@ TEST(Tried, ChangesThatPartOnlyAndGivesANewPrintACode) {
   EXPECT_EQ(tried(quilt, Role{Role::Kind::background, kNone}, outside).problems().front().at, "/patterns");
 }
 
+TEST(Tried, WhatIsAddedToAMetricQuiltIsRoundInCentimetres) {
+  quilt::Quilt quilt = dark_quilt();
+  quilt.units = quilt::Units::centimetres;
+  const Candidate own{quilt.prints[1], 1};
+  const auto with = [&](Role::Kind kind) { return *tried(quilt, Role{kind, kNone}, own); };
+  EXPECT_EQ(with(Role::Kind::border).setting.borders[0].width, Length::millimetres(100));
+  EXPECT_EQ(with(Role::Kind::sashing).setting.sashing->width, Length::millimetres(25));
+  EXPECT_EQ(with(Role::Kind::binding).binding->width, Length::millimetres(60));
+  EXPECT_EQ(with(Role::Kind::backing).backing->over, Length::millimetres(100));
+}
+
 TEST(Top, EverySquareInchIsSomePrintsAndEverySeamIsCountedOnce) {
   quilt::Quilt quilt = dark_quilt();
   quilt.setting.borders = {{Length::inches(3), 1, setting::Border::Corners::mitred, kNone}};

@@ -1,6 +1,8 @@
 // Yardage by hand, each from the trade's standard formula; the arithmetic stands beside each.
 #include "cloth/yardage.hpp"
 
+#include <cmath>
+
 #include <gtest/gtest.h>
 
 #include "cloth/plan.hpp"
@@ -204,6 +206,29 @@ TEST(Yardage, MetricAgreesWithInchesWithinTheRounding) {
     EXPECT_NEAR(inch.exact.millimetres(), metric.exact.millimetres(), 3.0);
     EXPECT_EQ(metric.unit, "m");
   }
+}
+
+TEST(Yardage, AMetricQuiltIsReckonedInRoundMeasures) {
+  const YardageOptions usual = usual_yardage(quilt::Units::millimetres);
+  for (const Length length : {usual.squaring, usual.binding_extra, usual.backing_seam, usual.backing_over,
+                              usual.batting_less, usual.sleeve_cut}) {
+    EXPECT_EQ(std::fmod(length.millimetres(), 5), 0) << length.millimetres();
+  }
+  EXPECT_EQ(usual.usable_width, in(40)) << "cloth comes as wide, whatever it is measured in";
+  EXPECT_EQ(usual_yardage(quilt::Units::inches).binding_extra, in(10));
+  // 1400 x 1600: perimeter 6000, + 250 = 6250; strips of 1016, each join takes 60: 6 give 6096 - 300 = 5796, too short;
+  // 7 give 7112 - 360 = 6752. 7 x 60 = 420 mm of cloth.
+  const BindingPlan plan = binding_plan(mm(1400), mm(1600), quilt::usual_widths(quilt::Units::millimetres).binding,
+                                        false, usual, Ruler::millimetres);
+  EXPECT_EQ(plan.strips, 7);
+  EXPECT_EQ(plan.cloth, mm(420));
+}
+
+TEST(Yardage, BattingReachesLessFarThanTheBacking) {
+  EXPECT_EQ(batting_beyond(in(4), {}), in(3));
+  EXPECT_EQ(batting_beyond(in(2), {}), in(1));
+  EXPECT_EQ(batting_beyond(in(1), {}), in(0.5));
+  EXPECT_EQ(batting_beyond(mm(100), usual_yardage(quilt::Units::centimetres)), mm(75));
 }
 
 }  // namespace

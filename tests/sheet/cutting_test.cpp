@@ -5,6 +5,7 @@
 
 #include <gtest/gtest.h>
 
+#include "base/counted.hpp"
 #include "sheet/finishing.hpp"
 #include "sheet/piecing.hpp"
 #include "sheet/reading.hpp"

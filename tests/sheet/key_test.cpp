@@ -3,6 +3,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "base/counted.hpp"
 #include "sheet/reading.hpp"
 #include "support/patterns.hpp"
 

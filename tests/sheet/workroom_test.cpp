@@ -108,13 +108,26 @@ TEST(Log, ListsEveryBlockAndEveryRowOnce) {
 TEST(Slip, SaysWhatTopBackingAndBattingMeasure) {
   // 4 x 4 blocks of 6 in; the backing 4 in over on each side, the batting 3.
   quilt::Quilt quilt = dressed(Seed{8}, {});
-  const auto pages = quilting_slip({quilt, quilt::plan_of(quilt), letter()});
+  const auto pages = quilting_slip(work_book(quilt, letter()));
   EXPECT_TRUE(has_words(pages, "24 in wide, 24 in long"));
   EXPECT_TRUE(has_words(pages, "32 in wide, 32 in long"));
   EXPECT_TRUE(has_words(pages, "30 in wide, 30 in long"));
   EXPECT_TRUE(has_words(pages, "No print has an up"));
   quilt.prints[2].upright = true;
-  EXPECT_TRUE(has_words(quilting_slip({quilt, quilt::plan_of(quilt), letter()}), "Some prints have an up"));
+  EXPECT_TRUE(has_words(quilting_slip(work_book(quilt, letter())), "Some prints have an up"));
+}
+
+TEST(Slip, MeasuresAreThoseOfTheOtherSheets) {
+  // The test block came out 1/4 in narrow: four of them make a top 1 in narrower. A backing 2 in over leaves the
+  // batting halfway.
+  quilt::Quilt quilt = dressed(Seed{8}, {});
+  const block::Pattern& pattern = quilt.patterns[0];
+  quilt.test_block = quilt::TestBlock{0, pattern.width + Length::inches(0.25), pattern.height + Length::inches(0.5)};
+  quilt.backing = quilt::Backing{0, Length::inches(2)};
+  const auto pages = quilting_slip(work_book(quilt, letter()));
+  EXPECT_TRUE(has_words(pages, "23 in wide, 24 in long"));
+  EXPECT_TRUE(has_words(pages, "27 in wide, 28 in long"));
+  EXPECT_TRUE(has_words(pages, "25 in wide, 26 in long"));
 }
 
 TEST(Cover, NamesTheQuiltItsSizeAndWhatItIsMadeOf) {

@@ -1,5 +1,4 @@
 // What to cut and what to buy, and the spare blocks that the cloth allows.
-import {inchesSay} from './lengths.js';
 import {button, fill, make} from './make.js';
 import {say} from './say.js';
 import {work} from './work.js';
@@ -34,14 +33,13 @@ export function clothCard(quilt) {
 }
 
 function told(quilt, answer) {
-  const nameOf = (id) => quilt.print(id)?.name;
   const inHand = quilt.file.prints.some((print) => print.cloth?.length);
   return [inHand && make('p', {class: answer.enough ? '' : 'warn'}, answer.enough ? 'The cloth in hand is enough.' : 'The cloth in hand is not enough.'),
-    answer.buy.length > 0 && [make('h3', {}, 'To buy'), make('ul', {class: 'plain-list'}, answer.buy.map((one) => make('li', {},
-        make('span', {}, nameOf(one.print) ? `${one.for}, ${nameOf(one.print)}` : one.for), make('strong', {}, amountSays(one)))))],
+    answer.list.length > 0 && [make('h3', {}, 'To buy'), make('ul', {class: 'plain-list'}, answer.list.map((line) => make('li', {},
+        make('span', {}, [line.for, ...line.prints.map((id) => quilt.print(id)?.name || id)].join(', ')), make('strong', {}, amountSays(line)))))],
     (answer.says ?? []).map((line) => make('p', {class: 'hint'}, line)),
     (answer.cautions ?? []).map((line) => make('p', {class: 'hint'}, line))];
 }
 
-/** "2 5/8 yd", as it is asked for over the counter. */
-const amountSays = ({amount, unit}) => (unit === 'yd' ? inchesSay(amount, 'in').replace('in', unit) : `${amount} ${unit}`);
+/** As it is asked for over the counter: "2 5/8 yd", or "1/4 yd each, 3 yd in all". */
+const amountSays = ({prints, each, in_all: all}) => (prints.length > 1 ? `${each} each, ${all} in all` : each);
