@@ -117,7 +117,7 @@ void add_borders(CLI::App& parser, Chosen& chosen) {
   job::Borders& options = *command.options;
   command.line->add_option("QUILT", options.folder, kQuilt)->required();
   command.line->add_option("--size", options.size, "a size's name such as lap, or width x height: 60x72")->required();
-  command.line->add_option("--step", options.step, "widths are whole multiples of it (1/4 in)");
+  command.line->add_option("--step", options.step, "widths are whole multiples of it (1/4 in, or 5 mm)");
   command.line->add_option("--accept", options.accept, "take this one of the list, counted from 1 (change nothing)")
       ->check(CLI::PositiveNumber);
   add_picture(*command.line, options.output, options.paper, options.force);

@@ -20,7 +20,9 @@ Report way_json(const choice::BorderWidths& way, quilt::Units units) {
 
 Result<choice::BordersReport> ways_of(const Borders& options, const quilt::Quilt& quilt) {
   Result<project::Size> size = project::size_named(options.size, quilt.units);
-  Result<Length> step = length_option("--step", options.step, quilt.units);
+  const bool metric = quilt.units != quilt::Units::inches;
+  const std::string usual = metric ? "5 mm" : "1/4 in";
+  Result<Length> step = length_option("--step", options.step.empty() ? usual : options.step, quilt.units);
   Problems problems;
   if (!size) add_problems(problems, size);
   if (!step) add_problems(problems, step);

@@ -308,8 +308,12 @@ Outcome by_hand(const std::string& folder, const Edit& edit, bool dry_run) {
   return Answer{changed->words + "\n", text_of(report), {}, true};
 }
 
-Outcome walked(const Result<Document>& step, const std::string& words) {
+Outcome walked(const std::string& folder, const Result<Document>& step, std::string words) {
   if (!step) return step.problems();
+  const Result<project::History> history = project::history(folder);
+  if (!history) return history.problems();
+  words += " " + counted(history->before, "step can", "steps can") + " be undone from here, " +
+           std::to_string(history->after) + " redone.";
   Report report = new_report();
   report["says"] = words;
   return Answer{words + "\n", text_of(report), {}, true};
@@ -357,8 +361,8 @@ Outcome drop_prints(const std::string& folder, const std::vector<std::string>& p
   return by_hand(folder, {"drop", {}, 0, "", text_of(Report(prints))}, dry_run);
 }
 
-Outcome undo(const std::string& folder) { return walked(project::undo(folder), kUndone); }
-Outcome redo(const std::string& folder) { return walked(project::redo(folder), kRedone); }
+Outcome undo(const std::string& folder) { return walked(folder, project::undo(folder), kUndone); }
+Outcome redo(const std::string& folder) { return walked(folder, project::redo(folder), kRedone); }
 
 void keep_version(const std::string& folder) { static_cast<void>(project::keep_present(folder).ok()); }
 

@@ -92,6 +92,8 @@ std::string colour_words(const colour::Lab& lab) {
 std::string cast_words(const Explanation& explanation, const Measure& measure) {
   const score::RegionCast& cast = explanation.strongest;
   if (cast.cell == quilt::kNone) return "";
+  constexpr double kUnseen = 0.05;  // times the usual: nothing that an eye could find
+  if (cast.strength < kUnseen) return "No region has a cast of its own that could be seen.\n";
   constexpr double kPlain = 3;  // so many times the usual: no chance of the shuffle any more
   return "The region with the strongest cast lies around " + cell_name(measure.plan().cells[cast.cell]) +
          (cast.strength < kPlain ? ": a little " : ": plainly ") + cast_lean(cast.cast) + " than the whole, " +

@@ -73,7 +73,10 @@ draw::Swatches swatches_of(const quilt::Quilt& quilt, const std::string& folder,
     if (quilt.prints[i].swatch.empty()) continue;
     Result<photo::Photograph> read = photo::decode((fs::path(folder) / quilt.prints[i].swatch).string(), options);
     if (!read) {
-      add_problems(problems, read);
+      for (Problem problem : read.problems()) {
+        problem.remedy = "its colour is drawn for it; outline its photograph anew on the page, under Fabrics";
+        problems.push_back(std::move(problem));
+      }
       continue;
     }
     swatches[i] = {read->picture.columns, read->picture.rows, std::move(read->picture.rgb)};

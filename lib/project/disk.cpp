@@ -95,6 +95,7 @@ Result<std::string> read_file(const std::filesystem::path& file, std::uint64_t m
     if (errno == ENOENT || errno == ENOTDIR) {
       problem.kind = Problem::Kind::input;
       problem.cause = "no such file";
+      problem.remedy = "check its name and folder";
     }
     return problem;
   }
@@ -149,7 +150,8 @@ Result<Done> replace_file(const std::filesystem::path& file, const Fill& fill) {
 Result<Done> make_folder(const std::filesystem::path& folder) {
   std::error_code error;
   std::filesystem::create_directories(folder, error);
-  if (error) return system_problem(folder.string(), "the folder cannot be made: " + error.message());
+  errno = error.value();
+  if (error) return failed(folder, "the folder cannot be made");
   return Done{};
 }
 

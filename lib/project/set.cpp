@@ -21,8 +21,12 @@ Problem no_such_place(const std::string& pointer, const std::string& cause) {
 Result<Json> typed_value(const std::string& typed, const SchemaPlace& place, const std::string& pointer) {
   if (typed.size() > limits::kFileBytes) return input_problem(pointer, "the value is too large");
   Result<Json> read = parse_json(typed, pointer);
-  if (!read) return Json(typed);
   const bool text_wanted = place.allows("string") && !place.allows("number") && !place.allows("integer");
+  if (!read && !text_wanted && place.rules != nullptr && (typed[0] == '[' || typed[0] == '{')) {
+    return input_problem(pointer, "what is typed begins as JSON does, but is none",
+                         "put names and texts in double quotes and the whole in single ones, as '[{\"width\": 4}]'");
+  }
+  if (!read) return Json(typed);
   const bool null_taken = read->is_null() && (place.allows("null") || place.rules == nullptr);
   if (text_wanted && !read->is_string() && !null_taken) return Json(typed);
   return read;

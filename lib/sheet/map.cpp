@@ -20,7 +20,8 @@ using draw::Text;
 using draw::Vec;
 
 constexpr const char* kSection = "Placement map";
-constexpr double kLeastCell = 1.68 * kPointsPerInch;  ///< the width of a cell on paper
+constexpr double kLeastCell = 1.68 * kPointsPerInch;   ///< the width of a cell on paper
+constexpr double kLeastOfOne = 1.12 * kPointsPerInch;  ///< where each block is one patch: its code and names, no more
 constexpr double kMostCell = 3.0 * kPointsPerInch;
 constexpr double kCellMargin = 5;
 constexpr double kRowNames = 28;  ///< the gutter that holds row names
@@ -37,6 +38,12 @@ struct Cut {
   double cell_width = 0, cell_height = 0;
   double indent = 0;  ///< of rows that are one shorter
 };
+
+/// Whether every block is one piece of cloth, as in a postage stamp quilt.
+bool is_of_single_patches(const quilt::Quilt& quilt) {
+  return std::all_of(quilt.patterns.begin(), quilt.patterns.end(),
+                     [](const block::Pattern& pattern) { return pattern.patches.size() == 1; });
+}
 
 int evenly(int all, int most) {
   const int parts = std::max(1, (all + most - 1) / most);
@@ -118,11 +125,13 @@ Cut cut_with(const Book& book, const draw::Box& room, int columns_on_page) {
   cut.columns_on_page = evenly(cut.columns, columns_on_page);
   cut.cell_width = std::min(width / (cut.columns_on_page + (offset ? 0.5 : 0)), kMostCell);
   cut.indent = offset ? cut.cell_width / 2 : 0;
-  // A block that is wide and low, or holds few prints, leaves room for a fourth row; many prints for two only.
+  // A block that is wide and low, or holds few prints, leaves room for a fourth row; many prints for two only. Those
+  // of one patch lie as closely down the page as across it.
+  const int most_rows = is_of_single_patches(book.quilt) ? 6 : 4;
   const double proportion = book.plan.on_point ? 1 : book.plan.block_height.inches() / book.plan.block_width.inches();
   const double block = (cut.cell_width - 2 * (kArrow + kCellMargin)) * std::min(proportion, 1.5);
   const double needed = 2 * kCellMargin + kCaption + 2 * kArrow + block + list_height(book.quilt);
-  cut.rows_on_page = evenly(cut.rows, std::clamp(static_cast<int>(height / (0.88 * needed)), 1, 4));
+  cut.rows_on_page = evenly(cut.rows, std::clamp(static_cast<int>(height / (0.88 * needed)), 1, most_rows));
   cut.cell_height = std::min(height / cut.rows_on_page, 1.25 * needed);
   return cut;
 }
@@ -130,8 +139,9 @@ Cut cut_with(const Book& book, const draw::Box& room, int columns_on_page) {
 /// As many columns to a page as go, but fewer where that lets every patch carry its code at full size.
 Cut cut_of(const Book& book, const draw::Box& room) {
   const bool offset = book.quilt.setting.kind != setting::Setting::Kind::straight;
-  const double width = room.width - kRowNames - (offset ? kLeastCell / 2 : 0);
-  const int most = std::max(1, static_cast<int>(width / kLeastCell));
+  const double least = is_of_single_patches(book.quilt) ? kLeastOfOne : kLeastCell;
+  const double width = room.width - kRowNames - (offset ? least / 2 : 0);
+  const int most = std::max(1, static_cast<int>(width / least));
   for (int columns = most; columns >= 2; --columns) {
     const Cut cut = cut_with(book, room, columns);
     if (plates_fit(book, cut)) return cut;

@@ -260,7 +260,8 @@ std::vector<Page> piecing(const Book& book) {
   Flow flow(book, "Piecing", "units, trimming, pressing");
   bool any = false;
   for (std::size_t i = 0; i < book.quilt.patterns.size(); ++i) {
-    if (!in_use(book.quilt, static_cast<int>(i))) continue;
+    // A block of one patch is cut, not pieced.
+    if (!in_use(book.quilt, static_cast<int>(i)) || book.quilt.patterns[i].patches.size() == 1) continue;
     if (!any) {
       flow.paragraph(
           "Arrows show which way a seam allowance is pressed; two arrows: open; a ring: spun. An iron burns "

@@ -2,6 +2,7 @@
 #include <cmath>
 #include <optional>
 
+#include "cloth/ruler.hpp"
 #include "draw/text.hpp"
 #include "draw/top.hpp"
 #include "sheet/marks.hpp"
@@ -167,6 +168,13 @@ void add_drawing(draw::Display& display, const Drawing& drawing, const std::stri
   if (drawing.name.fits) add_code(display, name, drawing.name.centre + by, 14);
 }
 
+/// The allowance as it is sewn: "1/4 in", "6.35 mm".
+std::string seam_words(const Book& book) {
+  const Length seam = book.quilt.seam_allowance;
+  if (book.quilt.units == quilt::Units::inches) return draw::spoken(seam, book.quilt.units);
+  return cloth::number(seam.millimetres(), 2) + " mm";
+}
+
 void add_check_square(draw::Display& display, const Book& book) {
   const draw::Box room = room_of(book.paper);
   const draw::Box square = {room.left, room.bottom() - kPointsPerInch - 4, kPointsPerInch, kPointsPerInch};
@@ -182,16 +190,14 @@ void add_check_square(draw::Display& display, const Book& book) {
                       {left, top}, width, 9) +
         4;
   add_paragraph(display,
-                "Unbroken line: cut. Broken line: sew, " + draw::spoken(book.quilt.seam_allowance, book.quilt.units) +
+                "Unbroken line: cut. Broken line: sew, " + seam_words(book) +
                     " inside. The arrow lies along the straight grain; the short marks meet those of the neighbour. "
                     "Parts of a large "
                     "template: cut them out along their thin lines and lap them until the crosses meet.",
                 {left, top}, width, 9, draw::kFaint);
 }
 
-std::string part_for(const Book& book) {
-  return "true scale, " + draw::spoken(book.quilt.seam_allowance, book.quilt.units) + " seam allowance included";
-}
+std::string part_for(const Book& book) { return "true scale, " + seam_words(book) + " seam allowance included"; }
 
 /// What stands under a drawing.
 struct Words {

@@ -89,6 +89,13 @@ TEST(CommandLine, AnotherWordForACommandIsAnsweredWithTheCommand) {
   EXPECT_THAT(Bench().run("knit quilt").err, Not(HasSubstr("did you mean")));
 }
 
+TEST(CommandLine, AValueThatDoesNotFitIsToldWithWhatWould) {
+  EXPECT_THAT(Bench().run("arrange quilt --effort 0").err, HasSubstr("--effort 0: not from 0.001 to 1000:"));
+  EXPECT_THAT(Bench().run("arrange quilt --seed seven").err,
+              HasSubstr("--seed seven: not a number of the right kind:"));
+  EXPECT_THAT(Bench().run("sheets quilt -o a.pdf --paper a5").err, HasSubstr("--paper a5: none of letter, a4:"));
+}
+
 TEST(CommandLine, AMistypedOptionIsAnsweredWithASuggestion) {
   const auto ran = Bench().run("arrange quilt --efort 2");
   EXPECT_EQ(ran.status, 2);

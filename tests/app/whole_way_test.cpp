@@ -88,7 +88,9 @@ TEST(WholeWay, ChangesByHandAreUndoneAndRedone) {
   const json after = quilt();
   EXPECT_EQ(after["layout"]["cells"][0][0], before["layout"]["cells"][1][2]);
   EXPECT_EQ(after["layout"]["cells"][1][2], before["layout"]["cells"][0][0]);
-  ASSERT_EQ(bench.run("undo harbour").status, 0);
+  const auto undone = bench.run("undo harbour");
+  ASSERT_EQ(undone.status, 0);
+  EXPECT_THAT(undone.out, HasSubstr("be undone from here, 1 redone."));
   EXPECT_EQ(quilt(), before);
   ASSERT_EQ(bench.run("redo harbour").status, 0);
   EXPECT_EQ(quilt(), after);

@@ -64,6 +64,15 @@ TEST(Set, IsCheckedLikeTheWholeFile) {
   EXPECT_THAT(places(set(before, "/layout/turns/0/0", "9")), ElementsAre("quilt.json#/layout/turns/0/0"));
 }
 
+TEST(Set, SaysWhereWhatWasTypedIsNoJson) {
+  const Document before = harbour();
+  const auto refused = set(before, "/setting/borders", "[{width: 4}]");
+  ASSERT_FALSE(refused.ok());
+  EXPECT_THAT(refused.problems().front().cause, HasSubstr("none"));
+  EXPECT_THAT(refused.problems().front().remedy, HasSubstr("double quotes"));
+  EXPECT_EQ(must(set(before, "/title", "[draft] Lifeboat")).quilt.title, "[draft] Lifeboat");
+}
+
 TEST(Set, RefusesPointersToNowhere) {
   const Document before = harbour();
   for (const char* pointer : {"", "title", "/prints/9/name", "/prints/x", "/prints/01/name", "/title/0",

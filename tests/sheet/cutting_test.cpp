@@ -62,6 +62,22 @@ TEST(CuttingPages, ListEveryRowOfTheCutListWithABoxToTick) {
   }
 }
 
+TEST(CuttingPages, ALongSizeIsListedInFull) {
+  quilt::Quilt quilt = rails(0);
+  quilt.setting.borders = {{Length::inches(29.125), 0}};
+  quilt.backing = quilt::Backing{1};
+  const Book book = work_book(quilt, letter());
+  std::vector<std::string> listed;
+  for (const Page& page : cutting(book)) {
+    for (const std::string& words : words_on(page)) listed.push_back(words);
+  }
+  for (const auto& [row, gives] : cloth::cut_together(book.workroom->cut)) {
+    const std::string size = cloth::said(quilt::from_units(row.width, quilt.units),
+                                         quilt::from_units(row.height, quilt.units), book.workroom->list.ruler);
+    EXPECT_EQ(std::count(listed.begin(), listed.end(), size) > 0, true) << size;
+  }
+}
+
 TEST(CuttingPages, ALongLengthLiesOnThePageOfItsNamesAndPieces) {
   quilt::Quilt quilt = rails();
   quilt.backing = quilt::Backing{0};
@@ -193,6 +209,21 @@ TEST(Finishing, BordersFollowAMeasuredTestBlock) {
   const block::Pattern& pattern = quilt.patterns[0];
   quilt.test_block = quilt::TestBlock{0, pattern.width + Length::inches(0.625), pattern.height + Length::inches(0.5)};
   EXPECT_EQ(work_book(quilt, letter()).workroom->top.width, before + Length::inches(0.5));
+}
+
+TEST(Finishing, AMitredStripIsPlannedAsLongAsItIsBought) {
+  // 24 in of blocks, 3 in of border on each side, two seam allowances and 2 in for the mitres: 32 1/2 in.
+  quilt::Quilt quilt = rails();
+  quilt.setting.borders = {{Length::inches(3), 0, setting::Border::Corners::mitred, quilt::kNone}};
+  const Book book = work_book(quilt, letter());
+  std::string words = all_words(finishing(book));
+  std::replace(words.begin(), words.end(), '\n', ' ');
+  EXPECT_EQ(times(words, "planned 32 1/2 in"), 2) << words;
+  const cloth::CutList& list = book.workroom->list;
+  const auto bought = [](const auto& of_part) { return of_part.part == "border 1"; };
+  const auto line = std::find_if(list.lines.begin(), list.lines.end(), bought);
+  ASSERT_NE(line, list.lines.end());
+  EXPECT_EQ(std::max(line->shape.width.cut, line->shape.height.cut), Length::inches(32.5));
 }
 
 TEST(Kits, HaveALabelForEachBagOnlyWhereTheyAreAskedFor) {

@@ -1,6 +1,6 @@
 // Layouts kept by name, drawn beside each other, to compare and to go back to.
 import {get, of, post, remove} from './ask.js';
-import {button, either, field, fill, make} from './make.js';
+import {button, either, field, fill, make, many} from './make.js';
 import {panel} from './panel.js';
 import {say} from './say.js';
 
@@ -52,7 +52,7 @@ export function layoutsPanel(view) {
 
 function standing({touch, corner, F, problems}) {
   if (problems?.length) return 'It does not fit the quilt any more.';
-  return `${touch} touches, ${corner} at corners${Number.isFinite(F) ? `, score ${F.toFixed(3)}` : ''}`;
+  return `${many(touch, 'touch', 'touches')}, ${corner} at corners${Number.isFinite(F) ? `, score ${F.toFixed(3)}` : ''}`;
 }
 
 function picture(quilt, {name, problems}, width, grey = false) {

@@ -10,7 +10,7 @@ export const shownIn = (file) => localStorage.getItem('lengths') ?? (file.units 
 export const showIn = (units) => localStorage.setItem('lengths', units);
 
 export function inchesSay(inches, units) {
-  if (units !== 'in') return `${(inches * 2.54).toFixed(1)} cm`;
+  if (units !== 'in') return `${Math.round(inches * 25.4) / 10} cm`;
   const eighths = Math.round(inches * 8);
   if (Math.abs(eighths / 8 - inches) > 1e-4) return `${Math.round(inches * 1000) / 1000} in`;
   return `${`${Math.floor(eighths / 8) || ''}${kEighths[eighths % 8]}`.trim() || 0} in`;

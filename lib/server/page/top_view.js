@@ -210,7 +210,7 @@ class TopView {
     const {casts} = this.stage.marks;
     if (!casts) return 'Tap a block, then tap another: they change places.';
     const strongest = casts.casts.toSorted((a, b) => b.strength - a.strength)[0];
-    if (!strongest) return 'No region leans any way.';
+    if (!strongest || strongest.strength < 0.05) return 'No region leans any way that could be seen.';
     return `Each region in its own colour, stretched. Around ${this.quilt.cellName(strongest.cell)} it is ${strongest.leans} than the whole: ` +
       `${strongest.strength.toFixed(1)} times what is usual in a shuffle.`;
   }
