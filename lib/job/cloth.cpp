@@ -165,6 +165,11 @@ Outcome cloth(const ClothWish& options) {
   report["cut"] = cut_json(quilt, workroom);
   report["buy"] = purchases_json(quilt, workroom.buy);
   report["list"] = shopping_json(quilt, workroom.buy);
+  if (workroom.unchosen_binding) {
+    report["unchosen_binding"] =
+        "No binding is chosen yet. Cut straight across the cloth it would take " +
+        cloth::amount_text(workroom.unchosen_binding->amount, workroom.unchosen_binding->unit) + ".";
+  }
   report["parts"] = purchases_json(quilt, workroom.by_part);
   report["enough"] = workroom.enough;
   report["says"] = workroom.says;

@@ -1,4 +1,5 @@
 // Deciding before the first cut: which prints, how big, which border, which thread, how much cloth.
+#include <algorithm>
 #include <set>
 
 #include <gmock/gmock.h>
@@ -165,6 +166,9 @@ TEST_F(Choosing, ClothSaysWhatToCutAndBuyWithTheWorking) {
   ASSERT_FALSE(cloth["buy"].empty());
   for (const json& row : cloth["cut"]) EXPECT_GT(row["count"], 0);
   for (const json& row : cloth["buy"]) EXPECT_FALSE(row["says"].get<std::string>().empty());
+  std::size_t of_prints = 0;
+  for (const json& line : cloth["list"]) of_prints += std::max<std::size_t>(1, line["prints"].size());
+  EXPECT_EQ(of_prints, cloth["buy"].size()) << "what is bought stands in the list, each once";
   EXPECT_THAT(bench.run("cloth harbour").out, HasSubstr("Cautions:"));
 }
 

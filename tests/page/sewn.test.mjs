@@ -67,6 +67,16 @@ test('ATickTakenOffMakesTheRowLooseAgain', async () => {
   assert.deepEqual((await fileOf(page)).layout.sewn ?? [], []);
 });
 
+test('TheShoppingListOnThePageIsThePrintedOne', async () => {
+  await go(page, step('Raffle', 'sheets'));
+  await press(page, 'Reckon the cloth');
+  await page.getByRole('heading', {name: 'To buy'}).waitFor({timeout: 60_000});
+  const {list} = JSON.parse(execFileSync(program, ['cloth', join(room.folder, 'Raffle'), '--json']).toString());
+  const shown = await page.locator('.plain-list li:has(strong)').evaluateAll((lines) => lines.map((line) => line.querySelector('strong').textContent));
+  assert.deepEqual(shown, list.map(({prints, each, in_all: all}) => (prints.length > 1 ? `${each} each, ${all} in all` : each)));
+  await page.getByText('No binding is chosen yet.').waitFor();
+});
+
 test('SpareBlocksAreTakenFromTheClothAndOneReplacesABlock', async () => {
   const {prints: all, blocks} = await fileOf(page);
   const yard = JSON.stringify([{kind: 'yardage', width: 40, length: 54, count: 1, lot: '', price: null}]);

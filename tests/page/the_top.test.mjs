@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict';
 import {join} from 'node:path';
 import {after, before, test} from 'node:test';
-import {atTheTop, cell, go, holds, leave, makeQuilt, middle, saved, step, Workroom} from './workroom.mjs';
+import {atTheTop, cell, go, holds, leave, makeQuilt, middle, saved, sizes, step, Workroom} from './workroom.mjs';
 
 const room = new Workroom();
 let browser;
@@ -122,6 +122,20 @@ test('ArrangingIsSeenLiveAndCanBeStopped', async () => {
   await page.getByRole('button', {name: 'Stop here'}).waitFor();
   await page.getByRole('button', {name: 'Arrange the blocks'}).waitFor({timeout: 240_000});
   assert.equal(await page.getByRole('button', {name: 'Undo'}).isEnabled(), true);
+});
+
+test('TheWholeTopLiesClearOfTheButtonsOverItsCorner', async () => {
+  for (const size of [sizes.telephone, sizes.tablet, sizes.desktop, {width: 1280, height: 560}]) {
+    await page.setViewportSize(size);
+    await page.waitForTimeout(200);
+    const under = await page.evaluate(() => {
+      const over = document.querySelector('.nearness').getBoundingClientRect();
+      return [...document.querySelectorAll('.cells [role=gridcell]')].map((cell) => cell.getBoundingClientRect())
+          .filter((box) => box.right > over.left && box.left < over.right && box.bottom > over.top && box.top < over.bottom).length;
+    });
+    assert.equal(under, 0, `${size.width} x ${size.height}`);
+  }
+  await page.setViewportSize(sizes.desktop);
 });
 
 test('NothingWentWrongInThePageAndNoRequestLeftTheMachine', async () => {
