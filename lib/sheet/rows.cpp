@@ -100,28 +100,53 @@ draw::Display sections_drawing(const Book& book, double most) {
   return display;
 }
 
+constexpr double kNameLeft = 16;  ///< of a section's name, beside its tick
+
+/// A section's tick and name, its base line at `at`.
+void add_section_name(Flow& flow, const cloth::Section& section, Vec at, double size) {
+  add_tick(flow.display(), at.x, at.y + 0.5);
+  if (is_sewn(flow.book().quilt, quilt::SewnUnit::Stage::section, section.cells)) {
+    add_done(flow.display(), at.x, at.y + 0.5);
+  }
+  flow.display().add(Text{section.name, {at.x + kNameLeft, at.y}, size, Anchor::left, false, draw::kInk, Role::body});
+}
+
+/// The names stand beside the drawing where it is as tall as they are many, else in columns below it.
 void add_sections(Flow& flow) {
+  constexpr double kLineOfName = 15;
+  constexpr std::size_t kAbreast = 3;
   const auto& sections = flow.book().workroom->sewing.sections;
   if (sections.size() < 2) return;
+  const draw::Display drawing = sections_drawing(flow.book(), 190);
   flow.gap(8);
-  flow.heading("Or in sections", 200);
+  flow.heading("Or in sections", drawing.height + 60);
   flow.paragraph(
       "Each section is sewn like a small top, then sections are joined side by side, and these rows of "
       "sections to one another. Nothing heavier than a section goes under the needle till then.");
-  const draw::Display drawing = sections_drawing(flow.book(), 190);
-  const double tall = std::max(drawing.height, 15.0 * static_cast<double>(sections.size()));
-  const draw::Box box = flow.take(std::min(tall, 600.0) + 8);
+  const draw::Box box = flow.take(drawing.height + 8);
   add_figure(flow.display(), "The top in " + counted(sections.size(), "section"), drawing, {box.left, box.top}, 1);
-  double base = box.top + 11;
-  for (const cloth::Section& section : sections) {
-    if (base > box.bottom()) break;
-    add_tick(flow.display(), box.left + drawing.width + 20, base + 0.5);
-    if (is_sewn(flow.book().quilt, quilt::SewnUnit::Stage::section, section.cells)) {
-      add_done(flow.display(), box.left + drawing.width + 20, base + 0.5);
+  if (kLineOfName * static_cast<double>(sections.size()) <= drawing.height) {
+    Vec at = {box.left + drawing.width + 20, box.top + 11};
+    for (const cloth::Section& section : sections) {
+      add_section_name(flow, section, at, kBodySize);
+      at.y += kLineOfName;
     }
-    flow.display().add(Text{
-        section.name, {box.left + drawing.width + 36, base}, kBodySize, Anchor::left, false, draw::kInk, Role::body});
-    base += 15;
+    return;
+  }
+  const std::size_t lines = (sections.size() + kAbreast - 1) / kAbreast;
+  const double width = flow.width() / kAbreast;
+  double size = kBodySize;
+  for (const cloth::Section& section : sections) {
+    size = draw::size_within(section.name, size, 6.5, width - kNameLeft - 12);
+  }
+  for (std::size_t line = 0; line < lines; ++line) {
+    const draw::Box row = flow.take(kLineOfName);
+    for (std::size_t column = 0; column < kAbreast; ++column) {
+      const std::size_t i = column * lines + line;
+      if (i >= sections.size()) break;
+      const double left = row.left + static_cast<double>(column) * width;
+      add_section_name(flow, sections[i], {left + 1, row.top + 11}, size);
+    }
   }
 }
 

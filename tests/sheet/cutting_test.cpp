@@ -226,6 +226,22 @@ TEST(Finishing, AMitredStripIsPlannedAsLongAsItIsBought) {
   EXPECT_EQ(std::max(line->shape.width.cut, line->shape.height.cut), Length::inches(32.5));
 }
 
+TEST(Rows, EverySectionIsNamedHoweverManyThereAre) {
+  support::Wanted wanted;
+  wanted.rows = 40;
+  wanted.columns = 30;
+  const quilt::Quilt quilt = dressed(Seed{8}, wanted);
+  const Book book = work_book(quilt, letter());
+  std::vector<std::string> names;
+  for (const Page& page : sewing_rows(book)) {
+    for (const std::string& words : words_on(page)) names.push_back(words);
+  }
+  ASSERT_GT(book.workroom->sewing.sections.size(), 40U);
+  for (const cloth::Section& section : book.workroom->sewing.sections) {
+    EXPECT_EQ(std::count(names.begin(), names.end(), section.name), 1) << section.name;
+  }
+}
+
 TEST(Kits, HaveALabelForEachBagOnlyWhereTheyAreAskedFor) {
   const quilt::Quilt quilt = rails(0);
   EXPECT_TRUE(kit_pages(work_book(quilt, letter())).empty());
