@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 #include <opencv2/core.hpp>
 
@@ -24,6 +25,7 @@ enum Number : std::size_t {
   kGains,
   kSpread = kGains + 3,  ///< inches by which ink runs
   kInk,                  ///< L* of ink
+  kSharpening,           ///< share by which the camera exaggerates what differs from pixel to pixel
   kMatrix,               ///< off its diagonal
   kRoots = kMatrix + 6,
   kNumbers = kRoots + 9
@@ -32,12 +34,25 @@ using Numbers = std::array<double, kNumbers>;
 
 /// Where each number lies in ordinary cameras and rooms, and how far it strays. The curve is that of telephones, as
 /// fitted to photographs of a 24-patch chart.
-constexpr Numbers kMiddle = {1, 0.45, 0, -0.004, 0.012, 0, 0, 0, 0, 0, 0.0012, kPrintedBlack.L};
-constexpr Numbers kStray = {0.12, 0.35, 0.5, 0.006, 0.02, 0.2, 0.2, 15,  15,  15,  0.0006, 2.5, 0.3, 0.3,
-                            0.3,  0.3,  0.3, 0.3,   0.5,  0.5, 0.5, 0.5, 0.5, 0.5, 0.5,    0.5, 0.5};
+constexpr Numbers kMiddle = {1, 0.45, 0, -0.004, 0.012, 0, 0, 0, 0, 0, 0.0012, kPrintedBlack.L, 0.25};
+constexpr Numbers kStray = {0.12, 0.35, 0.5, 0.006, 0.02, 0.2, 0.2, 15,  15,  15,  0.0006, 2.5, 0.2, 0.3,
+                            0.3,  0.3,  0.3, 0.3,   0.3,  0.5, 0.5, 0.5, 0.5, 0.5, 0.5,    0.5, 0.5, 0.5};
 
 constexpr double kBluestLight = -0.06;  ///< log(red / blue) that a camera leaves of daylight on a dull day
 constexpr double kBluestPaper = -0.2;   ///< the same of white paper in daylight
+
+Values::Table table_of(const Curve& curve) {
+  Values::Table table{};
+  for (std::size_t i = 0; i < table.size(); ++i) table[i] = curve.light(static_cast<double>(i) / Values::kSteps);
+  return table;
+}
+
+/// How much of an unsharp mask waves of so many pixels take: all where they are short, little where they are long.
+double sharpened(double period) {
+  constexpr double kMask = 1.2;  // pixels, its standard deviation
+  const double turns = 2 * std::numbers::pi * kMask / std::max(period, 1e-3);
+  return 1 - std::exp(-turns * turns / 2);
+}
 
 /// One colour to be explained.
 struct Spot {
@@ -48,6 +63,8 @@ struct Spot {
   double black = 0, pitch = 1;             ///< of a screen
   std::array<double, 3> paper{};           ///< of a screen, encoded: it lies in the same light
   std::array<double, 3> good = {1, 1, 1};  ///< what its L*, a* and b* are good to
+  std::array<Values, 3> values{};          ///< of a screen; empty: all of it is as `seen`
+  double sharpened = 1;                    ///< of a screen: how much of the sharpening its lines take
 };
 
 class Fit {
@@ -61,9 +78,9 @@ class Fit {
     }
     for (const ScreenSeen& screen : evidence.screens) {
       constexpr double kUnevenAtMost = 0.03;  // as light falls off over an inch
-      // Lines that are seen apart pass through the curve one by one, and sharpening exaggerates them.
-      const double good =
-          1.4 + 30 * std::max(0.0, screen.contrast - 0.03) + 100 * std::max(0.0, screen.paper.uneven - kUnevenAtMost);
+      // Lines that are seen apart say a little less; dark ones rest on what is thought of the ink.
+      const double good = 1 + 3 * std::max(0.0, screen.contrast - 0.03) + 0.5 * std::pow(screen.black, 4) +
+                          100 * std::max(0.0, screen.paper.uneven - kUnevenAtMost);
       spots_.push_back({screen.seen,
                         screen.x,
                         screen.y,
@@ -72,7 +89,9 @@ class Fit {
                         screen.black,
                         screen.pitch,
                         screen.paper.seen,
-                        {good, good + 6 * screen.black, good + 6 * screen.black}});
+                        {good, good + 6 * screen.black, good + 6 * screen.black},
+                        screen.values,
+                        sharpened(screen.period)});
     }
     // What is burnt out says nothing, unless there is nothing else.
     const auto is_burnt = [](const std::array<double, 3>& seen) {
@@ -235,10 +254,12 @@ class Fit {
     return std::copysign(kFar * std::sqrt(std::log1p(r * r / (kFar * kFar))), r);
   }
 
-  /// `middle` is the backdrop's brightness in the middle of the picture.
-  colour::Lab lab_of(const Spot& spot, const Balance& b, double middle) const {
-    const std::array<double, 3> light = {b.curve.light(spot.seen[0]), b.curve.light(spot.seen[1]),
-                                         b.curve.light(spot.seen[2])};
+  /// `middle` is the backdrop's brightness in the middle of the picture, `curve` the balance's at each step.
+  colour::Lab lab_of(const Spot& spot, const Balance& b, double middle, const Values::Table& curve,
+                     double deviation) const {
+    std::array<double, 3> light{};
+    for (std::size_t c = 0; c < 3; ++c)
+      light[c] = spot.values[c].empty() ? b.curve.light(spot.seen[c]) : spot.values[c].mean(curve, deviation);
     if (spot.paper[1] > 0) {
       // Beside paper in the same light: neither its strength nor its colour matters, only the curve.
       const colour::Light white = colour::light_from_lab(kPaperWhite);
@@ -252,9 +273,11 @@ class Fit {
   std::vector<double> residuals(const Numbers& n) const {
     const Balance b = balance_of(n);
     const double middle = middle_brightness(b.curve);
+    const Values::Table curve = table_of(b.curve);
+    const double sharpening = std::clamp(n[kSharpening], 0.0, 1.0);
     std::vector<double> r;
     for (const Spot& spot : spots_) {
-      const colour::Lab lab = lab_of(spot, b, middle);
+      const colour::Lab lab = lab_of(spot, b, middle, curve, 1 / (1 + sharpening * spot.sharpened));
       const colour::Lab truth = truth_of(spot, n);
       const double coarser = 1 + 0.045 * std::hypot(truth.a, truth.b);
       const double lighter = (lab.L - truth.L) / spot.good[0];
@@ -321,6 +344,25 @@ class Fit {
 };
 
 }  // namespace
+
+void Values::add(double encoded, double share) {
+  const double at = std::clamp(encoded, 0.0, 1.0) * kSteps;
+  const std::size_t below = std::min(static_cast<std::size_t>(at), kSteps - 1);
+  const double above = at - static_cast<double>(below);
+  share_[below] += (1 - above) * share, share_[below + 1] += above * share;
+}
+
+double Values::mean(const Table& of, double deviation) const {
+  double middle = 0, sum = 0;
+  for (std::size_t i = 0; i < of.size(); ++i) middle += share_[i] * static_cast<double>(i);
+  for (std::size_t i = 0; i < of.size(); ++i) {
+    if (share_[i] == 0) continue;
+    const double at = std::clamp(middle + (static_cast<double>(i) - middle) * deviation, 0.0, 1.0 * kSteps);
+    const std::size_t below = std::min(static_cast<std::size_t>(at), kSteps - 1);
+    sum += share_[i] * (of[below] + (at - static_cast<double>(below)) * (of[below + 1] - of[below]));
+  }
+  return sum;
+}
 
 Balance fitted_balance(const Evidence& evidence) { return Fit(evidence).found(); }
 

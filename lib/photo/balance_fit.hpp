@@ -25,6 +25,24 @@ struct PaperBeside {
   double uneven = 0;             ///< between its darkest and its brightest side, encoded
 };
 
+/// How a patch's encoded values are spread in one channel: shares of its pixels at even steps from 0 to 1, each pixel's
+/// share parted between the two steps that it lies between, the sum 1. All zeros: nothing is known of it.
+class Values {
+ public:
+  static constexpr std::size_t kSteps = 64;
+  using Table = std::array<double, kSteps + 1>;  ///< of a function of an encoded value: what it is at each step
+
+  void add(double encoded, double share);
+
+  bool empty() const { return share_ == Table{}; }
+
+  /// The mean of the function over the pixels, once their deviations from the mean are so many times as large.
+  double mean(const Table& of, double deviation = 1) const;
+
+ private:
+  Table share_{};
+};
+
 /// A grey of black lines on white paper: how dark it is, but for how far ink runs beyond the lines' edges.
 struct ScreenSeen {
   std::array<double, 3> seen{};  ///< encoded mean light, 0..1
@@ -32,6 +50,9 @@ struct ScreenSeen {
   double black = 0;              ///< share that is line as drawn; 1: all ink
   double pitch = 0;              ///< inches from line to line
   double contrast = 0;           ///< standard deviation of the encoded pixels: above 0.1 or so lines are seen apart
+  /// Of r, g, b: lines that are seen apart pass through the camera's curve one by one. Empty: all pixels are as `seen`.
+  std::array<Values, 3> values{};
+  double period = 1;  ///< pixels from line to line
   PaperBeside paper;
 };
 
@@ -43,9 +64,9 @@ struct Evidence {
   bool usual = false;  ///< what is known is so usually, not surely: then it is weighed against what cameras usually do
 };
 
-/// CIELAB (D65) of the white of office paper and of printed black: what is in most homes is within 2 of it, the black
-/// within 4.
-constexpr colour::Lab kPaperWhite = {94.3, 0.3, -1.2};
+/// CIELAB (D65) of the white of office paper under lamps and of printed black: what is in most homes is within 2 of it,
+/// the black within 4.
+constexpr colour::Lab kPaperWhite = {94.3, 0.1, -0.8};
 constexpr colour::Lab kPrintedBlack = {21.9, 0, 0};
 
 /// What people point at as white: paper, a wall, a plate. A little darker than the best paper.

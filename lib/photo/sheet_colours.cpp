@@ -15,6 +15,7 @@ struct Patch {
   std::array<double, 3> seen{};  ///< encoded mean light
   double x = 0, y = 0;           ///< -1..1 across the picture
   double contrast = 0;           ///< standard deviation of the encoded green
+  std::array<Values, 3> values;
 };
 
 /// None beyond the picture.
@@ -28,6 +29,7 @@ std::optional<Patch> patch(const cv::Mat& rgb, const SheetSeen& sheet, const She
   const int across = steps(right), down = steps(low);
   cv::Vec3d sum(0, 0, 0);
   double encoded = 0, squares = 0;
+  Patch patch;
   for (int i = 0; i < across * down; ++i) {
     const int along = i % across, below = i / across;
     const auto p =
@@ -35,12 +37,14 @@ std::optional<Patch> patch(const cv::Mat& rgb, const SheetSeen& sheet, const She
     const int column = cvFloor(p[0]), row = cvFloor(p[1]);
     if (column < 0 || row < 0 || column >= rgb.cols || row >= rgb.rows) return {};
     const auto& pixel = rgb.at<cv::Vec3b>(row, column);
-    for (int c = 0; c < 3; ++c) sum[c] += colour::decoded(pixel[c]);
+    for (int c = 0; c < 3; ++c) {
+      sum[c] += colour::decoded(pixel[c]);
+      patch.values[c].add(pixel[c] / 255.0, 1.0 / (across * down));
+    }
     const double green = pixel[1] / 255.0;
     encoded += green, squares += green * green;
   }
   const double count = across * down;
-  Patch patch;
   for (int c = 0; c < 3; ++c) patch.seen[c] = colour::encoded(sum[c] / count);
   const auto middle = sheet.picture(box.left + box.width / 2, box.top + box.height / 2);
   patch.x = 2 * middle[0] / rgb.cols - 1, patch.y = 2 * middle[1] / rgb.rows - 1;
@@ -141,6 +145,7 @@ Evidence sheet_colours(const Picture& picture, const SheetSeen& sheet) {
     const SheetBox within = {box.left + blurred, box.top + blurred, box.width - 2 * blurred, box.height - 2 * blurred};
     if (const auto seen = patch(rgb, sheet, within))
       evidence.screens.push_back({seen->seen, seen->x, seen->y, screen.black, screen.pitch, seen->contrast,
+                                  seen->values, pixels_per_inch * screen.pitch,
                                   paper_beside(rgb, sheet, box, blurred)});
   }
   // Ink, where its cells are large enough to show their own colour. Blur lightens it: together they count as one.
@@ -149,7 +154,7 @@ Evidence sheet_colours(const Picture& picture, const SheetSeen& sheet) {
     for (const SheetMark& mark : sheet_plan().marks) {
       const SheetBox cell = {mark.box.left + 0.4 * kCell, mark.box.top + 0.4 * kCell, 0.2 * kCell, 0.2 * kCell};
       if (const auto seen = patch(rgb, sheet, cell))
-        blacks.push_back({seen->seen, seen->x, seen->y, 1, 1, 0, paper_beside(rgb, sheet, mark.box, blurred)});
+        blacks.push_back({seen->seen, seen->x, seen->y, 1, 1, 0, {}, 1, paper_beside(rgb, sheet, mark.box, blurred)});
     }
     const auto darkness = [](const ScreenSeen& black) {
       return brightness(black.seen) / (brightness(black.paper.seen) + 0.01);
