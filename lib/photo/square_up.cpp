@@ -15,6 +15,7 @@ constexpr double kOneSize = 0.008;   ///< of a side, that cloths vary by which a
 constexpr double kClear = 0.6;       ///< support of an outline that is not given up for what is only supposed
 constexpr double kVeryClear = 0.88;  ///< support of an outline that is good to a fraction of a pixel
 constexpr int kEnough = 6;           ///< of those say what size all are
+constexpr double kAskew = 0.03;      ///< of a side: what leans more was not cut so
 
 /// A rectangle on the table.
 struct Rectangle {
@@ -106,6 +107,32 @@ Rectangle laid_over(const Corners4& corners, const Sizes& sizes, const Rectangle
   return rectangle;
 }
 
+/// Laid over once from each side's own direction, for a side that leans turns the middle of all four with it; the one
+/// that fits the most sides well.
+Rectangle best_laid_over(const Corners4& corners, const Sizes& sizes, const Rectangle& start) {
+  const double soft = 0.008 * std::sqrt(sizes.width * sizes.height);
+  const auto misfit = [&](const Rectangle& rectangle) {
+    double sum = 0;
+    for (int side = 0; side < 4; ++side) {
+      const std::array<double, 2> off = strays(rectangle, corners, side);
+      const double worst = std::max(std::abs(off[0]), std::abs(off[1])) / soft;
+      sum += worst * worst / (1 + worst * worst);
+    }
+    return sum;
+  };
+  Rectangle best = laid_over(corners, sizes, start);
+  double least = misfit(best);
+  for (int side = 0; side < 4; ++side) {
+    const cv::Point2d along = corners[(side + 1) % 4] - corners[side];
+    Rectangle turned = start;
+    turned.turn += std::remainder(std::atan2(along.y, along.x) - side * CV_PI / 2 - start.turn, 2 * CV_PI);
+    const Rectangle next = laid_over(corners, sizes, turned);
+    const double off = misfit(next);
+    if (off < least) least = off, best = next;
+  }
+  return best;
+}
+
 Quad in_photo(const Plane& plane, const Rectangle& r) {
   const cv::Point2d right = r.outward(1) * (r.width / 2), up = r.outward(0) * (r.height / 2);
   return {plane.in_photo(r.centre - right + up), plane.in_photo(r.centre + right + up),
@@ -149,9 +176,9 @@ std::optional<cv::Point2d> by_neighbours(const std::vector<Place>& places, std::
 Piece squared(const Piece& piece, const Plane& plane, const Lit& lit, const Sizes& sizes, cv::Point2d start) {
   const Corners4 corners = on_table(plane, piece.outline.quad);
   const Place place = place_of(plane, piece.outline.quad);
-  const Rectangle rectangle = laid_over(corners, sizes, {start, place.turn, sizes.width, sizes.height});
+  const Rectangle rectangle = best_laid_over(corners, sizes, {start, place.turn, sizes.width, sizes.height});
   const Quad expected = in_photo(plane, rectangle);
-  std::array<bool, 4> strayed{};
+  std::array<bool, 4> strayed{}, leaning{};
   int count = 0;
   for (int side = 0; side < 4; ++side) {
     const std::array<double, 2> off = strays(rectangle, corners, side);
@@ -160,6 +187,7 @@ Piece squared(const Piece& piece, const Plane& plane, const Lit& lit, const Size
     strayed[side] =
         std::max(std::abs(off[0]), std::abs(off[1])) > ((sizes.one_size ? 0.003 : 0.006) + 2 * sizes.spread) * across ||
         std::abs(off[0] - off[1]) > (sizes.one_size ? 0.008 : 0.012) * along;
+    leaning[side] = std::abs(off[0] - off[1]) > kAskew * along;
     count += strayed[side];
   }
   if (count == 0) return piece;
@@ -174,7 +202,7 @@ Piece squared(const Piece& piece, const Plane& plane, const Lit& lit, const Size
   for (int side = 0; side < 4; ++side) {
     // What shows nothing where the rectangle has it, and is clear where it was found, may well be cut askew; but not
     // where it is known.
-    if (seen.support[side] < 0.5 && piece.outline.support > kClear && !known) strayed[side] = false;
+    if (seen.support[side] < 0.5 && piece.outline.support > kClear && !known && !leaning[side]) strayed[side] = false;
     const Quad& from = strayed[side] ? seen.quad : piece.outline.quad;
     lines[side] = {from[side], from[(side + 1) % 4]};
     supposed += strayed[side] && seen.support[side] < 0.5;
