@@ -34,8 +34,8 @@ using Numbers = std::array<double, kNumbers>;
 
 /// Where each number lies in ordinary cameras and rooms, and how far it strays. The curve is that of telephones, as
 /// fitted to photographs of a 24-patch chart.
-constexpr Numbers kMiddle = {1, 0.45, 0, -0.004, 0.012, 0, 0, 0, 0, 0, 0.0012, kPrintedBlack.L, 0.25};
-constexpr Numbers kStray = {0.12, 0.35, 0.5, 0.006, 0.02, 0.2, 0.2, 15,  15,  15,  0.0006, 2.5, 0.2, 0.3,
+constexpr Numbers kMiddle = {1, 0.45, 0, -0.002, 0.012, 0, 0, 0, 0, 0, 0.0012, kPrintedBlack.L, 0.25};
+constexpr Numbers kStray = {0.12, 0.35, 0.5, 0.002, 0.02, 0.2, 0.2, 15,  15,  15,  0.0006, 2.5, 0.2, 0.3,
                             0.3,  0.3,  0.3, 0.3,   0.3,  0.5, 0.5, 0.5, 0.5, 0.5, 0.5,    0.5, 0.5, 0.5};
 
 constexpr double kBluestLight = -0.06;  ///< log(red / blue) that a camera leaves of daylight on a dull day

@@ -1,6 +1,7 @@
 #include "photo/find.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <optional>
 
@@ -21,6 +22,7 @@ constexpr int kSurfaceSide = 700;        ///< the same, in which the surface its
 constexpr double kAtRim = 0.003;         ///< of the longer side: nearer the rim, a corner may well lie beyond it
 constexpr double kExplained = 0.7;       ///< of what is not surface, that pieces must cover to be believed
 constexpr double kLeastExplained = 0.2;  ///< the same, where one of them is sure
+constexpr double kMostTaper = 3;         ///< of a side over the opposite one: no slant makes a cut of cloth taper so
 
 Corners corners_of(const Quad& quad) {
   Corners corners;
@@ -36,6 +38,15 @@ int corners_at_rim(const Quad& quad, cv::Size size) {
     count += p.x < rim || p.y < rim || p.x > size.width - 1 - rim || p.y > size.height - 1 - rim;
   }
   return count;
+}
+
+bool tapers(const Quad& quad) {
+  std::array<double, 4> sides{};
+  for (int i = 0; i < 4; ++i) sides[i] = cv::norm(quad[(i + 1) % 4] - quad[i]);
+  const auto over = [&](int i) {
+    return std::max(sides[i], sides[i + 2]) / std::max(1e-9, std::min(sides[i], sides[i + 2]));
+  };
+  return std::max(over(0), over(1)) > kMostTaper;
 }
 
 double best_sureness(const std::vector<Found>& cloths) {
@@ -175,7 +186,7 @@ class Finder {
     const Outline& outline = piece.outline;
     Found found{corners_of(outline.quad), outline.depth, sureness(piece), "", false};
     const int cut = corners_at_rim(outline.quad, smooth_.size());
-    if (cut > 2) return {};
+    if (cut > 2 || (cut == 0 && tapers(outline.quad))) return {};
     if (cut > 0) {
       found.sureness = std::min(found.sureness, 0.5);
       found.cut_off = true;
