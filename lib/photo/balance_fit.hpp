@@ -7,6 +7,7 @@
 #include "colour/lab.hpp"
 #include "photo/backdrop.hpp"
 #include "photo/balance.hpp"
+#include "photo/values.hpp"
 
 namespace farflung::photo {
 
@@ -23,24 +24,6 @@ struct KnownColour {
 struct PaperBeside {
   std::array<double, 3> seen{};  ///< encoded mean light; zeros where none is seen
   double uneven = 0;             ///< between its darkest and its brightest side, encoded
-};
-
-/// How a patch's encoded values are spread in one channel: shares of its pixels at even steps from 0 to 1, each pixel's
-/// share parted between the two steps that it lies between, the sum 1. All zeros: nothing is known of it.
-class Values {
- public:
-  static constexpr std::size_t kSteps = 64;
-  using Table = std::array<double, kSteps + 1>;  ///< of a function of an encoded value: what it is at each step
-
-  void add(double encoded, double share);
-
-  bool empty() const { return share_ == Table{}; }
-
-  /// The mean of the function over the pixels, once their deviations from the mean are so many times as large.
-  double mean(const Table& of, double deviation = 1) const;
-
- private:
-  Table share_{};
 };
 
 /// A grey of black lines on white paper: how dark it is, but for how far ink runs beyond the lines' edges.

@@ -130,20 +130,6 @@ TEST(Balance, LinesThatAreSeenApartAreSeenThroughTheirSharpening) {
   }
 }
 
-TEST(Values, TheMeanOfAFunctionOverThePixels) {
-  Values values;
-  EXPECT_TRUE(values.empty());
-  values.add(0.25, 0.5), values.add(0.701, 0.5);
-  Values::Table same{};
-  for (std::size_t i = 0; i <= Values::kSteps; ++i) same[i] = static_cast<double>(i) / Values::kSteps;
-  EXPECT_FALSE(values.empty());
-  EXPECT_NEAR(values.mean(same), 0.4755, 1e-12);
-  Values::Table squares = same;
-  for (double& x : squares) x *= x;
-  EXPECT_NEAR(values.mean(squares), (0.25 * 0.25 + 0.701 * 0.701) / 2, 2e-4);
-  EXPECT_NEAR(values.mean(squares, 0.5), (0.36275 * 0.36275 + 0.58825 * 0.58825) / 2, 2e-4);
-}
-
 TEST(Balance, ASurfaceSeenAllOverTellsHowTheLightFallsWhateverItsCurve) {
   const auto light = [](double x, double y) { return 0.7 - 0.3 * (x + 1) * (x + 1) / 4 + 0.1 * y * x; };
   Evidence evidence = sheet_seen(0.7 * light(0, 0));
