@@ -8,7 +8,7 @@
 namespace farflung::photo {
 namespace {
 
-constexpr double kSide = 100;
+constexpr double kAcross = 100;
 
 /// Seven dark cloths of one size on a pale table, seen from straight above; the last one's upper rim is of the table's
 /// own colour, so that nothing shows where it ends.
@@ -17,16 +17,16 @@ class CutCloths : public ::testing::Test {
   CutCloths() {
     for (int i = 0; i < 7; ++i) {
       const cv::Point2d corner(40 + 130.0 * (i % 4), 40 + 130.0 * (i / 4));
-      rgb_(cv::Rect(corner, cv::Size(kSide, kSide))).setTo(cv::Scalar(60, 45, 90));
+      rgb_(cv::Rect(corner, cv::Size(kAcross, kAcross))).setTo(cv::Scalar(60, 45, 90));
       pieces_.push_back({{square(corner), 0.95}, 1, false});
     }
-    rgb_(cv::Rect(last(), cv::Size(kSide, 14))).setTo(kTable);
-    plane_.width = plane_.height = kSide;
+    rgb_(cv::Rect(last(), cv::Size(kAcross, 14))).setTo(kTable);
+    plane_.width = plane_.height = kAcross;
     plane_.agreeing = 7;
   }
 
   static Quad square(cv::Point2d c) {
-    return {{c, c + cv::Point2d(kSide, 0), c + cv::Point2d(kSide, kSide), c + cv::Point2d(0, kSide)}};
+    return {{c, c + cv::Point2d(kAcross, 0), c + cv::Point2d(kAcross, kAcross), c + cv::Point2d(0, kAcross)}};
   }
   static cv::Point2d last() { return {40 + 2 * 130.0, 40 + 130.0}; }
 
