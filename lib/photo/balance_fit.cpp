@@ -111,6 +111,7 @@ class Fit {
       for (Spot& spot : spots_) spot.backdrop = seen_at(backdrop_, spot.x, spot.y);
       middle_ = seen_at(backdrop_, 0, 0);
     }
+    apart_ = std::any_of(spots_.begin(), spots_.end(), [](const Spot& spot) { return !spot.values[0].empty(); });
     choose_numbers(!evidence.screens.empty());
     stand_upright((kCoolest + kWarmest) / 2);
   }
@@ -280,7 +281,7 @@ class Fit {
   std::vector<double> residuals(const Numbers& n) const {
     const Balance b = balance_of(n);
     const double middle = middle_brightness(b.curve);
-    const Values::Table curve = table_of(b.curve);
+    const Values::Table curve = apart_ ? table_of(b.curve) : Values::Table();
     const double sharpening = std::clamp(n[kSharpening], 0.0, 1.0);
     std::vector<double> r;
     for (const Spot& spot : spots_) {
@@ -346,6 +347,7 @@ class Fit {
   std::vector<Spot> spots_;
   std::array<double, 3> middle_{};  ///< the backdrop in the middle of the picture
   bool coloured_ = false;
+  bool apart_ = false;  ///< whether pixels of any spot are told apart: else no table of the curve is needed
   std::vector<std::size_t> free_;
   Numbers numbers_ = kMiddle, habits_ = kMiddle, stray_ = kStray;
 };

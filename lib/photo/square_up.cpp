@@ -15,6 +15,7 @@ constexpr double kOneSize = 0.008;   ///< of a side, that cloths vary by which a
 constexpr double kClear = 0.6;       ///< support of an outline that is not given up for what is only supposed
 constexpr double kVeryClear = 0.88;  ///< support of an outline that is good to a fraction of a pixel
 constexpr int kEnough = 6;           ///< of those say what size all are
+constexpr double kSoft = 0.008;      ///< of a side: what lies farther off hardly says where a rectangle is
 constexpr double kAskew = 0.03;      ///< of a side: what leans more was not cut so
 
 /// A rectangle on the table.
@@ -74,7 +75,7 @@ Rectangle laid_over(const Corners4& corners, const Sizes& sizes, const Rectangle
   Rectangle rectangle = start;
   const double side_of = std::sqrt(sizes.width * sizes.height);
   for (int round = 0; round < 15; ++round) {
-    const double soft = (round < 3 ? 0.02 : 0.008) * side_of;
+    const double soft = (round < 3 ? 0.02 : kSoft) * side_of;
     // Numbers: centre, turn, width, height.
     cv::Matx<double, 5, 5> normal = cv::Matx<double, 5, 5>::zeros();
     cv::Vec<double, 5> right;
@@ -110,7 +111,7 @@ Rectangle laid_over(const Corners4& corners, const Sizes& sizes, const Rectangle
 /// Laid over once from each side's own direction, for a side that leans turns the middle of all four with it; the one
 /// that fits the most sides well.
 Rectangle best_laid_over(const Corners4& corners, const Sizes& sizes, const Rectangle& start) {
-  const double soft = 0.008 * std::sqrt(sizes.width * sizes.height);
+  const double soft = kSoft * std::sqrt(sizes.width * sizes.height);
   const auto misfit = [&](const Rectangle& rectangle) {
     double sum = 0;
     for (int side = 0; side < 4; ++side) {
