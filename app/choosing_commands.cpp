@@ -7,6 +7,7 @@
 #include "job/sizes.hpp"
 #include "job/supplies.hpp"
 #include "job/threads.hpp"
+#include "values.hpp"
 
 namespace farflung::app {
 namespace {
@@ -16,7 +17,7 @@ constexpr const char* kPicture = "draw them side by side: FILE.png, FILE.svg or 
 /// Where a picture goes, for the commands that draw one beside what they say.
 void add_picture(CLI::App& line, std::string& output, std::string& paper, bool& force) {
   line.add_option("-o,--output", output, kPicture);
-  line.add_option("--paper", paper, "letter or a4, of a PDF (letter)")->check(CLI::IsMember({"letter", "a4"}));
+  add_paper(line, paper, "letter or a4, of a PDF (letter)");
   line.add_flag("--force", force, "replace a file that is there");
 }
 
@@ -24,12 +25,12 @@ void add_choose(CLI::App& parser, Chosen& chosen) {
   Command<job::Choose> command(parser, "choose", "Choose the prints of the bundle that work best together");
   job::Choose& options = *command.options;
   command.line->add_option("QUILT", options.folder, kQuilt)->required();
-  command.line->add_option("--take", options.take, "how many")->required()->check(CLI::PositiveNumber);
+  add_count(*command.line, "--take", options.take, "how many")->required();
   command.line->add_option("--keep", options.keep, "a print that must be among them; may be given again")->take_all();
   command.line->add_option("--drop", options.drop, "a print that must not; may be given again")->take_all();
-  command.line->add_option("--lively", options.lively, "0 calm: hues held together .. 1 lively: hues spread (0.5)")
-      ->check(CLI::Range(0.0, 1.0));
-  command.line->add_option("--seed", options.seed, "for bundles too large to prove (1)");
+  add_number(*command.line, "--lively", options.lively, "0 calm: hues held together .. 1 lively: hues spread (0.5)",
+             0.0, 1.0);
+  add_seed(*command.line, options.seed, "for bundles too large to prove (1)");
   add_picture(*command.line, options.output, options.paper, options.force);
   command.line->footer(job::choose_measure());
   command.does(chosen, [](const job::Choose& asked, const job::Watch&) { return job::choose(asked); });
@@ -69,8 +70,7 @@ void add_try(CLI::App& parser, Chosen& chosen) {
   command.line->add_option("QUILT", asked.part.folder, kQuilt)->required();
   command.line->add_option("--as", asked.as, "background, accent, sashing, setting, border, binding, backing or thread")
       ->required();
-  command.line->add_option("--border", asked.part.border, "which border, counted from the inside (the outermost)")
-      ->check(CLI::PositiveNumber);
+  add_count(*command.line, "--border", asked.part.border, "which border, counted from the inside (the outermost)");
   command.line->add_option("--photo", asked.part.photographs,
                            "photographs of candidates, a folder of them or another quilt's (the quilt's own prints)");
   command.line->add_flag("--left-over", asked.part.left_over, "of its own prints only those that lie nowhere in it");
@@ -78,8 +78,7 @@ void add_try(CLI::App& parser, Chosen& chosen) {
   command.line->add_flag("--show,!--blend", asked.thread.show, "threads that show, or that blend (blend)");
   command.line->add_option("--style", asked.thread.style, "quilting: lines, waves, loops or pebbles (loops)");
   command.line->add_option("--spacing", asked.thread.spacing, "between lines of quilting (2 in)");
-  command.line->add_option("--factor", asked.thread.factor, "thread for each length of stitches (1.4)")
-      ->check(CLI::Range(1.0, 5.0));
+  add_number(*command.line, "--factor", asked.thread.factor, "thread for each length of stitches (1.4)", 1.0, 5.0);
   add_picture(*command.line, asked.part.output, asked.part.paper, asked.part.force);
   command.does(chosen, [](const TryWish& wish, const job::Watch&) { return try_as(wish); });
 }
@@ -106,8 +105,7 @@ void add_colourway(CLI::App& parser, Chosen& chosen) {
   command.line->add_option("--bundle", options.bundle,
                            "what may come: photographs, a folder of them, another quilt (the quilt's own prints)");
   command.line->add_option("--by", options.by, "of those this print alone");
-  command.line->add_option("--accept", options.accept, "take this one of the list, counted from 1 (change nothing)")
-      ->check(CLI::PositiveNumber);
+  add_count(*command.line, "--accept", options.accept, "take this one of the list, counted from 1 (change nothing)");
   add_picture(*command.line, options.output, options.paper, options.force);
   command.does(chosen, [](const job::Colourway& asked, const job::Watch&) { return job::colourway(asked); });
 }
@@ -118,8 +116,7 @@ void add_borders(CLI::App& parser, Chosen& chosen) {
   command.line->add_option("QUILT", options.folder, kQuilt)->required();
   command.line->add_option("--size", options.size, "a size's name such as lap, or width x height: 60x72")->required();
   command.line->add_option("--step", options.step, "widths are whole multiples of it (1/4 in, or 5 mm)");
-  command.line->add_option("--accept", options.accept, "take this one of the list, counted from 1 (change nothing)")
-      ->check(CLI::PositiveNumber);
+  add_count(*command.line, "--accept", options.accept, "take this one of the list, counted from 1 (change nothing)");
   add_picture(*command.line, options.output, options.paper, options.force);
   command.does(chosen, [](const job::Borders& asked, const job::Watch&) { return job::borders(asked); });
 }

@@ -4,16 +4,17 @@
 #include <cstdint>
 #include <cstdio>
 #include <functional>
-#include <regex>
 #include <string>
 #include <vector>
 
 #include "closest.hpp"
 #include "commands.hpp"
+#include "complaints.hpp"
 #include "help_page.hpp"
 #include "job/guide.hpp"
 #include "manual.hpp"
 #include "terminal.hpp"
+#include "values.hpp"
 
 namespace farflung::app {
 namespace {
@@ -23,8 +24,7 @@ void add_manner(CLI::App& line, Manner& manner) {
   line.add_flag("--json", manner.json, "report as JSON");
   line.add_flag("-q,--quiet", manner.quiet, "say nothing on success");
   line.add_flag("-v,--verbose", manner.verbose, "say what it is at, what it took and how much memory");
-  line.add_option("--progress", manner.progress, "json: a line of JSON on standard error for each step")
-      ->check(CLI::IsMember({"json"}));
+  add_choice(line, "--progress", manner.progress, "json: a line of JSON on standard error for each step", {"json"});
   line.add_flag("--no-color", manner.plain, "no colour and no moving progress line");
 }
 
@@ -80,32 +80,6 @@ std::string unknown_option(const CLI::App& line, const std::vector<std::string>&
   return "";
 }
 
-/// A number as people write it: 0.001, not 0.001000.
-std::string plain(std::string number) {
-  if (number.find('.') == std::string::npos) return number;
-  number.erase(number.find_last_not_of('0') + 1);
-  if (number.back() == '.') number.pop_back();
-  return number;
-}
-
-/// What the parser finds wrong, in words of ours: "--effort 0: not from 0.001 to 1000".
-std::string in_plain_words(const std::string& what) {
-  static const std::regex no_number("Could not convert: (\\S+) = (.*)");
-  static const std::regex out_of_range("(\\S+): Value (\\S+) not in range (\\S+) to (\\S+)");
-  static const std::regex none_of("(\\S+): (.*) not in \\{(.*)\\}");
-  std::smatch part;
-  if (std::regex_match(what, part, no_number))
-    return part.str(1) + " " + part.str(2) + ": not a number of the right kind";
-  if (std::regex_match(what, part, out_of_range)) {
-    return part.str(1) + " " + part.str(2) + ": not from " + plain(part.str(3)) + " to " + plain(part.str(4));
-  }
-  if (std::regex_match(what, part, none_of)) {
-    const std::string words = std::regex_replace(part.str(3), std::regex(","), ", ");
-    return part.str(1) + " " + part.str(2) + ": none of " + words;
-  }
-  return what;
-}
-
 Status explain(const CLI::App& parser, const CLI::ParseError& error, const std::vector<std::string>& words,
                const Terminal& terminal) {
   const CLI::App* command = command_said(parser, words);
@@ -125,8 +99,7 @@ Status explain(const CLI::App& parser, const CLI::ParseError& error, const std::
   if (!option.empty()) {
     return terminal.wrong_usage("there is no option " + option, suggestion(option, option_names(line), help));
   }
-  const bool lacks_command = std::string(error.what()).find("subcommand") != std::string::npos;
-  return terminal.wrong_usage(lacks_command ? "no command is given" : in_plain_words(error.what()), help);
+  return terminal.wrong_usage(in_plain_words(parser, line, error, words), help);
 }
 
 /// Whatever else was said: -q and --json do not silence or wrap what was asked for by name.

@@ -12,6 +12,7 @@
 #include "job/preview.hpp"
 #include "job/reference.hpp"
 #include "job/sheets.hpp"
+#include "values.hpp"
 
 namespace farflung::app {
 namespace {
@@ -80,7 +81,7 @@ void add_reference(CLI::App& parser, Chosen& chosen) {
                                        "Print the sheet that makes photographs true to size and colour");
   job::ReferenceSheet& options = *command.options;
   command.line->add_option("-o,--output", options.output, "FILE.pdf; - is standard output")->required();
-  command.line->add_option("--paper", options.paper, "letter or a4 (letter)")->check(CLI::IsMember({"letter", "a4"}));
+  add_paper(*command.line, options.paper);
   command.line->add_flag("--force", options.force, "replace a file that is there");
   command.does(chosen, [](const job::ReferenceSheet& asked, const job::Watch&) { return job::reference_sheet(asked); });
 }
@@ -89,20 +90,16 @@ void add_arrange(CLI::App& parser, Chosen& chosen) {
   Command<job::Arrange> command(parser, "arrange", "Deal prints to blocks and blocks to places");
   job::Arrange& options = *command.options;
   command.line->add_option("QUILT", options.folder, kQuilt)->required();
-  command.line->add_option("--seed", options.seed, "the same seed gives the same quilt (1)");
-  command.line->add_option("--effort", options.effort, "work, as a multiple of the usual (1)")
-      ->check(CLI::Range(0.001, 1000.0));
-  command.line->add_option("--seconds", options.seconds, "work so long instead; the result then depends on the machine")
-      ->check(CLI::Range(0.1, 86400.0))
+  add_seed(*command.line, options.seed, "the same seed gives the same quilt (1)");
+  add_number(*command.line, "--effort", options.effort, "work, as a multiple of the usual (1)", 0.001, 1000.0);
+  add_number(*command.line, "--seconds", options.seconds,
+             "work so long instead; the result then depends on the machine", 0.1, 86400.0)
       ->excludes("--effort");
-  command.line
-      ->add_option("--blocks", options.blocks,
-                   "open: deal prints to blocks anew; sewn: blocks are as they are (open where a slot has no print)")
-      ->check(CLI::IsMember({"open", "sewn"}));
-  command.line
-      ->add_option("--triangles", options.triangles,
-                   "half-square triangles that you cut from one square, 2, 4 or 8, and are dealt together (2)")
-      ->check(CLI::IsMember({2, 4, 8}));
+  add_choice(*command.line, "--blocks", options.blocks,
+             "open: deal prints to blocks anew; sewn: blocks are as they are (open where a slot has no print)",
+             {"open", "sewn"});
+  add_choice(*command.line, "--triangles", options.triangles,
+             "half-square triangles that you cut from one square, 2, 4 or 8, and are dealt together (2)", {2, 4, 8});
   command.line->add_flag("--dry-run", options.dry_run, "say what would come of it, write nothing");
   command.does(chosen, job::arrange);
 }
@@ -118,7 +115,7 @@ void add_preview(CLI::App& parser, Chosen& chosen) {
   job::Preview& options = *command.options;
   command.line->add_option("QUILT", options.folder, kQuilt)->required();
   command.line->add_option("-o,--output", options.output, "FILE.png or FILE.svg; - is standard output")->required();
-  command.line->add_option("--width", options.width, "pixels across (1600)")->check(CLI::Range(16, 20000));
+  add_number(*command.line, "--width", options.width, "pixels across (1600)", 16, 20000);
   command.line->add_flag("--grey", options.grey, "values only");
   command.line->add_flag("--force", options.force, "replace a file that is there");
   command.does(chosen, [](const job::Preview& asked, const job::Watch&) { return job::preview(asked); });
@@ -126,11 +123,11 @@ void add_preview(CLI::App& parser, Chosen& chosen) {
 
 /// How cloth is cut: the same for the list and for the printed pages.
 void add_workroom_options(CLI::App& line, job::WorkroomWish& how) {
-  line.add_option("--kits", how.kits, "kits for a class or a shop")->check(CLI::Range(1, 1000));
+  add_number(line, "--kits", how.kits, "kits for a class or a shop", 1, 1000);
   line.add_flag("--spares", how.spares, "look hard for spare blocks in what is left over");
   line.add_flag("--prewashed", how.prewashed, "the cloth will be washed before it is cut");
   line.add_flag("--sixteenths", how.sixteenths, "cut to 1/16 in");
-  line.add_option("--layers", how.layers, "layers of cloth to cut at once (4)")->check(CLI::Range(1, 12));
+  add_number(line, "--layers", how.layers, "layers of cloth to cut at once (4)", 1, 12);
   line.add_option("--geese", how.geese, "plain, 'four at once' or flip (plain)");
   line.add_option("--corners", how.corners, "triangle or flip (triangle)");
   line.add_flag("--lengthwise", how.lengthwise, "borders in one piece along the selvage");
@@ -142,7 +139,7 @@ void add_sheets(CLI::App& parser, Chosen& chosen) {
   job::Sheets& options = *command.options;
   command.line->add_option("QUILT", options.folder, kQuilt)->required();
   command.line->add_option("-o,--output", options.output, "FILE.pdf; - is standard output")->required();
-  command.line->add_option("--paper", options.paper, "letter or a4 (letter)")->check(CLI::IsMember({"letter", "a4"}));
+  add_paper(*command.line, options.paper);
   command.line->add_option("--only", options.only, "sheets by name, such as map,key (all)")->delimiter(',');
   command.line->add_flag("--left-handed", options.left_handed, "draw cutting plans from the right edge");
   add_workroom_options(*command.line, options.how);

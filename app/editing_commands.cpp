@@ -2,6 +2,7 @@
 #include "job/edit.hpp"
 #include "job/pack.hpp"
 #include "serving.hpp"
+#include "values.hpp"
 
 namespace farflung::app {
 namespace {
@@ -56,8 +57,7 @@ void add_changes(CLI::App& parser, Chosen& chosen) {
       [](const ByHand& asked) { return job::turn_cell(asked.folder, asked.first, asked.quarters, asked.dry_run); },
       [](CLI::App& line, ByHand& asked) {
         line.add_option("CELL", asked.first, "a cell such as R2C5, counted from 1")->required();
-        line.add_option("--quarters", asked.quarters, "quarter turns clockwise (to the next turn allowed)")
-            ->check(CLI::Range(1, 3));
+        add_number(line, "--quarters", asked.quarters, "quarter turns clockwise (to the next turn allowed)", 1, 3);
         add_dry_run(line, asked);
       });
   add_by_hand(

@@ -87,14 +87,8 @@ std::string name_of(const CLI::Option& option) {
   return name + " " + value;
 }
 
-/// What it is, and between which numbers: the parser has those as " in [1 - 12]".
 std::string says_of(const CLI::Option& option) {
   std::string says = option.get_description();
-  const std::string type = option.get_type_name();
-  const std::size_t from = type.find(" in ["), dash = type.find(" - "), to = type.rfind(']');
-  if (from != std::string::npos && dash != std::string::npos && to != std::string::npos) {
-    says += "; from " + type.substr(from + 5, dash - from - 5) + " to " + type.substr(dash + 3, to - dash - 3);
-  }
   if (!option.get_positional() && option.get_required()) says += "; must be given";
   return says;
 }

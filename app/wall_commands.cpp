@@ -1,6 +1,7 @@
 #include "command.hpp"
 #include "job/swaps.hpp"
 #include "job/wall.hpp"
+#include "values.hpp"
 
 namespace farflung::app {
 namespace {
@@ -9,11 +10,10 @@ void add_swaps(CLI::App& parser, Chosen& chosen) {
   Command<job::Swaps> command(parser, "swaps", "List the fewest swaps from the layout on the wall to a better one");
   job::Swaps& options = *command.options;
   command.line->add_option("QUILT", options.folder, kQuilt)->required();
-  command.line->add_option("--max", options.most, "swaps at most; a turn alone counts half (5)")
-      ->check(CLI::Range(1, 100));
+  add_number(*command.line, "--max", options.most, "swaps at most; a turn alone counts half (5)", 1, 100);
   command.line->add_option("--to", options.to,
                            "to this layout: a quilt's folder, or a file that holds one layout; - is standard input");
-  command.line->add_option("--seed", options.seed, "the same seed gives the same list (1)");
+  add_seed(*command.line, options.seed, "the same seed gives the same list (1)");
   command.does(chosen, [](const job::Swaps& asked, const job::Watch&) { return job::swaps(asked); });
 }
 
@@ -37,15 +37,14 @@ void add_wall(CLI::App& parser, Chosen& chosen) {
   command.line->add_flag("--top", options.top, "a sewn top, sashing and borders included (blocks side by side)");
   command.line->add_flag("--learn", options.learn, "make the blocks from the photograph: nobody wrote them down");
   command.line->add_option("--pattern", options.pattern, "learning: the blocks' pattern (the quilt's only one)");
-  command.line
-      ->add_option("--prints", options.prints, "learning without prints: how many there are (as many as differ)")
-      ->check(CLI::Range(1, 400));
+  add_number(*command.line, "--prints", options.prints,
+             "learning without prints: how many there are (as many as differ)", 1, 400);
   command.line->add_flag("--accept", options.accept, "take what was read as the layout; undo brings the old one back");
   command.line->add_option("-o,--output", options.output,
                            "what was read: FILE.png or FILE.svg, or its placement map as FILE.pdf");
   command.line->add_option("--plan", options.plan_output,
                            "the plan with the wrong places marked: FILE.png, .svg or .pdf");
-  command.line->add_option("--paper", options.paper, "letter or a4 (letter)")->check(CLI::IsMember({"letter", "a4"}));
+  add_paper(*command.line, options.paper);
   command.line->add_flag("--force", options.force, "replace files that are there");
   command.does(chosen, job::wall);
 }

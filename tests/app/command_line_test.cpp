@@ -96,6 +96,33 @@ TEST(CommandLine, AValueThatDoesNotFitIsToldWithWhatWould) {
   EXPECT_THAT(Bench().run("sheets quilt -o a.pdf --paper a5").err, HasSubstr("--paper a5: none of letter, a4:"));
 }
 
+TEST(CommandLine, ANumberIsReadToItsEndAndIsOfItsKind) {
+  EXPECT_THAT(Bench().run("choose quilt --take 0").err, HasSubstr("--take 0: not 1 or more:"));
+  EXPECT_THAT(Bench().run("choose quilt --take 2.5").err, HasSubstr("--take 2.5: not a number of the right kind:"));
+  EXPECT_THAT(Bench().run("arrange quilt --seed -1").err, HasSubstr("--seed -1: not a number of the right kind:"));
+  EXPECT_THAT(Bench().run("arrange quilt --effort nan").err, HasSubstr("--effort nan: not from 0.001 to 1000:"));
+  EXPECT_THAT(Bench().run("arrange quilt --effort 1x").err, HasSubstr("--effort 1x: not from 0.001 to 1000:"));
+  EXPECT_THAT(Bench().run("preview quilt -o a.png --width 20001").err,
+              HasSubstr("--width 20001: not from 16 to 20000:"));
+  EXPECT_THAT(Bench().run("arrange quilt --triangles 3").err, HasSubstr("--triangles 3: none of 2, 4, 8:"));
+  EXPECT_THAT(Bench().run("arrange quilt --effort +1e-2 --seed 7").err, HasSubstr("quilt: "))
+      << "as far as the quilt, which is not there";
+}
+
+TEST(CommandLine, WhatIsLeftOutOrTooMuchIsNamed) {
+  const auto says = [](const std::string& words) { return Bench().run(words).err; };
+  EXPECT_THAT(says("arrange"), HasSubstr("QUILT is required: farflung arrange --help"));
+  EXPECT_THAT(says("sheets quilt"), HasSubstr("--output is required:"));
+  EXPECT_THAT(says("set quilt /title"), HasSubstr("VALUE is required:"));
+  EXPECT_THAT(says("arrange quilt --seed"), HasSubstr("--seed: its value is missing:"));
+  EXPECT_THAT(says("sheets quilt --only key -o"), HasSubstr("--output: its value is missing:"));
+  EXPECT_THAT(says("preview quilt -o a.png --width 100 --width 200"), HasSubstr("--width is given more than once:"));
+  EXPECT_THAT(says("arrange quilt --dry-run=maybe"), HasSubstr("--dry-run takes no value:"));
+  EXPECT_THAT(says("arrange quilt other third"), HasSubstr("not expected: other, third:"));
+  EXPECT_THAT(says("arrange quilt -x"), HasSubstr("there is no option -x:"));
+  EXPECT_THAT(says("--quiet"), HasSubstr("no command is given: farflung --help"));
+}
+
 TEST(CommandLine, AMistypedOptionIsAnsweredWithASuggestion) {
   const auto ran = Bench().run("arrange quilt --efort 2");
   EXPECT_EQ(ran.status, 2);
