@@ -6,6 +6,7 @@
 
 #include "command.hpp"
 #include "server/server.hpp"
+#include "values.hpp"
 
 namespace farflung::app {
 namespace {
@@ -30,6 +31,8 @@ job::Outcome serve(server::Options options) {
   const sigset_t ends = hold_back_ends();
   Result<std::unique_ptr<server::Server>> opened = server::Server::open(options);
   if (!opened) return opened.problems();
+  const std::string remark = (*opened)->remark();
+  if (!remark.empty()) std::fprintf(stderr, "farflung: %s\n", remark.c_str());
   const std::string greeting = (*opened)->greeting();
   const bool said = std::fputs(greeting.c_str(), stdout) >= 0 && std::fflush(stdout) == 0;
   if (!said) return system_problem("standard output", "it could not be written", "free some space, or write elsewhere");
@@ -46,8 +49,7 @@ void add_serving(CLI::App& parser, Chosen& chosen) {
   Command<server::Options> command(parser, "serve", "Open the page: prints its address, goes on until Ctrl-C");
   server::Options& options = *command.options;
   command.line->add_option("DIR", options.folder, "the folder that the quilts lie in (Quilts, in the home folder)");
-  command.line->add_option("--port", options.port, "of the address (7430, or any that is free)")
-      ->check(CLI::Range(1, 65535));
+  add_number(*command.line, "--port", options.port, "of the address (7430, or any that is free)", 1, 65535);
   command.line->add_flag("--lan", options.network,
                          "let telephones and tablets of the local network in, each by a code");
   command.does(chosen, [](const server::Options& asked, const job::Watch&) { return serve(asked); });

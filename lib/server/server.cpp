@@ -112,8 +112,8 @@ Result<Secrets> secrets_in(const fs::path& file) {
 
 class Open final : public Server {
  public:
-  Open(Shelf shelf, const Options& options, std::string first)
-      : house_(std::move(shelf), options.network), options_(options), first_(std::move(first)) {}
+  Open(Shelf shelf, const Options& options, std::string first, bool made)
+      : house_(std::move(shelf), options.network), options_(options), first_(std::move(first)), made_(made) {}
 
   ~Open() override {
     {
@@ -158,6 +158,9 @@ class Open final : public Server {
     const std::string telephone = house_.telephone_address();
     if (!telephone.empty()) text += "\nFor a telephone:\n" + code_lines(telephone) + telephone + "\n\n";
     return text + house_.who_can_reach() + "\n";
+  }
+  std::string remark() const override {
+    return made_ ? house_.shelf.root().string() + " was not there: it is a new folder, without quilts" : "";
   }
   int port() const override { return listener_->port(); }
 
@@ -229,6 +232,7 @@ class Open final : public Server {
   House house_;
   Options options_;
   std::string first_;
+  bool made_;  ///< the folder of quilts was not there
   std::string token_;
   std::mutex mutex_;
   std::condition_variable wake_;
@@ -236,6 +240,21 @@ class Open final : public Server {
   std::thread heart_;
   std::unique_ptr<Listener> listener_;
 };
+
+/// Where the folder of quilts is not there it is made; a longer way that is not there was mistyped.
+Problems problems_of_folder(const fs::path& folder) {
+  std::error_code ignored;
+  const std::string name = folder.string();
+  if (fs::is_directory(folder, ignored)) return {};
+  if (fs::exists(folder, ignored)) {
+    return {input_problem(name, "this is a file, not a folder", "name the folder that the quilts lie in")};
+  }
+  const fs::path whole = fs::absolute(folder, ignored).lexically_normal();
+  const fs::path above = whole.filename().empty() ? whole.parent_path().parent_path() : whole.parent_path();
+  if (fs::is_directory(above, ignored)) return {};
+  return {input_problem(name, "there is no folder " + above.string() + " to make it in",
+                        "make that first, or name another")};
+}
 
 }  // namespace
 
@@ -249,11 +268,14 @@ Result<std::unique_ptr<Server>> Server::open(const Options& options) {
     first = folder.filename().string();
     folder = folder.parent_path();
   }
+  const Problems wrong = problems_of_folder(folder);
+  if (!wrong.empty()) return wrong;
+  const bool is_new = !fs::exists(folder, ignored);
   Result<Shelf> shelf = Shelf::at(folder);
   if (!shelf) return shelf.problems();
-  auto made = std::make_unique<Open>(std::move(*shelf), options, first);
-  if (const Result<Done> started = made->start(); !started) return started.problems();
-  return std::unique_ptr<Server>(std::move(made));
+  auto opened = std::make_unique<Open>(std::move(*shelf), options, first, is_new);
+  if (const Result<Done> started = opened->start(); !started) return started.problems();
+  return std::unique_ptr<Server>(std::move(opened));
 }
 
 }  // namespace farflung::server

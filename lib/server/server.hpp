@@ -10,7 +10,7 @@ namespace farflung::server {
 
 /// Left as they are, the page is open to this machine alone.
 struct Options {
-  std::string folder;    ///< of quilts; made where it is not there. A quilt's own folder opens at that quilt
+  std::string folder;    ///< of quilts; made where it is not there, in a folder that is. A quilt's own opens at it
   int port = 0;          ///< 0: the usual one, or any that is free where that is taken
   bool network = false;  ///< reached from the local network too
 };
@@ -30,6 +30,9 @@ class Server {
   /// What the program says once it is open: the address on one line; with the network open the code for a telephone and
   /// who can then reach the page.
   virtual std::string greeting() = 0;
+
+  /// What the user may not have meant: that the folder is new. Empty where there is nothing.
+  virtual std::string remark() const = 0;
   virtual int port() const = 0;
 };
 

@@ -117,6 +117,7 @@ TEST(CtrlC, StopsTakingPhotographsWithoutATrace) {
 
 TEST(CtrlC, ClosesThePage) {
   const Bench bench;
+  fs::create_directory(bench.folder() / "quilts");
   AtWork serving(bench.folder(), "serve quilts");
   for (int time = 0; time < 600 && bytes_of(bench.folder() / ".said").find('\n') == std::string::npos; ++time) nap(50);
   EXPECT_THAT(bytes_of(bench.folder() / ".said"), ::testing::StartsWith("http://127.0.0.1:"));
