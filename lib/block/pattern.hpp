@@ -67,6 +67,9 @@ struct Pattern {
 /// A problem says where: "a gap of 0.25 x 9 in at 4, 0". `at` is the pattern's place in its file.
 Problems problems_of(const Pattern& pattern, const std::string& at);
 
+/// What a person calls a pattern: its name, else its id.
+inline const std::string& name_of(const Pattern& pattern) { return pattern.name.empty() ? pattern.id : pattern.name; }
+
 /// The share of the block's area that each slot fills; sums to 1.
 std::vector<double> slot_shares(const Pattern& pattern);
 

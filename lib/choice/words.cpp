@@ -8,8 +8,6 @@
 
 namespace farflung::choice {
 
-std::string name_of(const print::Print& print) { return print.name.empty() ? print.id : print.name; }
-
 std::string listed(const std::vector<std::string>& words) {
   std::string text;
   for (std::size_t i = 0; i < words.size(); ++i) {

@@ -9,9 +9,6 @@
 
 namespace farflung::choice {
 
-/// What a report calls a print: its name, else its id.
-std::string name_of(const print::Print& print);
-
 /// "Kelp", "Kelp and Buoy", "Kelp, Buoy and Gannet".
 std::string listed(const std::vector<std::string>& words);
 /// The names of those prints, listed: "Kelp, Buoy and Gannet".

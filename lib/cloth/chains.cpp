@@ -22,7 +22,7 @@ std::string together(const std::vector<std::string>& names, const char* last) {
 
 std::string name_of_print(const quilt::Quilt& quilt, int print) {
   if (print == kNone) return "undealt";
-  return quilt.prints[print].name.empty() ? quilt.prints[print].id : quilt.prints[print].name;
+  return print::name_of(quilt.prints[print]);
 }
 
 /// A pattern's piecing, and of each step what kind it is and the patches of each of its sides.

@@ -54,7 +54,7 @@ class ListMaker {
       for (Length size : side) sizes += (sizes.empty() ? "" : " or ") + said(size, list_.ruler);
     }
     const Length grows = growth_across(pattern);
-    const std::string name = pattern.name.empty() ? pattern.id : pattern.name;
+    const std::string name = block::name_of(pattern);
     list_.remarks.push_back(
         {"/patterns/" + std::to_string(index),
          "Pattern " + name + " has sides that fall between the ruler's marks at " +

@@ -409,9 +409,7 @@ std::string press_said(const quilt::Quilt& quilt, const block::Block& block, con
     if (seam.side_a != side && seam.side_b != side) continue;
     for (int patch : seam.side_a == side ? seam.along_a : seam.along_b) {
       const int print = quilt::print_of_slot(quilt, block, quilt.patterns[block.pattern].patches[patch].slot);
-      const std::string name = print == kNone                     ? "the undealt patch"
-                               : quilt.prints[print].name.empty() ? quilt.prints[print].id
-                                                                  : quilt.prints[print].name;
+      const std::string name = print == kNone ? "the undealt patch" : print::name_of(quilt.prints[print]);
       if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
     }
   }

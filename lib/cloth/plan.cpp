@@ -280,7 +280,7 @@ class Planner {
   }
 
   void say(PrintPlan& plan, const print::Print& print) const {
-    const std::string name = print.name.empty() ? print.id : print.name;
+    const std::string name = print::name_of(print);
     if (plan.enough) {
       const Area* most = nullptr;
       const auto size = [](const Area* area) { return area ? area->width.inches() * area->height.inches() : 0; };

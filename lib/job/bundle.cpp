@@ -123,7 +123,7 @@ Bundle bundle_from(const std::vector<std::string>& paths, Problems& problems) {
 }
 
 std::string name_with_code(const print::Print& print) {
-  return choice::name_of(print) + (print.code.empty() ? "" : " (" + print.code + ")");
+  return print::name_of(print) + (print.code.empty() ? "" : " (" + print.code + ")");
 }
 
 }  // namespace farflung::job

@@ -43,7 +43,7 @@ Report ranked_json(const Bundle& candidates, const choice::RoleReport& report) {
     const choice::Candidate& candidate = candidates.list[one.candidate];
     const bool own = candidate.own != choice::kNone;
     list.push_back({{"print", own ? Report(candidate.print.id) : Report(nullptr)},
-                    {"name", choice::name_of(candidate.print)},
+                    {"name", print::name_of(candidate.print)},
                     {"score", one.score},
                     {"fit", fit_json(one.fit)},
                     {"value_step", one.value_step},

@@ -13,7 +13,7 @@ using cloth::Workroom;
 
 std::string print_text(const quilt::Quilt& quilt, int print) {
   if (print == quilt::kNone) return "not dealt yet";
-  return quilt.prints[print].name.empty() ? quilt.prints[print].id : quilt.prints[print].name;
+  return print::name_of(quilt.prints[print]);
 }
 
 Report print_id(const quilt::Quilt& quilt, int print) {

@@ -129,7 +129,7 @@ Result<Done> draw_stand_ins(Sitting& sitting, int print, const std::vector<choic
     const print::Print& comes = changed.prints[from_outside ? print : candidate.own];
     exhibits.add(changed, swatches, std::to_string(i + 1) + "  " + name_with_code(comes), ranked[i].why);
   }
-  return exhibits.write(quilt, "Instead of " + choice::name_of(quilt.prints[print]), sitting.drawing);
+  return exhibits.write(quilt, "Instead of " + print::name_of(quilt.prints[print]), sitting.drawing);
 }
 
 Outcome one_replaced(Sitting& sitting, int print) {
@@ -139,13 +139,13 @@ Outcome one_replaced(Sitting& sitting, int print) {
   if (options.accept > static_cast<int>(ranked.size())) return no_such_entry(options.accept, ranked.size());
   sitting.report["replace"] = quilt.prints[print].id;
   sitting.report["ranked"] = Report::array();
-  sitting.answer.words = "Instead of " + choice::name_of(quilt.prints[print]) + ":\n";
+  sitting.answer.words = "Instead of " + print::name_of(quilt.prints[print]) + ":\n";
   for (std::size_t i = 0; i < ranked.size(); ++i) {
     const choice::StandIn& one = ranked[i];
     const choice::Candidate& candidate = sitting.bundle.list[one.candidate];
     const bool own = candidate.own != choice::kNone;
     sitting.report["ranked"].push_back({{"print", own ? Report(candidate.print.id) : Report(nullptr)},
-                                        {"name", choice::name_of(candidate.print)},
+                                        {"name", print::name_of(candidate.print)},
                                         {"score", one.score},
                                         {"lighter", one.lighter},
                                         {"touching_inches", one.touching},
@@ -195,7 +195,7 @@ Outcome all_replaced(Sitting& sitting) {
   sitting.answer.words = "Value for value, from light to dark:\n";
   for (const choice::ValueMatch& match : other->matches) {
     sitting.report["matches"].push_back({{"print", sitting.quilt().prints[match.print].id},
-                                         {"with", choice::name_of(prints[match.with])},
+                                         {"with", print::name_of(prints[match.with])},
                                          {"difference", match.difference},
                                          {"says", match.says}});
     sitting.answer.words += "  " + match.says + "\n";

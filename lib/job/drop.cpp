@@ -35,7 +35,7 @@ bool holds(const block::Block& block, int print) {
 
 /// Why a print cannot go.
 Problems held_by(const quilt::Quilt& quilt, int print) {
-  const std::string& name = quilt.prints[print].name.empty() ? quilt.prints[print].id : quilt.prints[print].name;
+  const std::string& name = print::name_of(quilt.prints[print]);
   Problems problems;
   for_each_part(quilt, [&](int its, const std::string& part) {
     if (its == print)

@@ -16,7 +16,7 @@ using score::Measure;
 /// How many of each kind of remark people are told; the rest is in the JSON.
 constexpr std::size_t kMostRemarks = 3;
 
-const std::string& name_of(const Measure& measure, int print) { return measure.quilt().prints[print].name; }
+const std::string& name_of(const Measure& measure, int print) { return print::name_of(measure.quilt().prints[print]); }
 
 const char* way_name(score::Line::Way way) {
   switch (way) {

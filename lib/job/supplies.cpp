@@ -27,7 +27,7 @@ Outcome supplies(const std::string& folder) {
     for (int print : supply.prints) {
       const print::Print& one = quilt.prints[print];
       ids.push_back(one.id);
-      names += (names.empty() ? "" : ", ") + (one.name.empty() ? one.id : one.name);
+      names += (names.empty() ? "" : ", ") + print::name_of(one);
     }
     report["supplies"].push_back({{"part", choice::part_name(supply.part)},
                                   {"count", std::max<std::size_t>(1, supply.prints.size())},

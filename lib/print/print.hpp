@@ -71,6 +71,9 @@ struct Print {
   Features features;
 };
 
+/// What a person calls a print: its name, else its id.
+inline const std::string& name_of(const Print& print) { return print.name.empty() ? print.id : print.name; }
+
 /// How a print reads beside the others of its bundle.
 enum class ValueClass { light, medium, dark };
 const char* name_of(ValueClass value);  ///< "light", "medium", "dark"

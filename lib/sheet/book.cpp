@@ -109,8 +109,7 @@ std::string column_name(int column) { return "C" + std::to_string(column + 1); }
 
 std::string print_name(const quilt::Quilt& quilt, int print) {
   if (print == block::kNone) return "not dealt yet";
-  const print::Print& found = quilt.prints[print];
-  return found.name.empty() ? found.id : found.name;
+  return print::name_of(quilt.prints[print]);
 }
 
 void add_word(draw::Display& display, const std::string& words, draw::Vec at, double width, double size, bool bold) {

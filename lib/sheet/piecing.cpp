@@ -26,8 +26,6 @@ bool in_use(const quilt::Quilt& quilt, int pattern) {
                      [&](const block::Block& block) { return block.pattern == pattern && !block.sewn; });
 }
 
-std::string name_of(const block::Pattern& pattern) { return pattern.name.empty() ? pattern.id : pattern.name; }
-
 /// "trim to 4 1/2 x 9 1/2 in"; "" for units that are no rectangle.
 std::string trim_words(const cloth::Step& step, cloth::Ruler ruler) {
   if (!step.fills_box) return {};

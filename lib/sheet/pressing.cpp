@@ -62,7 +62,7 @@ void add_patterns(Flow& flow, bool both_ways) {
                                   [&](const Block& block) { return block.pattern == static_cast<int>(i); });
     if (!used || piecing.steps.empty()) continue;
     const block::Pattern& pattern = book.quilt.patterns[i];
-    const std::string name = pattern.name.empty() ? pattern.id : pattern.name;
+    const std::string name = block::name_of(pattern);
     const draw::Box box = flow.take(kSide + 35);
     double left = box.left;
     for (const bool other : {false, true}) {

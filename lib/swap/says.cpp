@@ -47,7 +47,7 @@ void say_touches(const score::Measure& measure, const setting::Arrangement& befo
                  std::vector<std::string>& says) {
   std::vector<std::string> parted, met;
   for (const auto& [print, more] : touches_more(measure, before, after)) {
-    const std::string name = choice::name_of(measure.quilt().prints[print]);
+    const std::string name = print::name_of(measure.quilt().prints[print]);
     if (more == -1) parted.push_back("two " + several(name));
     if (more < -1) parted.push_back(counted(-more, "pair") + " of " + name);
     if (more == 1) met.push_back("two " + several(name));
@@ -198,13 +198,12 @@ Mend mended_spread(const score::Measure& measure, const score::Terms& was, const
     }
   }
   if (best != kNone) {
-    return {spread + coverage,
-            "moves the nearest " + several(choice::name_of(measure.quilt().prints[best])) + " apart"};
+    return {spread + coverage, "moves the nearest " + several(print::name_of(measure.quilt().prints[best])) + " apart"};
   }
   std::vector<std::string> names;
   for (const int cell : cells) {
     for (const score::Share& share : measure.shares()[before.block[cell]]) {
-      const std::string name = choice::name_of(measure.quilt().prints[share.print]);
+      const std::string name = print::name_of(measure.quilt().prints[share.print]);
       if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
     }
   }

@@ -22,6 +22,14 @@ std::vector<Print> with_lightness(const std::vector<double>& lightness) {
   return prints;
 }
 
+TEST(Names, APrintWithoutOneIsCalledByItsId) {
+  std::vector<Print> prints = named({"Kelp", ""});
+  prints[0].id = "P01";
+  prints[1].id = "P02";
+  EXPECT_EQ(name_of(prints[0]), "Kelp");
+  EXPECT_EQ(name_of(prints[1]), "P02");
+}
+
 TEST(Codes, AreTakenFromTheNameWhereThatCanBe) {
   std::vector<Print> prints = named({"Kelp", "Kittiwake", "Foghorn"});
   give_codes(prints);
