@@ -155,8 +155,10 @@ Status Terminal::show(const job::Outcome& outcome) const {
     complain({system_problem("standard output", std::strerror(errno), "free some space, or write elsewhere")});
     return kSystemFailed;
   }
+  // Under --json the report lists them already.
+  if (!manner_.json && !manner_.quiet) complain(outcome->warnings);
   if (!outcome->problems.empty()) {
-    if (!manner_.json) complain(outcome->problems);  // the report lists them already
+    if (!manner_.json) complain(outcome->problems);
     return status_of(outcome->problems);
   }
   return outcome->promise_kept ? kDone : kPromiseBroken;

@@ -15,6 +15,7 @@ struct Answer {
   std::string json;          ///< one JSON object with "schema_version": 1; no newline
   Problems problems;         ///< what went wrong beside what was done: the photographs that gave nothing, a sick file
   bool promise_kept = true;  ///< false: done as well as can be, the words say what could not be had
+  Problems warnings = {};    ///< what was done all the same, with less: a swatch that is lost, its colour drawn for it
 };
 
 /// Problems: nothing was changed on the disk.

@@ -31,8 +31,8 @@ Result<choice::BordersReport> ways_of(const Borders& options, const quilt::Quilt
 }
 
 Result<Done> draw_ways(const Drawing& drawing, const quilt::Quilt& quilt, const std::string& folder,
-                       const choice::BordersReport& report, Problems& problems) {
-  const draw::Swatches swatches = swatches_of(quilt, folder, kExhibitPixels, problems);
+                       const choice::BordersReport& report, Problems& warnings) {
+  const draw::Swatches swatches = swatches_of(quilt, folder, kExhibitPixels, warnings);
   Exhibits exhibits;
   for (std::size_t i = 0; i < report.ways.size(); ++i) {
     exhibits.add(choice::with_border_widths(quilt, report.ways[i].widths), swatches, "Way " + std::to_string(i + 1),
@@ -68,7 +68,7 @@ Outcome borders(const Borders& options) {
   report["notes"] = ways->notes;
   for (const std::string& note : ways->notes) answer.words += "  " + note + "\n";
   if (!options.output.empty()) {
-    Result<Done> written = draw_ways(drawing, quilt, options.folder, *ways, answer.problems);
+    Result<Done> written = draw_ways(drawing, quilt, options.folder, *ways, answer.warnings);
     if (!written) return written.problems();
   }
   report["accepted"] = options.accept > 0;
@@ -78,6 +78,7 @@ Outcome borders(const Borders& options) {
     if (!saved) return saved.problems();
     answer.words += "The quilt has these borders now; farflung undo takes them back.\n";
   }
+  report["problems"] = problems_json(answer);
   answer.json = text_of(report);
   tell_drawing(drawing, answer);
   return answer;

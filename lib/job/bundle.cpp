@@ -7,7 +7,6 @@
 
 #include "base/limits.hpp"
 #include "choice/colourway.hpp"
-#include "choice/words.hpp"
 #include "extract/features.hpp"
 #include "job/exhibits.hpp"
 #include "photo/encode.hpp"
@@ -49,14 +48,14 @@ void add_photograph(const fs::path& file, Bundle& bundle, Problems& problems) {
   }
 }
 
-void add_quilt(const fs::path& folder, Bundle& bundle, Problems& problems) {
+void add_quilt(const fs::path& folder, Bundle& bundle, Answer& answer) {
   Result<project::Document> document = project::read(folder);
   if (!document) {
-    add_problems(problems, document);
+    add_problems(answer.problems, document);
     return;
   }
   const quilt::Quilt& quilt = document->quilt;
-  draw::Swatches swatches = swatches_of(quilt, folder.string(), kExhibitPixels, problems);
+  draw::Swatches swatches = swatches_of(quilt, folder.string(), kExhibitPixels, answer.warnings);
   for (std::size_t i = 0; i < quilt.prints.size(); ++i) {
     const print::Print& print = quilt.prints[i];
     Origin origin;
@@ -94,9 +93,9 @@ std::vector<print::Print> Bundle::prints() const {
   return prints;
 }
 
-Bundle own_bundle(const quilt::Quilt& quilt, const std::string& folder, bool left_over, Problems& problems) {
+Bundle own_bundle(const quilt::Quilt& quilt, const std::string& folder, bool left_over, Problems& warnings) {
   const std::vector<int> used = choice::prints_in_use(quilt);
-  draw::Swatches swatches = swatches_of(quilt, folder, kExhibitPixels, problems);
+  draw::Swatches swatches = swatches_of(quilt, folder, kExhibitPixels, warnings);
   Bundle bundle;
   for (choice::Candidate& candidate : choice::own_candidates(quilt)) {
     if (left_over && std::binary_search(used.begin(), used.end(), candidate.own)) continue;
@@ -107,16 +106,16 @@ Bundle own_bundle(const quilt::Quilt& quilt, const std::string& folder, bool lef
   return bundle;
 }
 
-Bundle bundle_from(const std::vector<std::string>& paths, Problems& problems) {
+Bundle bundle_from(const std::vector<std::string>& paths, Answer& answer) {
   Bundle bundle;
   for (const std::string& path : paths) {
     std::error_code ignored;
     if (fs::exists(fs::path(path) / "quilt.json", ignored)) {
-      add_quilt(path, bundle, problems);
+      add_quilt(path, bundle, answer);
     } else if (fs::is_directory(path, ignored)) {
-      add_folder(path, bundle, problems);
+      add_folder(path, bundle, answer.problems);
     } else {
-      add_photograph(path, bundle, problems);
+      add_photograph(path, bundle, answer.problems);
     }
   }
   return bundle;

@@ -28,12 +28,12 @@ struct Bundle {
 };
 
 /// The prints of the quilt itself; `left_over`: only those that lie nowhere in it.
-Bundle own_bundle(const quilt::Quilt& quilt, const std::string& folder, bool left_over, Problems& problems);
+Bundle own_bundle(const quilt::Quilt& quilt, const std::string& folder, bool left_over, Problems& warnings);
 
 /// Every print of `paths`: photographs, folders of photographs, other quilts' folders. A print from a photograph has
-/// neither id nor code; one from a quilt keeps its own. What cannot be read is a problem in `problems`, the rest
-/// counts.
-Bundle bundle_from(const std::vector<std::string>& paths, Problems& problems);
+/// neither id nor code; one from a quilt keeps its own. What cannot be read is one of the answer's problems, a
+/// lost swatch one of its warnings; the rest counts.
+Bundle bundle_from(const std::vector<std::string>& paths, Answer& answer);
 
 /// "Kelp (K)", "Kelp" where it has no code.
 std::string name_with_code(const print::Print& print);

@@ -3,7 +3,6 @@
 #include <algorithm>
 
 #include "choice/candidates.hpp"
-#include "choice/words.hpp"
 #include "job/bundle.hpp"
 #include "job/exhibits.hpp"
 
@@ -81,8 +80,8 @@ Outcome try_candidates(const TryOut& options) {
 
   Answer answer;
   const Bundle candidates = options.photographs.empty()
-                                ? own_bundle(quilt, options.folder, options.left_over, answer.problems)
-                                : bundle_from(options.photographs, answer.problems);
+                                ? own_bundle(quilt, options.folder, options.left_over, answer.warnings)
+                                : bundle_from(options.photographs, answer);
   if (candidates.list.empty()) {
     if (!answer.problems.empty()) return answer.problems;
     return input_problem(options.folder,
@@ -103,10 +102,11 @@ Outcome try_candidates(const TryOut& options) {
   report["rule"] = ranked->rule;
   report["ranked"] = ranked_json(candidates, *ranked);
   if (!options.output.empty()) {
-    const draw::Swatches own = swatches_of(quilt, options.folder, kExhibitPixels, answer.problems);
+    const draw::Swatches own = swatches_of(quilt, options.folder, kExhibitPixels, answer.warnings);
     Result<Done> written = draw_candidates(drawing, quilt, own, candidates, *ranked);
     if (!written) return written.problems();
   }
+  report["problems"] = problems_json(answer);
   answer.json = text_of(report);
   tell_drawing(drawing, answer);
   return answer;

@@ -86,8 +86,8 @@ draw::Display board_of(const quilt::Quilt& quilt, const std::vector<int>& take) 
 }
 
 Result<Done> draw_sets(const Drawing& drawing, const quilt::Quilt& quilt, const std::string& folder,
-                       const choice::ChooseReport& chosen, Problems& problems) {
-  const draw::Swatches swatches = swatches_of(quilt, folder, kExhibitPixels, problems);
+                       const choice::ChooseReport& chosen, Problems& warnings) {
+  const draw::Swatches swatches = swatches_of(quilt, folder, kExhibitPixels, warnings);
   Exhibits exhibits;
   exhibits.add_display(board_of(quilt, chosen.best.take), swatches, "1  The best set", chosen.best.why);
   for (std::size_t i = 0; i < chosen.others.size(); ++i) {
@@ -130,11 +130,14 @@ Outcome choose(const Choose& options) {
   report["substitutes"] = substitutes_json(quilt, chosen->substitutes);
   report["proven"] = chosen->optimal;
   report["proof"] = chosen->proof;
-  Answer answer{words_of(quilt, *chosen), text_of(report), {}, true};
+  Answer answer;
+  answer.words = words_of(quilt, *chosen);
   if (!options.output.empty()) {
-    Result<Done> drawn = draw_sets(drawing, quilt, options.folder, *chosen, answer.problems);
+    Result<Done> drawn = draw_sets(drawing, quilt, options.folder, *chosen, answer.warnings);
     if (!drawn) return drawn.problems();
   }
+  report["problems"] = problems_json(answer);
+  answer.json = text_of(report);
   tell_drawing(drawing, answer);
   return answer;
 }

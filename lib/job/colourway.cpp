@@ -104,12 +104,14 @@ Outcome accepted(Sitting& sitting, ComingIn& coming, quilt::Quilt changed) {
   Result<Done> saved = coming.save(sitting.document);
   if (!saved) return saved.problems();
   sitting.answer.words += "The quilt is in these prints now; farflung undo takes it back.\n";
+  sitting.report["problems"] = problems_json(sitting.answer);
   sitting.answer.json = text_of(sitting.report);
   tell_drawing(sitting.drawing, sitting.answer);
   return sitting.answer;
 }
 
 Outcome shown(Sitting& sitting) {
+  sitting.report["problems"] = problems_json(sitting.answer);
   sitting.answer.json = text_of(sitting.report);
   tell_drawing(sitting.drawing, sitting.answer);
   return sitting.answer;
@@ -117,7 +119,7 @@ Outcome shown(Sitting& sitting) {
 
 Result<Done> draw_stand_ins(Sitting& sitting, int print, const std::vector<choice::StandIn>& ranked) {
   const quilt::Quilt& quilt = sitting.quilt();
-  const draw::Swatches own = swatches_of(quilt, sitting.options.folder, kExhibitPixels, sitting.answer.problems);
+  const draw::Swatches own = swatches_of(quilt, sitting.options.folder, kExhibitPixels, sitting.answer.warnings);
   Exhibits exhibits;
   exhibits.add(quilt, own, "As it is: " + name_with_code(quilt.prints[print]));
   for (std::size_t i = 0; i < std::min(kMostWaysDrawn, ranked.size()); ++i) {
@@ -170,7 +172,7 @@ Outcome one_replaced(Sitting& sitting, int print) {
 
 Result<Done> draw_colourway(Sitting& sitting, const choice::Colourway& other) {
   const quilt::Quilt& quilt = sitting.quilt();
-  const draw::Swatches own = swatches_of(quilt, sitting.options.folder, kExhibitPixels, sitting.answer.problems);
+  const draw::Swatches own = swatches_of(quilt, sitting.options.folder, kExhibitPixels, sitting.answer.warnings);
   draw::Swatches fresh = own;
   for (const choice::ValueMatch& match : other.matches) fresh[match.print] = sitting.bundle.swatches[match.with];
   Exhibits exhibits;
@@ -243,9 +245,13 @@ Outcome colourway(const Colourway& options) {
   if (!wrong.empty()) return wrong;
 
   Sitting sitting{options, *document, {}, drawing, {}};
-  sitting.bundle = options.bundle.empty() ? own_bundle(document->quilt, options.folder, false, sitting.answer.problems)
-                                          : bundle_from(options.bundle, sitting.answer.problems);
-  if (sitting.bundle.list.empty()) return sitting.answer.problems;
+  sitting.bundle = options.bundle.empty() ? own_bundle(document->quilt, options.folder, false, sitting.answer.warnings)
+                                          : bundle_from(options.bundle, sitting.answer);
+  if (sitting.bundle.list.empty()) {
+    if (!sitting.answer.problems.empty()) return sitting.answer.problems;
+    return input_problem(options.bundle.empty() ? options.folder : options.bundle.front(), "there are no prints in it",
+                         "give photographs, a folder of them, or another quilt's folder with --bundle");
+  }
   Result<Done> only = keep_only(sitting.bundle, options.by);
   if (!only) return only.problems();
   return replace.empty() ? all_replaced(sitting) : one_replaced(sitting, replace.front());

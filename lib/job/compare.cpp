@@ -58,12 +58,12 @@ Result<Compared> other_setting(const quilt::Quilt& quilt, const draw::Swatches& 
 }
 
 Result<Compared> compared_with(const quilt::Quilt& quilt, const draw::Swatches& swatches, const std::string& text,
-                               Problems& problems) {
+                               Problems& warnings) {
   std::error_code ignored;
   if (fs::is_directory(text, ignored)) {
     Result<project::Document> other = project::read(text);
     if (!other) return other.problems();
-    return Compared{other->quilt, swatches_of(other->quilt, text, kExhibitPixels, problems), other->quilt.title};
+    return Compared{other->quilt, swatches_of(other->quilt, text, kExhibitPixels, warnings), other->quilt.title};
   }
   if (text.find('=') != std::string::npos) return other_part(quilt, swatches, text);
   if (const std::optional<setting::Setting::Kind> kind = setting_named(text))
@@ -86,7 +86,7 @@ Outcome compare(const Compare& options) {
   const quilt::Quilt& quilt = document->quilt;
 
   Answer answer;
-  const draw::Swatches swatches = swatches_of(quilt, options.folder, kExhibitPixels, answer.problems);
+  const draw::Swatches swatches = swatches_of(quilt, options.folder, kExhibitPixels, answer.warnings);
   Exhibits exhibits;
   Report report = new_report();
   report["compared"] = Report::array();
@@ -102,12 +102,13 @@ Outcome compare(const Compare& options) {
   };
   add({quilt, swatches, quilt.title});
   for (const std::string& text : options.with) {
-    Result<Compared> other = compared_with(quilt, swatches, text, answer.problems);
+    Result<Compared> other = compared_with(quilt, swatches, text, answer.warnings);
     if (!other) return other.problems();
     add(*other);
   }
   Result<Done> written = exhibits.write(quilt, "Side by side", drawing);
   if (!written) return written.problems();
+  report["problems"] = problems_json(answer);
   answer.json = text_of(report);
   tell_drawing(drawing, answer);
   return answer;

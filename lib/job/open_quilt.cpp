@@ -53,6 +53,12 @@ Report problems_json(const Problems& problems) {
   return list;
 }
 
+Report problems_json(const Answer& answer) {
+  Report list = problems_json(answer.problems);
+  for (Report& warning : problems_json(answer.warnings)) list.push_back(std::move(warning));
+  return list;
+}
+
 Result<project::Document> open_quilt(const std::string& folder) {
   Result<project::Document> document = project::read(folder);
   if (!document) return document;
@@ -65,7 +71,7 @@ Result<project::Document> open_quilt(const std::string& folder) {
   return document;
 }
 
-draw::Swatches swatches_of(const quilt::Quilt& quilt, const std::string& folder, int longest, Problems& problems) {
+draw::Swatches swatches_of(const quilt::Quilt& quilt, const std::string& folder, int longest, Problems& warnings) {
   draw::Swatches swatches(quilt.prints.size());
   photo::DecodeOptions options;
   options.longest = longest;
@@ -75,7 +81,10 @@ draw::Swatches swatches_of(const quilt::Quilt& quilt, const std::string& folder,
     if (!read) {
       for (Problem problem : read.problems()) {
         problem.remedy = "its colour is drawn for it; outline its photograph anew on the page, under Fabrics";
-        problems.push_back(std::move(problem));
+        // A job that looks at the swatches twice tells of a lost one once.
+        if (std::find(warnings.begin(), warnings.end(), problem) == warnings.end()) {
+          warnings.push_back(std::move(problem));
+        }
       }
       continue;
     }

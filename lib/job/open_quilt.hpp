@@ -9,6 +9,7 @@
 
 #include "base/result.hpp"
 #include "draw/picture.hpp"
+#include "job/answer.hpp"
 #include "project/document.hpp"
 
 namespace farflung::job {
@@ -25,12 +26,15 @@ std::string text_of(const Report& report);
 /// Problems as every report lists them: [{"at": ..., "says": ...}].
 Report problems_json(const Problems& problems);
 
+/// Whatever an answer has to complain of, in the same way: its problems, then its warnings.
+Report problems_json(const Answer& answer);
+
 /// The quilt in a folder, with the grey picture that its gradation follows, where it follows one.
 Result<project::Document> open_quilt(const std::string& folder);
 
 /// The quilt's swatches as the drawing modules take them, each at most `longest` pixels on its longer side. A swatch
-/// that cannot be read is an empty picture (its print's colour is drawn instead) and a problem in `problems`.
-draw::Swatches swatches_of(const quilt::Quilt& quilt, const std::string& folder, int longest, Problems& problems);
+/// that cannot be read is an empty picture (its print's colour is drawn instead) and told in `warnings`, once.
+draw::Swatches swatches_of(const quilt::Quilt& quilt, const std::string& folder, int longest, Problems& warnings);
 
 /// A cell as people name it: "R2C5", "R2 C5", "r2c5", rows and columns from 1. A problem where there is none.
 Result<int> cell_named(const std::string& name, const setting::Plan& plan);

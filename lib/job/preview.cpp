@@ -24,7 +24,7 @@ Outcome preview(const Preview& options) {
 
   Answer answer;
   const setting::Plan plan = quilt::plan_of(document->quilt);
-  draw::Swatches swatches = swatches_of(document->quilt, options.folder, 1024, answer.problems);
+  draw::Swatches swatches = swatches_of(document->quilt, options.folder, 1024, answer.warnings);
   draw::Display display = draw::top_of(document->quilt, plan, draw::pinned_up(plan)).display;
   if (options.grey) {
     swatches = draw::in_grey(swatches);
@@ -41,7 +41,7 @@ Outcome preview(const Preview& options) {
   Report report = new_report();
   report["file"] = options.output;
   report["finished_size"] = size;
-  report["problems"] = problems_json(answer.problems);
+  report["problems"] = problems_json(answer);
   if (options.output != "-") answer.words = "Preview of the top, " + size + ": " + options.output + "\n";
   answer.json = options.output == "-" ? "" : text_of(report);
   return answer;

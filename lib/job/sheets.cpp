@@ -21,7 +21,7 @@ Outcome sheets(const Sheets& options) {
 
   Answer answer;
   constexpr int kSwatchPixels = 1024;
-  const draw::Swatches swatches = swatches_of(document->quilt, options.folder, kSwatchPixels, answer.problems);
+  const draw::Swatches swatches = swatches_of(document->quilt, options.folder, kSwatchPixels, answer.warnings);
   sheet::Order order{*paper, options.only};
   order.workroom = *how;
   order.left_handed = options.left_handed;
@@ -38,7 +38,7 @@ Outcome sheets(const Sheets& options) {
   report["paper"] = options.paper;
   report["pages"] = Report::array();
   for (const sheet::Page& page : *pages) report["pages"].push_back({{"section", page.section}, {"part", page.part}});
-  report["problems"] = problems_json(answer.problems);
+  report["problems"] = problems_json(answer);
   if (options.output == "-") return answer;
   answer.words = counted(pages->size(), "page", "pages") + " on " + paper->name + ": " + options.output + "\n";
   answer.json = text_of(report);

@@ -88,7 +88,7 @@ Outcome try_threads(const TryThread& options) {
   answer.words = threads_in_words("On the top:", ranked.top, *threads) +
                  threads_in_words("On the back:", ranked.back, *threads) + quilting->says + "\n";
   if (!options.output.empty()) {
-    const draw::Swatches swatches = swatches_of(quilt, options.folder, kExhibitPixels, answer.problems);
+    const draw::Swatches swatches = swatches_of(quilt, options.folder, kExhibitPixels, answer.warnings);
     Exhibits exhibits;
     for (std::size_t i = 0; i < std::min(kMostThreadsDrawn, ranked.top.size()); ++i) {
       const choice::ThreadColour& thread = (*threads)[ranked.top[i].thread];
@@ -109,6 +109,7 @@ Outcome try_threads(const TryThread& options) {
                         {"bobbin_inches", quilting->bobbin_inches},
                         {"factor", options.factor},
                         {"says", quilting->says}};
+  report["problems"] = problems_json(answer);
   answer.json = text_of(report);
   tell_drawing(drawing, answer);
   return answer;

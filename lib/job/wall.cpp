@@ -83,9 +83,9 @@ Result<std::vector<wall::ReadOptions>> options_of(const Wall& asked) {
 constexpr int kLongest = 2600;
 constexpr int kSwatchLongest = 1024;
 
-std::vector<photo::Picture> cloth_of(const quilt::Quilt& quilt, const std::string& folder, Problems& problems) {
+std::vector<photo::Picture> cloth_of(const quilt::Quilt& quilt, const std::string& folder, Problems& warnings) {
   std::vector<photo::Picture> swatches;
-  for (draw::Picture& picture : swatches_of(quilt, folder, kSwatchLongest, problems)) {
+  for (draw::Picture& picture : swatches_of(quilt, folder, kSwatchLongest, warnings)) {
     photo::Picture swatch;
     swatch.columns = picture.width;
     swatch.rows = picture.height;
@@ -173,7 +173,7 @@ Outcome wall(const Wall& asked, const Watch& watch) {
   const setting::Plan plan = quilt::plan_of(quilt);
 
   Answer answer;
-  const std::vector<photo::Picture> cloth = cloth_of(quilt, options.folder, answer.problems);
+  const std::vector<photo::Picture> cloth = cloth_of(quilt, options.folder, answer.warnings);
   Result<Photographs> taken = photographs_of(options, *how, watch);
   if (!taken) return taken.problems();
   if (options.learn) return learn_from_wall(options, *document, *taken, cloth, std::move(answer));
@@ -191,7 +191,7 @@ Outcome wall(const Wall& asked, const Watch& watch) {
 
   const draw::Swatches swatches = options.output.empty() && options.plan_output.empty()
                                       ? draw::Swatches()
-                                      : swatches_of(quilt, options.folder, kSwatchLongest, answer.problems);
+                                      : swatches_of(quilt, options.folder, kSwatchLongest, answer.warnings);
   const auto write = [&](const quilt::Quilt& drawn, const std::vector<draw::CellMark>& marks, const std::string& file,
                          const std::string& what) -> Result<Done> {
     if (file.empty()) return Done{};
@@ -211,7 +211,7 @@ Outcome wall(const Wall& asked, const Watch& watch) {
     answer.words += "This is the layout now; farflung undo brings the old one back.\n";
   }
   report["accepted"] = options.accept;
-  report["problems"] = problems_json(answer.problems);
+  report["problems"] = problems_json(answer);
   answer.json = text_of(report);
   return answer;
 }

@@ -222,7 +222,7 @@ Outcome learn_from_wall(const Wall& options, project::Document& document, const 
     answer.words += "The quilt has blocks already: --accept puts these in their place.\n";
   }
   report["accepted"] = write;
-  report["problems"] = problems_json(answer.problems);
+  report["problems"] = problems_json(answer);
   answer.json = text_of(report);
   return answer;
 }

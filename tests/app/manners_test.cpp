@@ -80,6 +80,38 @@ TEST_F(Manners, NamesInAnyScriptAndNamesThatLookLikeOptionsWork) {
   EXPECT_EQ(bench_.run("check -- --harbour").status, 0);
 }
 
+TEST_F(Manners, ALostSwatchIsDrawnInItsColourAndToldAndWhatWasDoneIsDone) {
+  ASSERT_EQ(bench_.run("set harbour /prints/0/swatch swatches/lost.png").status, 0);
+  for (const char* words :
+       {"preview harbour -o top.png --force", "sheets harbour -o top.pdf --only key --force",
+        "compare harbour lap -o side.png --force", "try harbour --as border -o border.png --force",
+        "choose harbour --take 2 -o chosen.png --force", "try harbour --as thread -o thread.png --force",
+        "colourway harbour --replace Kelp -o other.png --force"}) {
+    const auto ran = bench_.run(words);
+    EXPECT_EQ(ran.status, 0) << words << ": " << ran.err;
+    EXPECT_THAT(ran.err, HasSubstr("lost.png")) << words;
+    EXPECT_EQ(ran.err.find("lost.png"), ran.err.rfind("lost.png")) << "told once";
+    const auto listed = bench_.run(std::string(words) + " --json");
+    EXPECT_EQ(listed.status, 0) << words;
+    EXPECT_THAT(listed.err, IsEmpty()) << words;
+    EXPECT_EQ(nlohmann::json::parse(listed.out)["problems"].size(), 1u) << words;
+  }
+  EXPECT_THAT(bench_.run("preview harbour -o top.png --force -q").err, IsEmpty());
+}
+
+TEST_F(Manners, AFolderOfQuiltsThatIsNotThereIsMadeAndTold) {
+  const auto made = bench_.shell("timeout 2 " + kProgram + " serve workroom");
+  EXPECT_THAT(made.out, StartsWith("http://")) << made.err;
+  EXPECT_THAT(made.err, HasSubstr("workroom was not there: it is a new folder"));
+  EXPECT_THAT(bench_.shell("timeout 2 " + kProgram + " serve workroom").err, IsEmpty());
+  for (const char* folder : {"mistyped/quilts", "harbour/quilt.json"}) {
+    const auto refused = bench_.run(std::string("serve ") + folder);
+    EXPECT_EQ(refused.status, 2) << folder;
+    EXPECT_THAT(refused.err, HasSubstr(folder));
+  }
+  EXPECT_FALSE(fs::exists(bench_.folder() / "mistyped"));
+}
+
 TEST_F(Manners, ADryRunWritesNothing) {
   const auto before = bench_.everything();
   for (const char* words :
