@@ -281,7 +281,7 @@ class PressChoice {
   std::vector<std::vector<std::vector<SeamsMeeting>>> meetings_;  ///< by step and seam
 };
 
-void measure(Step& step, const Pattern& pattern, Length seam) {
+void measure(Step& step, const Pattern& pattern, Length seam, Ruler ruler) {
   Point low = pattern.patches[step.patches.front()].polygon.front();
   Point high = low;
   double covered = 0;
@@ -297,8 +297,8 @@ void measure(Step& step, const Pattern& pattern, Length seam) {
   step.height = high.y - low.y;
   const double box = step.width.inches() * step.height.inches();
   step.fills_box = std::abs(box - covered) <= 4 * kNear * (step.width + step.height).inches();
-  step.trim_width = step.width + 2 * seam;
-  step.trim_height = step.height + 2 * seam;
+  step.trim_width = trimmed(step.width + 2 * seam, ruler);
+  step.trim_height = trimmed(step.height + 2 * seam, ruler);
 }
 
 std::string unit_name(const Pattern& pattern, Unit unit) {
@@ -381,7 +381,7 @@ Piecing piecing_of(const Pattern& pattern, Length seam_allowance, Ruler ruler) {
           "the edge, turn, and go on.");
     }
     step.patches = by_step[s];
-    measure(step, pattern, seam_allowance);
+    measure(step, pattern, seam_allowance, ruler);
     piecing.steps.push_back(std::move(step));
   }
   PressChoice pressing(pattern, piecing.steps, by_step);

@@ -29,7 +29,7 @@ struct Step {
   Point corner;                    ///< of the unit's box on the block
   Length width, height;            ///< finished, of the unit's box
   bool fills_box = false;          ///< it is a rectangle: it can be measured and trimmed
-  Length trim_width, trim_height;  ///< with its allowances, exact; meant where fills_box
+  Length trim_width, trim_height;  ///< with its allowances, as trimmed(); meant where fills_box
   std::string says;                ///< "Sew A to background. Press toward A. It measures 4 1/2 x 9 1/2 in: trim."
 };
 

@@ -64,6 +64,12 @@ bool falls_on(Length length, Ruler ruler) { return steps_down(length, ruler) == 
 
 Measured measured(Length exact, Ruler ruler) { return {exact, up_to_mark(exact, ruler), ruler}; }
 
+Length trimmed(Length exact, Ruler ruler) {
+  if (ruler != Ruler::millimetres) return falls_on(exact, ruler) ? nearest_mark(exact, ruler) : exact;
+  constexpr std::int64_t kHalf = 500'000;
+  return Length::millimetres(static_cast<double>(-floor_steps(-nanometres(exact - kHair), kHalf)) / 2);
+}
+
 std::string number(double value, int decimals) {
   char text[64];
   std::snprintf(text, sizeof text, "%.*f", decimals, value);

@@ -44,6 +44,10 @@ Length down_to_mark(Length length, Ruler ruler);
 Length nearest_mark(Length length, Ruler ruler);
 Measured measured(Length exact, Ruler ruler);
 
+/// A sewn unit as it is measured and trimmed. In inches exact, on its mark within kHair of one; in millimetres up to
+/// the next half, which the eye finds between two marks: no unit is trimmed short, none by half a millimetre too wide.
+Length trimmed(Length exact, Ruler ruler);
+
 /// The number of steps from zero to a length: rounded up, or down.
 int steps_up(Length length, Ruler ruler);
 int steps_down(Length length, Ruler ruler);

@@ -19,6 +19,7 @@ Outcome library() {
                                {"width", size.width.inches()},
                                {"height", size.height.inches()},
                                {"note", size.note},
+                               {"metric_note", size.metric_note},
                                {"caution", size.caution}});
   }
   return Answer{"", text_of(report), {}, true};

@@ -6,7 +6,7 @@
 namespace farflung::job {
 
 /// {"patterns": [{"id", "name", "width", "height", "turns", "slots": [...], "patches": [{"slot", "outline"}]}],
-///  "sizes": [{"name", "width", "height", "note", "caution"}]}, lengths in inches.
+///  "sizes": [{"name", "width", "height", "note", "metric_note", "caution"}]}, lengths in inches.
 Outcome library();
 
 }  // namespace farflung::job

@@ -121,6 +121,11 @@ Outcome new_quilt(const NewQuilt& options) {
                       said_size(size.width, size.height, quilt->units) +
                       (size.name.empty() ? "" : " (" + size.name + ")") + how_near(plan, size, quilt->units) + ".\n";
   if (!size.caution.empty()) words += size.caution + "\n";
+  if (wish->units != quilt::Units::inches) {
+    words += "Seams take " + draw::spoken(quilt->seam_allowance, quilt::Units::millimetres) +
+             " on each side. Who sews with a quarter-inch foot: farflung set " + options.folder +
+             " /seam_allowance '1/4 in'\n";
+  }
 
   Report report = new_report();
   report["folder"] = options.folder;

@@ -124,7 +124,7 @@ Outcome sizes(const std::string& folder) {
                                {"unit", takes.unit},
                                {"fat_quarters", takes.fat_quarters},
                                {"prints_short", in_hand ? Report(takes.in_short) : Report(nullptr)},
-                               {"note", size.note},
+                               {"note", project::note_of(size, quilt.units)},
                                {"caution", size.caution},
                                {"says", fits->says}});
     const std::string amount = cloth::amount_text(takes.amount, takes.unit);

@@ -37,7 +37,7 @@ Result<Size> typed_size(const std::string& text, quilt::Units units) {
   const std::optional<Length> height = length_from_json(parts->second, units);
   if (!width || !height) return input_problem(text, "not a size", kSizeRemedy);
   if (*width <= Length() || *height <= Length()) return input_problem(text, "a quilt has a size above 0", kSizeRemedy);
-  return Size{"", *width, *height, "", ""};
+  return Size{"", *width, *height, "", "", ""};
 }
 
 }  // namespace
@@ -55,9 +55,16 @@ Result<std::vector<Size>> common_sizes() {
     const auto width = length_from_json((place / "width").value(), quilt::Units::inches);
     const auto height = length_from_json((place / "height").value(), quilt::Units::inches);
     if (!width || !height) return system_problem(file.string() + "#" + place.pointer(), "has no width or height");
-    sizes.push_back({(place / "name").text(), *width, *height, (place / "note").text(), (place / "caution").text()});
+    const std::string note = (place / "note").text();
+    const std::string metric = (place / "metric_note").text();
+    sizes.push_back(
+        {(place / "name").text(), *width, *height, note, metric.empty() ? note : metric, (place / "caution").text()});
   }
   return sizes;
+}
+
+const std::string& note_of(const Size& size, quilt::Units units) {
+  return units == quilt::Units::inches ? size.note : size.metric_note;
 }
 
 Result<Size> size_named(const std::string& text, quilt::Units units) {

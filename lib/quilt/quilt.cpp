@@ -108,8 +108,9 @@ const char* way_name(Gradation::Way way) {
 }
 
 UsualWidths usual_widths(Units units) {
-  if (units == Units::inches) return {Length::inches(1), Length::inches(4), Binding().width, Backing().over};
-  return {Length::millimetres(25), Length::millimetres(100), Length::millimetres(60), Length::millimetres(100)};
+  const auto mm = [](double millimetres) { return Length::millimetres(millimetres); };
+  if (units != Units::inches) return {mm(25), mm(100), mm(60), mm(100), mm(7.5)};
+  return {Length::inches(1), Length::inches(4), Binding().width, Backing().over, Quilt().seam_allowance};
 }
 
 double in_units(Length length, Units units) {

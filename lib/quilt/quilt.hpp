@@ -124,10 +124,12 @@ std::vector<int> spares(const Quilt& quilt);
 /// well.
 Problems problems_of(const Quilt& quilt);
 
-/// What is added to a quilt where nobody says how wide, round in its units: sashing and borders finished, the binding's
-/// strip cut, the backing beyond the top on each side.
+/// What a quilt is given where nobody says how wide, round in its units: sashing and borders finished, the binding's
+/// strip cut, the backing beyond the top on each side, the seam allowance of a new quilt. Where cloth is cut by
+/// centimetres that is 0.75 cm: two of them are 1.5 cm, and what measures whole centimetres is cut on a mark of the
+/// ruler.
 struct UsualWidths {
-  Length sashing, border, binding, backing_over;
+  Length sashing, border, binding, backing_over, seam_allowance;
 };
 UsualWidths usual_widths(Units units);
 

@@ -158,7 +158,7 @@ std::string border_words(const Book& book, std::size_t index, int& number) {
       break;
   }
   return says + "Each is cut to what the middle measures, twice the border's width and " +
-         cloth::said(mitre + 2 * quilt.seam_allowance, ruler) +
+         cloth::said(cloth::trimmed(mitre + 2 * quilt.seam_allowance, ruler), ruler) +
          " more, so that its ends run over alike; begin and stop a seam allowance from the corner; fold the corner "
          "and sew its mitre from the inside out.";
 }

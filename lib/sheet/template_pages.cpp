@@ -177,16 +177,19 @@ std::string seam_words(const Book& book) {
 
 void add_check_square(draw::Display& display, const Book& book) {
   const draw::Box room = room_of(book.paper);
-  const draw::Box square = {room.left, room.bottom() - kPointsPerInch - 4, kPointsPerInch, kPointsPerInch};
+  const bool metric = book.quilt.units != quilt::Units::inches;
+  const double side = kPointsPerInch * (metric ? Length::millimetres(25).inches() : 1);
+  const draw::Box square = {room.left, room.bottom() - side - 4, side, side};
   display.add(draw::Line{draw::outline_of(square), 0.9, draw::kInk, true});
-  display.add(Text{"1 in", square.centre(), 9, Anchor::middle, true, draw::kInk, Role::body});
-  display.add(Text{"2.54 cm", square.centre() + Vec{0, 12}, 8, Anchor::middle, false, draw::kFaint, Role::body});
+  const std::string says = metric ? "2.5 cm" : "1 in";
+  display.add(Text{says, square.centre(), 9, Anchor::middle, true, draw::kInk, Role::body});
   const double left = square.right() + 14;
   const double width = room.right() - left;
   double top = square.top;
   top = add_paragraph(display,
                       "Print at 100 %, without fitting to the page, and measure this square before you cut. If it is "
-                      "not one inch each way, the templates are not true either.",
+                      "not " +
+                          says + " each way, the templates are not true either.",
                       {left, top}, width, 9) +
         4;
   add_paragraph(display,

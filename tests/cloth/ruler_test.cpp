@@ -1,5 +1,7 @@
 #include "cloth/ruler.hpp"
 
+#include <cmath>
+
 #include <gtest/gtest.h>
 
 namespace farflung::cloth {
@@ -41,6 +43,26 @@ TEST(Ruler, SaysWhatLiesBetweenTheMarks) {
   EXPECT_EQ(said(mm(6.35), Ruler::millimetres), "6.35 mm");
   EXPECT_EQ(said(measured(in(4.854), Ruler::eighths)), "4 7/8 in (exactly 4.854: 0.021 to trim)");
   EXPECT_EQ(said(measured(in(4.5), Ruler::eighths)), "4 1/2 in");
+}
+
+TEST(Ruler, AUnitOfAMetricQuiltIsTrimmedToHalfAMillimetreAndNeverShort) {
+  EXPECT_EQ(trimmed(mm(150 + 12.7), Ruler::millimetres), mm(163));
+  EXPECT_EQ(trimmed(mm(162.4), Ruler::millimetres), mm(162.5));
+  EXPECT_EQ(trimmed(mm(165), Ruler::millimetres), mm(165));
+  EXPECT_EQ(trimmed(mm(165.001), Ruler::millimetres), mm(165)) << "thinner than a thread";
+  for (int i = 1; i < 5000; ++i) {
+    const Length exact = mm(0.0137 * i);
+    const Length cut = trimmed(exact, Ruler::millimetres);
+    EXPECT_GE(cut + kHair, exact);
+    EXPECT_LT(cut, exact + mm(0.5));
+    EXPECT_EQ(cut, mm(std::round(2 * cut.millimetres()) / 2));
+  }
+}
+
+TEST(Ruler, AUnitOfAnInchQuiltIsTrimmedToWhatItIs) {
+  EXPECT_EQ(trimmed(in(9.5), Ruler::eighths), in(9.5));
+  EXPECT_EQ(trimmed(in(9.5) + mm(0.000001), Ruler::eighths), in(9.5));
+  EXPECT_EQ(trimmed(in(2.3), Ruler::eighths), in(2.3)) << "between the marks it is said in decimals";
 }
 
 TEST(Ruler, StepsCountBothWays) {

@@ -158,6 +158,16 @@ TEST(TestBlock, ThatMeasuresAsMeantIsRight) {
   EXPECT_EQ(report.says[1], "It is right: cut everything as listed.");
 }
 
+TEST(TestBlock, OfAMetricQuiltThatIsSewnByTheQuarterInchIsRightAtTheMarkThatItIsTrimmedTo) {
+  quilt::Quilt quilt = quilt_of(nine_patch(9), 4, 4, 2);
+  quilt.units = quilt::Units::millimetres;
+  const Length meant = quilt.patterns[0].width + 2 * quilt.seam_allowance;  // 241.3 mm
+  const Length trimmed_to = Length::millimetres(241.5);
+  EXPECT_EQ(trimmed(meant, Ruler::millimetres), trimmed_to);
+  EXPECT_EQ(test_block_report(quilt, 0, {trimmed_to, trimmed_to}).says.back(),
+            "It is right: cut everything as listed.");
+}
+
 quilt::Quilt harbour() {
   quilt::Quilt quilt = quilt_of(uneven_rails(), 7, 6, 6);
   quilt.setting.sashing = setting::Sashing{in(1), 5, 2, false};

@@ -20,6 +20,15 @@ TEST(ANewQuilt, InCentimetresHasBlocksOfWholeCentimetresWhosePatchesMeetTheRuler
   EXPECT_EQ(width_of(wish("rails", "mm")), 240);
 }
 
+TEST(ANewQuilt, InCentimetresIsSewnWithThreeQuartersOfOneAndInInchesWithAQuarter) {
+  const auto seam = [](const char* units) {
+    return World(wish("rails", units)).file()["seam_allowance"].get<double>();
+  };
+  EXPECT_EQ(seam("cm"), 0.75);
+  EXPECT_EQ(seam("mm"), 7.5);
+  EXPECT_EQ(seam("in"), 0.25);
+}
+
 TEST(ANewQuilt, KeepsTheBlockThatIsAskedForAndInInchesTheOneThatIsDrawn) {
   EXPECT_EQ(width_of(wish("rails", "cm", "23")), 23);
   EXPECT_EQ(width_of(wish("rails", "in")), 9);

@@ -10,8 +10,10 @@
 namespace farflung::project {
 namespace {
 
+using ::testing::ContainsRegex;
 using ::testing::ElementsAre;
 using ::testing::HasSubstr;
+using ::testing::Not;
 
 NewQuilt wish(const char* pattern, double width, double height) {
   return {.title = "Raffle",
@@ -122,6 +124,15 @@ TEST(Sizes, AreKnownByNameAndRiseInOrder) {
     EXPECT_EQ(must(size_named(size.name)).width, size.width);
     EXPECT_FALSE(size.note.empty());
   }
+}
+
+TEST(Sizes, AreToldInCentimetresToWhoMeasuresSo) {
+  for (const Size& size : must(common_sizes())) {
+    EXPECT_THAT(note_of(size, quilt::Units::centimetres), Not(ContainsRegex("[0-9] in|foot|inch"))) << size.name;
+    EXPECT_EQ(note_of(size, quilt::Units::millimetres), note_of(size, quilt::Units::centimetres));
+    EXPECT_EQ(note_of(size, quilt::Units::inches), size.note);
+  }
+  EXPECT_THAT(note_of(must(size_named("twin")), quilt::Units::centimetres), HasSubstr("99 x 191 cm"));
 }
 
 TEST(Sizes, ThoseForInfantsCarryTheirCaution) {

@@ -36,6 +36,18 @@ TEST(Templates, RulerShapesNeedNone) {
   EXPECT_TRUE(pages_for(quilt_of(support::uneven_rails())).empty());
 }
 
+TEST(Templates, AreCheckedByASquareInTheQuiltsOwnUnits) {
+  quilt::Quilt quilt = quilt_of(support::pinwheel());
+  const auto words = [&] { return words_on(pages_for(quilt).front()); };
+  const auto has = [](const std::vector<std::string>& all, const std::string& one) {
+    return std::find(all.begin(), all.end(), one) != all.end();
+  };
+  EXPECT_TRUE(has(words(), "1 in"));
+  quilt.units = quilt::Units::centimetres;
+  EXPECT_TRUE(has(words(), "2.5 cm"));
+  EXPECT_FALSE(has(words(), "1 in"));
+}
+
 TEST(Templates, PatchesOfOneShapeShareOneTemplateHoweverTurned) {
   const auto found = templates_of(quilt_of(support::pinwheel()));
   ASSERT_EQ(found.size(), 1U);
