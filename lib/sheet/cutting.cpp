@@ -63,16 +63,19 @@ void add_row(Flow& flow, const cloth::CutTogether& together, bool first) {
   const auto word = [&](const std::string& words, double left, double right, bool bold) {
     add_word(display, words, {left, base}, right - left - 5, kBodySize, bold);
   };
+  // Sizes and shapes are never cut short: smaller letters sooner.
+  const auto fitted = [&](const std::string& words, double left, double right, bool bold) {
+    const double room = right - left - 5;
+    add_word(display, words, {left, base}, room, draw::size_within(words, kBodySize, 6.5, room, bold), bold);
+  };
   // Patches that share the rectangles of another line have none of their own to cut.
   const bool shared = row.count == 0;
   word(shared ? "" : std::to_string(row.count), at.count, at.size, true);
-  // A size is never cut short: smaller letters sooner.
   const std::string measures =
       cloth::said(quilt::from_units(row.width, quilt.units), quilt::from_units(row.height, quilt.units), ruler);
-  const double room = at.shape - at.size - 5;
-  add_word(display, measures, {at.size, base}, room, draw::size_within(measures, kBodySize, 6.5, room, true), true);
-  word(shared ? "from those of this size" : row.shape, at.shape, at.makes, false);
-  word(together.gives, at.makes, box.right() + 5, false);
+  fitted(measures, at.size, at.shape, true);
+  fitted(shared ? "from those of this size" : row.shape, at.shape, at.makes, false);
+  fitted(together.gives, at.makes, box.right() + 5, false);
   display.add(draw::Line{{{first ? box.left : at.tick, box.top}, {box.right(), box.top}}, 0.35, draw::kHair});
 }
 

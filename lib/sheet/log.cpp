@@ -14,6 +14,7 @@ using draw::Role;
 using draw::Text;
 
 constexpr double kWritingLine = 17.5;
+constexpr double kCloserLine = 15.5;  ///< where that saves a page
 constexpr double kHead = 16;
 constexpr double kBox = 9;
 constexpr double kTickColumn = 31;
@@ -83,7 +84,7 @@ void add_head(draw::Display& display, const Table& table, const draw::Box& box) 
 }
 
 void add_entry(draw::Display& display, const Table& table, const Entry& entry, const draw::Box& box) {
-  const double base = box.top + 12.3;
+  const double base = box.centre().y + 3.55;
   const double ticks = kTickColumn * static_cast<double>(table.steps.size());
   const double name = entry.name.size() > 5 ? 54 : 40;
   display.add(Text{
@@ -111,7 +112,12 @@ void add_entry(draw::Display& display, const Table& table, const Entry& entry, c
 std::vector<Page> pages_of(const Book& book, const Table& table) {
   const draw::Box room = room_of(book.paper);
   constexpr double kGap = 22;
-  const auto lines = static_cast<std::size_t>((room.height - kHead) / kWritingLine);
+  const auto lines_of = [&](double tall) { return static_cast<std::size_t>((room.height - kHead) / tall); };
+  const auto pages_for = [&](double tall) {
+    return (table.entries.size() + 2 * lines_of(tall) - 1) / (2 * lines_of(tall));
+  };
+  const double line = pages_for(kCloserLine) < pages_for(kWritingLine) ? kCloserLine : kWritingLine;
+  const std::size_t lines = lines_of(line);
   const bool one = table.entries.size() <= lines;
   const double width = one ? room.width : (room.width - kGap) / 2;
   std::vector<Page> pages;
@@ -123,7 +129,7 @@ std::vector<Page> pages_of(const Book& book, const Table& table) {
       const double left = room.left + (i / tall == 0 ? 0 : width + kGap);
       if (i % tall == 0) add_head(page.display, table, {left, room.top, width, kHead});
       add_entry(page.display, table, table.entries[first + i],
-                {left, room.top + kHead + static_cast<double>(i % tall) * kWritingLine, width, kWritingLine});
+                {left, room.top + kHead + static_cast<double>(i % tall) * line, width, line});
     }
     pages.push_back(std::move(page));
   }

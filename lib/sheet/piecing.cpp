@@ -29,10 +29,7 @@ bool in_use(const quilt::Quilt& quilt, int pattern) {
 /// "trim to 4 1/2 x 9 1/2 in"; "" for units that are no rectangle.
 std::string trim_words(const cloth::Step& step, cloth::Ruler ruler) {
   if (!step.fills_box) return {};
-  const auto mark = [&](Length length) {
-    return cloth::falls_on(length, ruler) ? cloth::nearest_mark(length, ruler) : length;
-  };
-  return "trim to " + cloth::said(mark(step.trim_width), mark(step.trim_height), ruler);
+  return "trim to " + cloth::said(step.trim_width, step.trim_height, ruler);
 }
 
 void add_test_block(Flow& flow, int index) {
@@ -47,9 +44,10 @@ void add_test_block(Flow& flow, int index) {
     flow.paragraph(says);
     return;
   }
-  flow.tick("A test block first: sewn, pressed and not trimmed it should measure " +
-            cloth::said(pattern.width + seams, pattern.height + seams, ruler) +
-            ". Yours: _______ by _______ . Enter it, and sashing, setting triangles and borders follow.");
+  flow.tick(
+      "A test block first: sewn, pressed and not trimmed it should measure " +
+      cloth::said(cloth::trimmed(pattern.width + seams, ruler), cloth::trimmed(pattern.height + seams, ruler), ruler) +
+      ". Yours: _______ by _______ . Enter it, and sashing, setting triangles and borders follow.");
 }
 
 void add_kind(draw::Display& display, const Book& book, int pattern, const UnitKind& kind, int number,
@@ -189,28 +187,30 @@ void add_chain(draw::Display& display, const Book& book, const Chain& chain, con
   display.add(draw::Line{{{box.left, box.bottom()}, {box.right(), box.bottom()}}, 0.35, draw::kHair});
 }
 
-/// Lines two to a row where their words are short enough to stand side by side.
-void add_chains(Flow& flow, std::vector<Chain> chains) {
+/// Lines two to a row where their words are short enough to stand side by side; each row `tall`.
+void add_chains(Flow& flow, std::vector<Chain> chains, double tall) {
   const bool one_way = std::all_of(chains.begin(), chains.end(),
                                    [&](const Chain& chain) { return chain.press == chains.front().press; });
   if (one_way && chains.size() > 1) {
     flow.paragraph("Press every one of them " + chains.front().press + ".", 9);
     for (Chain& chain : chains) chain.press.clear();
   }
-  constexpr double kRow = 15, kGap = 14;
+  constexpr double kGap = 14;
   const double half = (flow.width() - kGap) / 2;
   const bool two = std::all_of(chains.begin(), chains.end(), [&](const Chain& chain) {
     const double press = draw::width_of(chain.press, 8) + 4;
     return draw::width_of(sides_of(flow.book().quilt, *chain.line), 9) < half - 44 - press;
   });
-  const int columns = two ? 2 : 1;
   const double width = two ? half : flow.width();
   const double press = press_width(chains, width);
-  for (std::size_t first = 0; first < chains.size(); first += static_cast<std::size_t>(columns)) {
-    const draw::Box row = flow.take(kRow);
-    for (int c = 0; c < columns && first + static_cast<std::size_t>(c) < chains.size(); ++c) {
-      add_chain(flow.display(), flow.book(), chains[first + static_cast<std::size_t>(c)],
-                {row.left + c * (width + kGap), row.top, width, kRow}, press);
+  const std::size_t in_row = two ? 2 : 1;
+  const std::size_t rows = (chains.size() + in_row - 1) / in_row;
+  for (std::size_t r = 0; r < rows; ++r) {
+    if (r + 2 == rows) flow.keep(2 * tall);  // no page begins with a lone last line
+    const draw::Box row = flow.take(tall);
+    for (std::size_t c = 0; c < in_row && in_row * r + c < chains.size(); ++c) {
+      const double left = row.left + static_cast<double>(c) * (width + kGap);
+      add_chain(flow.display(), flow.book(), chains[in_row * r + c], {left, row.top, width, tall}, press);
     }
   }
 }
@@ -225,7 +225,7 @@ int kind_of(const std::vector<UnitKind>& kinds, int step) {
   return 0;
 }
 
-void add_all_chains(Flow& flow) {
+void add_all_chains(Flow& flow, double tall) {
   const Book& book = flow.book();
   std::map<std::pair<int, int>, std::vector<Chain>> by_kind;
   for (const ChainLine& line : book.workroom->chains) {
@@ -242,14 +242,28 @@ void add_all_chains(Flow& flow) {
     flow.gap(6);
     flow.heading("Unit " + std::to_string(at.second + 1) + " of " + name_of(book.quilt.patterns[at.first]) + ": " +
                      std::to_string(count) + " in all",
-                 32);
+                 17 + 2 * tall);
     // Late units are each block's own: they come in the order of the blocks, nothing is to be paired any more.
     if (chains.size() > 12 && 10 * chains.size() > 9 * blocks) {
       flow.tick("Each block's own: keep its parts and its label together, and chain block after block.");
       continue;
     }
-    add_chains(flow, chains);
+    add_chains(flow, chains, tall);
   }
+}
+
+std::vector<Page> chain_pages(const Book& book, double tall) {
+  Flow flow(book, "Piecing", "chains: pairs of prints, how many");
+  add_all_chains(flow, tall);
+  return std::move(flow).pages();
+}
+
+/// In rows that are easy to tick, or a little closer where that saves a page.
+std::vector<Page> chain_pages(const Book& book) {
+  constexpr double kRow = 15, kCloser = 13.5;
+  std::vector<Page> pages = chain_pages(book, kRow);
+  std::vector<Page> closer = chain_pages(book, kCloser);
+  return closer.size() < pages.size() ? closer : pages;
 }
 
 }  // namespace
@@ -272,10 +286,8 @@ std::vector<Page> piecing(const Book& book) {
   if (!any) return {};
   if (book.workroom->spares && !book.workroom->spares->says.empty()) flow.paragraph(book.workroom->spares->says);
   std::vector<Page> pages = std::move(flow).pages();
-  Flow chains(book, "Piecing", "chains: pairs of prints, how many");
   if (book.workroom->chains.empty()) return pages;
-  add_all_chains(chains);
-  for (Page& page : std::move(chains).pages()) pages.push_back(std::move(page));
+  for (Page& page : chain_pages(book)) pages.push_back(std::move(page));
   return pages;
 }
 

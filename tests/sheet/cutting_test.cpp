@@ -2,6 +2,7 @@
 #include "sheet/cutting.hpp"
 
 #include <algorithm>
+#include <map>
 
 #include <gtest/gtest.h>
 
@@ -76,6 +77,15 @@ TEST(CuttingPages, ALongSizeIsListedInFull) {
                                          quilt::from_units(row.height, quilt.units), book.workroom->list.ruler);
     EXPECT_EQ(std::count(listed.begin(), listed.end(), size) > 0, true) << size;
   }
+}
+
+TEST(CuttingPages, AShapeIsListedInFull) {
+  support::Wanted wanted;
+  wanted.kind = setting::Setting::Kind::on_point;
+  quilt::Quilt quilt = dressed(Seed{3}, wanted);
+  quilt.setting.filler = 0;
+  const std::string words = all_words(cutting(work_book(quilt, letter())));
+  EXPECT_GE(times(words, "quarter-square triangle\n"), 1) << "the setting triangles";
 }
 
 TEST(CuttingPages, ALongLengthLiesOnThePageOfItsNamesAndPieces) {
@@ -259,6 +269,48 @@ TEST(Cautions, NameBladesIronsInfantsAndSelling) {
   for (const char* danger : {"rotary cutter", "iron", "infant", "Sold"}) {
     EXPECT_NE(words.find(danger), std::string::npos) << danger;
   }
+}
+
+/// Where the rows of a page of chains stand, headings parting them: for each run of rows how many, 0 for a heading.
+std::vector<int> runs_of_rows(const Page& page) {
+  std::map<double, bool> heading_at;
+  for (const draw::Text& text : draw::words_of(page.display)) {
+    if (text.role == draw::Role::heading && text.size == 12) heading_at[text.at.y] = true;
+    if (text.bold && text.size == 9) heading_at[text.at.y] = false;
+  }
+  std::vector<int> runs = {0};
+  for (const auto& [y, heading] : heading_at) {
+    if (heading) {
+      runs.push_back(0);
+    } else {
+      ++runs.back();
+    }
+  }
+  return runs;
+}
+
+TEST(PiecingPages, NoPageOfChainsBeginsWithALoneLine) {
+  int carried_over = 0;
+  for (int columns = 4; columns < 24; ++columns) {
+    support::Wanted wanted;
+    wanted.patterns = {support::uneven_rails()};
+    wanted.rows = 8;
+    wanted.columns = columns;
+    wanted.prints = 16;
+    const quilt::Quilt quilt = dressed(Seed{static_cast<std::uint64_t>(columns)}, wanted);
+    const Book book = work_book(quilt, letter());
+    bool first = true;
+    for (const Page& page : piecing(book)) {
+      if (!begins_with(page.part, "chains")) continue;
+      const std::vector<int> runs = runs_of_rows(page);
+      if (!first && runs[0] > 0) {
+        ++carried_over;
+        EXPECT_GE(runs[0], 2) << columns << " columns";
+      }
+      first = false;
+    }
+  }
+  EXPECT_GT(carried_over, 3) << "the test meets what it is about";
 }
 
 }  // namespace

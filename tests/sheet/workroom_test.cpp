@@ -105,6 +105,19 @@ TEST(Log, ListsEveryBlockAndEveryRowOnce) {
   for (int row = 0; row < 12; ++row) EXPECT_EQ(std::count(names.begin(), names.end(), row_name(row)), 1);
 }
 
+TEST(Log, AFewBlocksTooManyForAPageAreWrittenCloserOnIt) {
+  const auto pages_of_blocks = [](int rows) {
+    support::Wanted wanted;
+    wanted.rows = rows;
+    wanted.columns = 8;
+    const quilt::Quilt quilt = dressed(Seed{5}, wanted);
+    const std::vector<Page> pages = work_log({quilt, quilt::plan_of(quilt), a4()});
+    return std::count_if(pages.begin(), pages.end(), [](const Page& page) { return page.part == "the blocks"; });
+  };
+  EXPECT_EQ(pages_of_blocks(10), 1) << "eighty blocks";
+  EXPECT_EQ(pages_of_blocks(14), 2);
+}
+
 TEST(Slip, SaysWhatTopBackingAndBattingMeasure) {
   // 4 x 4 blocks of 6 in; the backing 4 in over on each side, the batting 3.
   quilt::Quilt quilt = dressed(Seed{8}, {});
