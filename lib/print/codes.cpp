@@ -23,9 +23,9 @@ std::string usable(const std::string& name) {
 /// Every code that a print could have, the best first.
 std::vector<std::string> candidates(const std::string& name) {
   std::vector<std::string> codes;
-  const std::string own = usable(name);
-  const bool starts_with_letter = !own.empty() && kLetters.find(own[0]) != std::string::npos;
-  if (starts_with_letter) {
+  std::string own = usable(name);
+  own.erase(0, own.find_first_of(kLetters));  // "05 nightwatch" is N: photographs are numbered
+  if (!own.empty()) {
     codes.push_back(own.substr(0, 1));
     for (std::size_t i = 1; i < own.size(); ++i) codes.push_back({own[0], own[i]});
     for (char c : kDigits + kLetters) codes.push_back({own[0], c});

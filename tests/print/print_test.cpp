@@ -38,6 +38,14 @@ TEST(Codes, AreTakenFromTheNameWhereThatCanBe) {
   EXPECT_EQ(prints[2].code, "F");
 }
 
+TEST(Codes, ANumberBeforeTheNameIsNoneOfIt) {
+  std::vector<Print> prints = named({"05 nightwatch", "10 nightjar", "2468"});
+  give_codes(prints);
+  EXPECT_EQ(prints[0].code, "N");
+  EXPECT_EQ(prints[1].code, "NG");
+  EXPECT_EQ(prints[2].code, "A") << "a name of digits alone has no letter of its own";
+}
+
 TEST(Codes, GivenOnesAreKept) {
   std::vector<Print> prints = named({"Kelp", "Kittiwake"});
   prints[1].code = "K";
