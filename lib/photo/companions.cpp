@@ -21,6 +21,7 @@ constexpr double kSureEnough = 0.65;
 constexpr double kStrip = 0.2;    ///< breadth over length of what may be a stripe of a print
 constexpr double kFaint = 1.5;    ///< times what bare surface shows: a cloth of nearly its own colour
 constexpr double kSettles = 0.3;  ///< deviations, by which a supposed cloth must stand out better elsewhere to be moved
+constexpr std::size_t kSquaredUp = 3;  ///< so many tell their common size
 constexpr int kMostPieces = 60;
 constexpr int kMostTries = 150;
 
@@ -80,7 +81,7 @@ class Companions {
       if (kept_.size() == before || tries_ >= kMostTries) break;
       settle_plane(kept_);
     }
-    if (kept_.size() >= 3) {
+    if (kept_.size() >= kSquaredUp) {
       settle_plane(kept_);
       kept_ = squared_up(kept_, plane_, ground_.lit);
     }
@@ -99,7 +100,7 @@ class Companions {
         quads.begin(), quads.end(), [](const Quad& quad) { return shortest_side(quad) > kStrip * longest_side(quad); });
     if (whole - quads.begin() >= 2) quads.erase(whole, quads.end());
     if (quads.size() < 2) return false;
-    const auto plane = fitted_plane(quads, ground_.rgb.size());
+    const auto plane = fitted_plane(quads, ground_.rgb.size(), 2, ground_.table_from_photo);
     if (plane) plane_ = *plane;
     return plane.has_value();
   }
@@ -346,7 +347,11 @@ class Companions {
 }  // namespace
 
 std::vector<Piece> with_companions(const std::vector<Piece>& pieces, const Ground& ground) {
-  return Companions(pieces, ground).found();
+  std::vector<Piece> found = Companions(pieces, ground).found();
+  if (ground.table_from_photo && found.size() < kSquaredUp) {
+    for (Piece& piece : found) piece = doubted_if_leaning(piece, *ground.table_from_photo);
+  }
+  return found;
 }
 
 }  // namespace farflung::photo

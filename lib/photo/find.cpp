@@ -89,7 +89,12 @@ cv::Mat shrunk_to(const cv::Mat& rgb, int side, cv::InterpolationFlags how) {
 
 class Finder {
  public:
-  Finder(const cv::Mat& rgb, const std::optional<Corners>& taken_up) : taken_up_(taken_up) {
+  Finder(const cv::Mat& rgb, const Known& known) : taken_up_(known.taken_up) {
+    if (known.picture_from_table) {
+      // A pixel's middle is a whole number here, and half a pixel from its corner there.
+      const cv::Matx33d corner_from_middle(1, 0, 0.5, 0, 1, 0.5, 0, 0, 1);
+      ground_.table_from_photo = cv::Matx33d(known.picture_from_table->data()).inv() * corner_from_middle;
+    }
     cv::GaussianBlur(rgb, smooth_, {3, 3}, 0.7);
     small_ = shrunk_to(smooth_, kMaskSide, cv::INTER_AREA);
     // Every so-many-th pixel alone: the surface's grain stays as it is.
@@ -160,7 +165,7 @@ class Finder {
     Told told = told_from(small_, surface_, 12 / full_from_small_);
     leave_out(told);
     bare_ = told.cloth == 0;
-    ground_ = {smooth_, told.unlike, surface_, lit_};
+    ground_ = {smooth_, told.unlike, surface_, lit_, ground_.table_from_photo};
     const Pieces pieces = pieces_in(told, small_, ground_);
     explained_ = pieces.explained;
     for (const Piece& piece : pieces.all) pieces_.push_back(corners_of(piece.outline.quad));
@@ -283,8 +288,8 @@ std::vector<std::size_t> reading_order(const std::vector<Corners>& pieces) {
   return order;
 }
 
-Findings find_cloths(const Picture& picture, const std::optional<Corners>& taken_up) {
-  Findings findings = Finder(view(picture), taken_up).found();
+Findings find_cloths(const Picture& picture, const Known& known) {
+  Findings findings = Finder(view(picture), known).found();
   std::vector<Corners> corners;
   for (const Found& found : findings.cloths) corners.push_back(found.corners);
   std::vector<Found> ordered;

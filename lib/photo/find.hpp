@@ -35,11 +35,18 @@ struct Findings {
   std::optional<SurfaceSeen> surface;  ///< where there is one
 };
 
+/// What a sheet or a chart tells before any cloth is looked for.
+struct Known {
+  std::optional<Corners> taken_up;  ///< where it lies
+  /// Homography, row by row: pixels from places on the table, of any turn and size.
+  std::optional<std::array<double, 9>> picture_from_table;
+};
+
 /// Looks for rectangles of cloth on a plain surface, each turned a little and seen at a slant; where the rim of the
 /// picture is no plain surface, or nothing on it has straight edges, the cloth fills the frame. An empty surface is
 /// nothing. Corners are good to a fraction of a pixel where the edges are sharp. What lies within `taken_up`, a sheet
 /// or a chart, is no cloth.
-Findings find_cloths(const Picture& picture, const std::optional<Corners>& taken_up = {});
+Findings find_cloths(const Picture& picture, const Known& known = {});
 
 /// Reading order of pieces seen by their corners: rows from the top, each from the left, as seen by someone who
 /// stands square to the pieces. Gives the indices in that order.

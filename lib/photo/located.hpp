@@ -2,6 +2,7 @@
 #pragma once
 
 #include <algorithm>
+#include <optional>
 
 #include <opencv2/core.hpp>
 
@@ -17,6 +18,7 @@ struct Ground {
   cv::Mat unlike;  ///< CV_32F, standard deviations from the surface in whatever shade; perhaps smaller than the picture
   Surface surface;
   Lit lit;
+  std::optional<cv::Matx33d> table_from_photo;  ///< of any turn and size, where something in the picture tells it
 
   /// Pixels of the picture to one of `unlike`.
   double full_from_small() const { return static_cast<double>(rgb.cols) / unlike.cols; }

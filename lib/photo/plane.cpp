@@ -20,7 +20,17 @@ cv::Point2d projected(const cv::Matx33d& h, cv::Point2d p) {
 // Vanishing line, log of stretch, skew, logs of width and height. Lengths are in half diagonals of the picture.
 constexpr int kNumbers = 6;
 using Numbers = std::array<double, kNumbers>;
-constexpr double kSoft = 0.02;  ///< of a side: where a corner's error begins to count for less
+constexpr double kUsual = 0.004;  ///< over a corner's error: that a photograph of a table is no wild picture
+constexpr double kKnown = 1;      ///< over a corner's error: how the table lies by a sheet's marks
+constexpr double kSoft = 0.02;    ///< of a side: where a corner's error begins to count for less
+
+/// What is thought of the table beforehand: the first four numbers, and how much they count.
+struct Prior {
+  std::array<double, 4> numbers{};
+  double weight = kUsual;
+
+  double off(const Numbers& n, int i) const { return weight * (n[i] - numbers[i]); }
+};
 
 /// Corners of a quad about the picture's middle.
 using Sight = std::array<cv::Point2d, 4>;
@@ -73,16 +83,18 @@ double weight(double rms) {
 }
 
 /// Sum of Geman and McClure's loss.
-double loss(const Numbers& n, const std::vector<Sight>& sights) {
+double loss(const Numbers& n, const std::vector<Sight>& sights, const Prior& prior) {
   double sum = 0;
   for (const Sight& sight : sights) {
     const double r = nearest(n, sight).rms;
     sum += r * r / (r * r + kSoft * kSoft);
   }
-  return sum + 0.02 * (n[3] * n[3] + n[2] * n[2]);
+  for (int i = 0; i < 4; ++i) sum += std::pow(prior.off(n, i) / kSoft, 2) / 4;
+  return sum;
 }
 
-std::vector<double> residuals(const Numbers& n, const std::vector<Sight>& sights, const std::vector<double>& weights) {
+std::vector<double> residuals(const Numbers& n, const std::vector<Sight>& sights, const std::vector<double>& weights,
+                              const Prior& prior) {
   const double side = std::exp((n[4] + n[5]) / 2);
   std::vector<double> r;
   for (std::size_t k = 0; k < sights.size(); ++k) {
@@ -91,22 +103,21 @@ std::vector<double> residuals(const Numbers& n, const std::vector<Sight>& sights
       r.push_back(weights[k] * off.x / side), r.push_back(weights[k] * off.y / side);
     }
   }
-  // A photograph of a table is no wild picture.
-  for (int i = 0; i < 4; ++i) r.push_back(0.004 * n[i]);
+  for (int i = 0; i < 4; ++i) r.push_back(prior.off(n, i));
   return r;
 }
 
-Numbers stepped(const Numbers& n, const std::vector<Sight>& sights, double damping) {
+Numbers stepped(const Numbers& n, const std::vector<Sight>& sights, const Prior& prior, double damping) {
   std::vector<double> weights;
   weights.reserve(sights.size());
   for (const Sight& sight : sights) weights.push_back(std::sqrt(weight(nearest(n, sight).rms)));
-  const std::vector<double> r = residuals(n, sights, weights);
+  const std::vector<double> r = residuals(n, sights, weights, prior);
   const int rows = static_cast<int>(r.size());
   cv::Mat jacobian(rows, kNumbers, CV_64F), right(rows, 1, CV_64F);
   for (int i = 0; i < kNumbers; ++i) {
     Numbers moved = n;
     moved[i] += 1e-5;
-    const std::vector<double> s = residuals(moved, sights, weights);
+    const std::vector<double> s = residuals(moved, sights, weights, prior);
     for (int k = 0; k < rows; ++k) jacobian.at<double>(k, i) = (s[k] - r[k]) / 1e-5;
   }
   for (int k = 0; k < rows; ++k) right.at<double>(k) = -r[k];
@@ -118,11 +129,11 @@ Numbers stepped(const Numbers& n, const std::vector<Sight>& sights, double dampi
   return next;
 }
 
-Numbers settled(Numbers n, const std::vector<Sight>& sights) {
-  double before = loss(n, sights), damping = 1e-3;
+Numbers settled(Numbers n, const std::vector<Sight>& sights, const Prior& prior) {
+  double before = loss(n, sights, prior), damping = 1e-3;
   for (int round = 0; round < 25 && damping < 1e5; ++round) {
-    const Numbers next = stepped(n, sights, damping);
-    const double after = loss(next, sights);
+    const Numbers next = stepped(n, sights, prior, damping);
+    const double after = loss(next, sights, prior);
     if (!(after < before)) {
       damping *= 10;
       continue;
@@ -156,6 +167,18 @@ Numbers levelled_by(const Sight& sight) {
   return {horizon[0], horizon[1], 0, 0, 0, 0};
 }
 
+/// The first four numbers of a table that is seen through a homography, up to turn and size.
+std::array<double, 4> numbers_of(cv::Matx33d table_from_sight) {
+  table_from_sight *= 1 / table_from_sight(2, 2);
+  const double x = table_from_sight(2, 0), y = table_from_sight(2, 1);
+  const cv::Matx33d affine = table_from_sight * cv::Matx33d(1, 0, 0, 0, 1, 0, -x, -y, 1);
+  // A turn times what is left: its first column lies along the first axis.
+  const double across = std::hypot(affine(0, 0), affine(1, 0)), c = affine(0, 0) / across, s = affine(1, 0) / across;
+  const double skew = c * affine(0, 1) + s * affine(1, 1), down = c * affine(1, 1) - s * affine(0, 1);
+  const double size = std::sqrt(std::max(1e-12, across * down));
+  return {x, y, std::log(across / size), skew / size};
+}
+
 }  // namespace
 
 cv::Point2d Plane::on_table(cv::Point2d photo) const { return projected(table_from_photo, photo); }
@@ -175,9 +198,16 @@ Quad outline_at(const Plane& plane, cv::Point2d centre, double turn) {
           plane.in_photo(centre + across + down), plane.in_photo(centre - across + down)};
 }
 
-std::optional<Plane> fitted_plane(const std::vector<Quad>& quads, cv::Size picture, int least) {
+std::optional<Plane> fitted_plane(const std::vector<Quad>& quads, cv::Size picture, int least,
+                                  const std::optional<cv::Matx33d>& known) {
   const double scale = 2 / std::hypot(picture.width, picture.height);
   const cv::Point2d middle(picture.width / 2.0, picture.height / 2.0);
+  Prior prior;
+  if (known) {
+    const cv::Matx33d photo_from_sight(1 / scale, 0, middle.x, 0, 1 / scale, middle.y, 0, 0, 1);
+    prior.numbers = numbers_of(*known * photo_from_sight);
+    prior.weight = kKnown;
+  }
   std::vector<Sight> sights;
   for (const Quad& quad : quads) {
     Sight sight;
@@ -191,14 +221,14 @@ std::optional<Plane> fitted_plane(const std::vector<Quad>& quads, cv::Size pictu
 
   // Beginnings: level, and by the vanishing line of each of some outlines, sized by each of several.
   std::vector<std::pair<double, Numbers>> begun;
-  std::vector<Numbers> lines = {Numbers{}};
+  std::vector<Numbers> lines = {Numbers{prior.numbers[0], prior.numbers[1], prior.numbers[2], prior.numbers[3], 0, 0}};
   for (std::size_t i = 0; i < std::min<std::size_t>(8, order.size()); ++i)
     lines.push_back(levelled_by(sights[order[i]]));
   const std::size_t stride = std::max<std::size_t>(1, order.size() / 10);
   for (const Numbers& line : lines) {
     for (std::size_t i = 0; i < order.size(); i += stride) {
       const Numbers n = sized_by(line, sights[order[i]]);
-      begun.emplace_back(loss(n, sights), n);
+      begun.emplace_back(loss(n, sights, prior), n);
     }
   }
   std::stable_sort(begun.begin(), begun.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
@@ -206,8 +236,8 @@ std::optional<Plane> fitted_plane(const std::vector<Quad>& quads, cv::Size pictu
   double lowest = 1e18;
   Numbers best{};
   for (const auto& entry : begun) {
-    const Numbers n = settled(entry.second, sights);
-    if (const double l = loss(n, sights); l < lowest) lowest = l, best = n;
+    const Numbers n = settled(entry.second, sights, prior);
+    if (const double l = loss(n, sights, prior); l < lowest) lowest = l, best = n;
   }
 
   Plane plane;

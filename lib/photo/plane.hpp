@@ -41,7 +41,9 @@ constexpr double kCongruent = 0.045;
 
 /// The plane on which most of the outlines are rectangles of one size, by robust least squares (Geman and McClure's
 /// weights) over the vanishing line, the stretch and skew, and the size, from several beginnings; two outlines at least
-/// must agree. None where less than `least` do.
-std::optional<Plane> fitted_plane(const std::vector<Quad>& quads, cv::Size picture, int least = 2);
+/// must agree. None where less than `least` do. `known` is what else tells how the table lies: a homography from the
+/// photograph to places on it, of any turn and size.
+std::optional<Plane> fitted_plane(const std::vector<Quad>& quads, cv::Size picture, int least = 2,
+                                  const std::optional<cv::Matx33d>& known = {});
 
 }  // namespace farflung::photo

@@ -10,6 +10,7 @@
 #include <opencv2/calib3d.hpp>
 #include <opencv2/imgproc.hpp>
 
+#include "photo/blurred_marks.hpp"
 #include "photo/mat.hpp"
 #include "photo/sheet_marks.hpp"
 
@@ -128,6 +129,30 @@ SheetSeen settled(const Picture& picture, SheetSeen sheet) {
   return sheet;
 }
 
+/// The sheet by its marks, so many of which at least must lie as they are printed.
+std::optional<SheetSeen> sheet_by(const std::vector<MarkSeen>& marks, int least, const Picture& picture) {
+  std::vector<cv::Point2f> seen, printed;
+  for (const MarkSeen& mark : marks) {
+    if (mark.id < 0 || mark.id >= static_cast<int>(sheet_plan().marks.size())) continue;
+    const SheetBox& box = sheet_plan().marks[static_cast<std::size_t>(mark.id)].box;
+    const double right = box.left + box.width, below = box.top + box.height;
+    const double corners[4][2] = {{box.left, box.top}, {right, box.top}, {right, below}, {box.left, below}};
+    for (int k = 0; k < 4; ++k) {
+      seen.push_back(mark.corners[k] + cv::Point2f(0.5F, 0.5F));
+      printed.emplace_back(static_cast<float>(corners[k][0]), static_cast<float>(corners[k][1]));
+    }
+  }
+  const int corners = 4 * least;
+  if (static_cast<int>(seen.size()) < corners) return {};
+  cv::Mat inliers;
+  const cv::Mat h = cv::findHomography(printed, seen, cv::RANSAC, std::max(2.0, picture.columns / 500.0), inliers);
+  if (h.empty() || cv::countNonZero(inliers) < corners) return {};
+  SheetSeen sheet;
+  for (int i = 0; i < 9; ++i) sheet.picture_from_sheet[i] = h.at<double>(i / 3, i % 3);
+  sheet = settled(picture, sheet);
+  return sheet.marks >= 4 ? std::optional(sheet) : std::nullopt;
+}
+
 double correlation(const cv::Mat& a, const cv::Mat& b) {
   cv::Scalar mean_a, mean_b, deviation_a, deviation_b;
   cv::meanStdDev(a, mean_a, deviation_a);
@@ -184,34 +209,21 @@ std::array<double, 2> SheetSeen::sheet(double column, double row) const {
 std::optional<SheetSeen> find_sheet(const Picture& picture) {
   cv::Mat grey;
   cv::cvtColor(view(picture), grey, cv::COLOR_RGB2GRAY);
-  std::vector<std::vector<cv::Point2f>> found;
+  std::vector<std::vector<cv::Point2f>> found, unread;
   std::vector<int> ids;
   const auto how = cv::aruco::DetectorParameters::create();
   how->cornerRefinementMethod = cv::aruco::CORNER_REFINE_SUBPIX;
   how->cornerRefinementWinSize = 3;
   how->minMarkerPerimeterRate = 0.02;
-  cv::aruco::detectMarkers(grey, mark_dictionary(), found, ids, how);
-  std::vector<cv::Point2f> seen, printed;
-  for (std::size_t i = 0; i < ids.size(); ++i) {
-    const auto& marks = sheet_plan().marks;
-    if (ids[i] < 0 || ids[i] >= static_cast<int>(marks.size())) continue;
-    const SheetBox& box = marks[ids[i]].box;
-    const double right = box.left + box.width, below = box.top + box.height;
-    const double corners[4][2] = {{box.left, box.top}, {right, box.top}, {right, below}, {box.left, below}};
-    for (int k = 0; k < 4; ++k) {
-      seen.push_back(found[i][k] + cv::Point2f(0.5F, 0.5F));
-      printed.emplace_back(static_cast<float>(corners[k][0]), static_cast<float>(corners[k][1]));
-    }
-  }
-  if (seen.size() < 8) return {};
-  cv::Mat inliers;
-  const cv::Mat h = cv::findHomography(printed, seen, cv::RANSAC, std::max(2.0, picture.columns / 500.0), inliers);
-  if (h.empty() || cv::countNonZero(inliers) < 8) return {};
-  SheetSeen sheet;
-  for (int i = 0; i < 9; ++i) sheet.picture_from_sheet[i] = h.at<double>(i / 3, i % 3);
-  sheet = settled(picture, sheet);
-  if (sheet.marks < 4) return {};
-  return sheet;
+  cv::aruco::detectMarkers(grey, mark_dictionary(), found, ids, how, unread);
+  std::vector<MarkSeen> marks;
+  for (std::size_t i = 0; i < ids.size(); ++i)
+    marks.push_back({ids[i], {found[i][0], found[i][1], found[i][2], found[i][3]}});
+  if (auto sheet = sheet_by(marks, 2, picture)) return sheet;
+  // What is made of blurred marks must agree in more of them.
+  const std::vector<MarkSeen> blurred = blurred_marks(grey, unread);
+  marks.insert(marks.end(), blurred.begin(), blurred.end());
+  return sheet_by(marks, 3, picture);
 }
 
 }  // namespace farflung::photo

@@ -16,6 +16,7 @@ constexpr double kClear = 0.6;       ///< support of an outline that is not give
 constexpr double kVeryClear = 0.88;  ///< support of an outline that is good to a fraction of a pixel
 constexpr int kEnough = 6;           ///< of those say what size all are
 constexpr double kSoft = 0.008;      ///< of a side: what lies farther off hardly says where a rectangle is
+constexpr double kOwn = 0.3;         ///< of what a side strays from the common size: its own, not the camera's
 constexpr double kAskew = 0.03;      ///< of a side: what leans more was not cut so
 
 /// A rectangle on the table.
@@ -35,6 +36,7 @@ struct Sizes {
   double width = 0, height = 0;
   double spread = 0;      ///< of a side, as a share of it
   bool one_size = false;  ///< many pieces that hardly vary, as cloths are that were folded to one size
+  bool alone = false;     ///< of one piece, by nothing but itself
 };
 
 using Corners4 = std::array<cv::Point2d, 4>;
@@ -70,10 +72,25 @@ std::array<double, 2> strays(const Rectangle& rectangle, const Corners4& corners
           n.dot(corners[(side + 1) % 4] - rectangle.centre) - rectangle.half(side)};
 }
 
+/// How firmly the size is held, over what one end of a side counts. Edges that are seen a little too far out or in on
+/// all sides, as in a shade or beside a much darker table, change width and height alike.
+struct Hold {
+  double alike = 0;  ///< against both growing by the same
+  double apart = 0;  ///< against one growing and the other shrinking
+};
+
+Hold hold_of(const Sizes& sizes) {
+  if (sizes.alone) return {0.001, 0.001};
+  if (sizes.one_size) return {0.07, 4};
+  const double hold = std::pow(0.004 / std::max(0.002, sizes.spread), 2);
+  return {hold, hold};
+}
+
 /// By iterated weights (Geman and McClure's) over the ends of the sides, the size held near the common one.
 Rectangle laid_over(const Corners4& corners, const Sizes& sizes, const Rectangle& start) {
   Rectangle rectangle = start;
   const double side_of = std::sqrt(sizes.width * sizes.height);
+  const Hold hold = hold_of(sizes);
   for (int round = 0; round < 15; ++round) {
     const double soft = (round < 3 ? 0.02 : kSoft) * side_of;
     // Numbers: centre, turn, width, height.
@@ -94,10 +111,9 @@ Rectangle laid_over(const Corners4& corners, const Sizes& sizes, const Rectangle
         add(row, off[end], weight);
       }
     }
-    // What a side is good to, against how the sizes vary.
-    const double hold = std::pow(0.004 / std::max(0.002, sizes.spread), 2);
-    add({0, 0, 0, 1, 0}, sizes.width - rectangle.width, hold);
-    add({0, 0, 0, 0, 1}, sizes.height - rectangle.height, hold);
+    const double wider = sizes.width - rectangle.width, higher = sizes.height - rectangle.height;
+    add({0, 0, 0, std::sqrt(0.5), std::sqrt(0.5)}, std::sqrt(0.5) * (wider + higher), hold.alike);
+    add({0, 0, 0, std::sqrt(0.5), -std::sqrt(0.5)}, std::sqrt(0.5) * (wider - higher), hold.apart);
     normal(2, 2) += 1e-9 * side_of * side_of;
     for (int i = 0; i < 2; ++i) normal(i, i) += 1e-9;
     const cv::Vec<double, 5> change = normal.inv(cv::DECOMP_SVD) * right;
@@ -130,6 +146,10 @@ Rectangle best_laid_over(const Corners4& corners, const Sizes& sizes, const Rect
     const Rectangle next = laid_over(corners, sizes, turned);
     const double off = misfit(next);
     if (off < least) least = off, best = next;
+  }
+  if (sizes.one_size) {
+    const double grown = (best.width - sizes.width + best.height - sizes.height) / 2;
+    best.width -= grown, best.height -= grown;
   }
   return best;
 }
@@ -174,49 +194,103 @@ std::optional<cv::Point2d> by_neighbours(const std::vector<Place>& places, std::
   return places[self].centre + mean(xs) * x + mean(ys) * y;
 }
 
-Piece squared(const Piece& piece, const Plane& plane, const Lit& lit, const Sizes& sizes, cv::Point2d start) {
-  const Corners4 corners = on_table(plane, piece.outline.quad);
-  const Place place = place_of(plane, piece.outline.quad);
-  const Rectangle rectangle = best_laid_over(corners, sizes, {start, place.turn, sizes.width, sizes.height});
-  const Quad expected = in_photo(plane, rectangle);
+/// What of an outline lies off a rectangle.
+struct Strays {
+  Quad expected;  ///< the rectangle in the photograph
   std::array<bool, 4> strayed{}, leaning{};
-  int count = 0;
+  int count = 0;  ///< of sides that strayed
+};
+
+Strays strays_of(const Quad& quad, const Plane& plane, const Sizes& sizes, cv::Point2d start) {
+  const Corners4 corners = on_table(plane, quad);
+  const Rectangle rectangle =
+      best_laid_over(corners, sizes, {start, place_of(plane, quad).turn, sizes.width, sizes.height});
+  Strays result{in_photo(plane, rectangle)};
   for (int side = 0; side < 4; ++side) {
     const std::array<double, 2> off = strays(rectangle, corners, side);
     const double across = 2 * rectangle.half(side), along = 2 * rectangle.half(side + 1);
     // A side may lie off by what the sizes vary; it may not lean, least of all where cloths were folded alike.
-    strayed[side] =
+    result.strayed[side] =
         std::max(std::abs(off[0]), std::abs(off[1])) > ((sizes.one_size ? 0.003 : 0.006) + 2 * sizes.spread) * across ||
         std::abs(off[0] - off[1]) > (sizes.one_size ? 0.008 : 0.012) * along;
-    leaning[side] = std::abs(off[0] - off[1]) > kAskew * along;
-    count += strayed[side];
+    result.leaning[side] = std::abs(off[0] - off[1]) > kAskew * along;
+    result.count += result.strayed[side];
   }
-  if (count == 0) return piece;
-  // Where all are folded to one size, sides that meet say where the others lie, whose neighbour's edge or shadow is
-  // clearer than their own.
-  const bool opposite = (strayed[0] && strayed[2]) || (strayed[1] && strayed[3]);
-  const bool known = sizes.one_size && count <= 2 && !opposite;
-  Piece result = piece;
-  const Sides seen = sharpened_sides(expected, lit, 0.008);
-  std::array<std::array<cv::Point2d, 2>, 4> lines;
-  int supposed = 0;
-  for (int side = 0; side < 4; ++side) {
-    // What shows nothing where the rectangle has it, and is clear where it was found, may well be cut askew; but not
-    // where it is known.
-    if (seen.support[side] < 0.5 && piece.outline.support > kClear && !known && !leaning[side]) strayed[side] = false;
-    const Quad& from = strayed[side] ? seen.quad : piece.outline.quad;
-    lines[side] = {from[side], from[(side + 1) % 4]};
-    supposed += strayed[side] && seen.support[side] < 0.5;
-  }
-  result.outline.quad = quad_between(lines);
-  if (!convex(result.outline.quad)) return piece;
-  if (supposed < 2 || known) return result;
-  result.supposed = true;
-  result.outline.support = std::min(result.outline.support, 0.5);
   return result;
 }
 
+std::array<cv::Point2d, 2> line_along(const Quad& quad, int side) { return {quad[side], quad[(side + 1) % 4]}; }
+
+Piece told_supposed(Piece piece) {
+  piece.supposed = true;
+  piece.outline.support = std::min(piece.outline.support, 0.5);
+  return piece;
+}
+
+/// Where all are folded to one size: sides that fit it say where the others lie, whose neighbour's edge or shadow is
+/// clearer than their own; and what is left of each side's own error is mostly the camera's.
+Piece of_the_size(const Piece& piece, const Plane& plane, const Lit& lit, const Sizes& sizes, cv::Point2d start) {
+  Quad quad = piece.outline.quad;
+  Strays first = strays_of(quad, plane, sizes, start), last = first;
+  int supposed = 0;
+  if (first.count > 0) {
+    const Sides seen = sharpened_sides(first.expected, lit, 0.008);
+    std::array<std::array<cv::Point2d, 2>, 4> lines;
+    for (int side = 0; side < 4; ++side) {
+      const bool clear = seen.support[side] >= 0.5;
+      lines[side] = line_along(clear ? seen.quad : first.strayed[side] ? first.expected : quad, side);
+      supposed += first.strayed[side] && !clear;
+    }
+    if (const Quad mended = quad_between(lines); convex(mended)) quad = mended;
+    last = strays_of(quad, plane, sizes, start);
+  }
+  Piece result = piece;
+  for (int i = 0; i < 4; ++i) result.outline.quad[i] = last.expected[i] + kOwn * (quad[i] - last.expected[i]);
+  const bool opposite = (first.strayed[0] && first.strayed[2]) || (first.strayed[1] && first.strayed[3]);
+  const bool known = first.count <= 2 && !opposite;
+  return supposed < 2 || known ? result : told_supposed(result);
+}
+
+Piece squared(const Piece& piece, const Plane& plane, const Lit& lit, const Sizes& sizes, cv::Point2d start) {
+  Strays off = strays_of(piece.outline.quad, plane, sizes, start);
+  if (off.count == 0) return piece;
+  const Sides seen = sharpened_sides(off.expected, lit, 0.008);
+  std::array<std::array<cv::Point2d, 2>, 4> lines;
+  int supposed = 0;
+  for (int side = 0; side < 4; ++side) {
+    const bool clear = seen.support[side] >= 0.5;
+    // What shows nothing where the rectangle has it, and is clear where it was found, may well be cut askew.
+    const bool stays = !off.strayed[side] || (!clear && piece.outline.support > kClear && !off.leaning[side]);
+    lines[side] = line_along(stays ? piece.outline.quad : seen.quad, side);
+    supposed += !stays && !clear;
+  }
+  Piece result = piece;
+  result.outline.quad = quad_between(lines);
+  if (!convex(result.outline.quad)) return piece;
+  return supposed < 2 ? result : told_supposed(result);
+}
+
+/// Whether a side leans, on a table seen through that homography, more than any is cut.
+bool leans(const Quad& quad, const cv::Matx33d& table_from_photo) {
+  Plane plane{table_from_photo, table_from_photo.inv()};
+  const Corners4 corners = on_table(plane, quad);
+  plane.width = (cv::norm(corners[1] - corners[0]) + cv::norm(corners[2] - corners[3])) / 2;
+  plane.height = (cv::norm(corners[3] - corners[0]) + cv::norm(corners[2] - corners[1])) / 2;
+  const Place place = place_of(plane, quad);
+  const Rectangle rectangle = best_laid_over(corners, {plane.width, plane.height, 0, false, true},
+                                             {place.centre, place.turn, plane.width, plane.height});
+  for (int side = 0; side < 4; ++side) {
+    const auto [from, to] = strays(rectangle, corners, side);
+    if (std::abs(from - to) > kAskew * 2 * rectangle.half(side + 1)) return true;
+  }
+  return false;
+}
+
 }  // namespace
+
+Piece doubted_if_leaning(const Piece& piece, const cv::Matx33d& table_from_photo) {
+  return leans(piece.outline.quad, table_from_photo) ? told_supposed(piece) : piece;
+}
 
 bool of_one_size(const std::vector<Piece>& pieces, const Plane& plane) { return sizes_of(pieces, plane).one_size; }
 
@@ -229,7 +303,11 @@ std::vector<Piece> squared_up(const std::vector<Piece>& pieces, const Plane& pla
   std::vector<Piece> result;
   for (std::size_t i = 0; i < pieces.size(); ++i) {
     const cv::Point2d start = by_neighbours(places, i, plane).value_or(places[i].centre);
-    result.push_back(places[i].off < 2 * kCongruent ? squared(pieces[i], plane, lit, sizes, start) : pieces[i]);
+    if (places[i].off >= 2 * kCongruent) {
+      result.push_back(pieces[i]);
+    } else {
+      result.push_back((sizes.one_size ? of_the_size : squared)(pieces[i], plane, lit, sizes, start));
+    }
   }
   return result;
 }

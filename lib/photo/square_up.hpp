@@ -13,6 +13,9 @@ namespace farflung::photo {
 /// nothing is seen there the rectangle's own side is taken.
 std::vector<Piece> squared_up(const std::vector<Piece>& pieces, const Plane& plane, const Lit& lit);
 
+/// No longer sure where a side leans, on a table seen through that homography, more than any is cut.
+Piece doubted_if_leaning(const Piece& piece, const cv::Matx33d& table_from_photo);
+
 /// Whether these are many and hardly vary in size, as cloths do not that were folded alike.
 bool of_one_size(const std::vector<Piece>& pieces, const Plane& plane);
 

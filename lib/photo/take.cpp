@@ -127,7 +127,9 @@ Result<Take> taken_in(const std::string& file, Photograph photograph, Reference 
   Findings findings;
   findings.cloths = told(photograph, options);
   if (findings.cloths.empty()) {
-    findings = find_cloths(picture, taken.reference.taken_up);
+    Known known{taken.reference.taken_up, {}};
+    if (taken.reference.sheet) known.picture_from_table = taken.reference.sheet->picture_from_sheet;
+    findings = find_cloths(picture, known);
     look_for_sheet(taken.reference, picture, findings);
     if (taken.reference.taken_up) {
       std::erase_if(findings.cloths, [&](const Found& found) {

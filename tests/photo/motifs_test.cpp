@@ -61,7 +61,7 @@ TEST(Motifs, OnASheetThatIsKnownToLieThereAreNoCloths) {
   fill(picture, 700, 200, 90, 90, {30, 30, 30});
   fill(picture, 900, 500, 90, 90, {30, 30, 30});
   EXPECT_EQ(find_cloths(picture).pieces.size(), 3U);
-  const Findings findings = find_cloths(picture, Corners{{{650, 150}, {1050, 150}, {1050, 700}, {650, 700}}});
+  const Findings findings = find_cloths(picture, {Corners{{{650, 150}, {1050, 150}, {1050, 700}, {650, 700}}}, {}});
   EXPECT_EQ(findings.pieces.size(), 1U);
   EXPECT_EQ(findings.cloths.size(), 1U);
 }
