@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <chrono>
 #include <cmath>
+#include <iterator>
 #include <memory>
 
 #include "arrange/chain.hpp"
@@ -208,7 +209,9 @@ Scored best_of_runs(const Stage& stage, double until, Listener& listener) {
   std::vector<Found> found = all_runs(stage, runs, listener, [&](int run, const std::vector<Held>& from) {
     return stage.open() ? watch_open(stage, run, listener) : watch_sewn(stage, run, from, listener);
   });
-  for (Found& regular : one_way(stage, listener)) found.push_back(std::move(regular));
+  // What is as good and regular comes first: one row turned about among others reads as a mistake.
+  std::vector<Found> regular = one_way(stage, listener);
+  found.insert(found.begin(), std::make_move_iterator(regular.begin()), std::make_move_iterator(regular.end()));
   std::optional<Scored> best;
   for (std::size_t k = 0; k < found.size() && !listener.stopped(); ++k) {
     Scored now{laid(stage.quilt, *stage.task.model, found[k]), {}};

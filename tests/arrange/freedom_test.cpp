@@ -84,6 +84,23 @@ TEST(Freedom, BlocksThatCanAllShowTheSameAreLaidOneWay) {
   }
 }
 
+TEST(Freedom, NoRowIsTurnedAboutWhereLayingAllOneWayIsAsGood) {
+  for (const std::uint64_t seed : {1, 2, 3}) {
+    const quilt::Quilt quilt = of_two_prints(support::half_square());
+    Options options;
+    options.effort = 0.2;
+    options.seed = {seed};
+    const Result<Report> report = arrange(quilt, options);
+    ASSERT_TRUE(report);
+    const auto look = [&](std::size_t cell) {
+      const quilt::Quilt& laid = report->quilt;
+      const bool other_way_about = laid.blocks[laid.layout.block[cell]].prints[0] != 0;
+      return (laid.layout.turn[cell].quarters() + (other_way_about ? 2 : 0)) % 4;
+    };
+    for (std::size_t cell = 1; cell < quilt.layout.block.size(); ++cell) EXPECT_EQ(look(cell), look(0)) << cell;
+  }
+}
+
 TEST(Freedom, WhatIsKeptStaysAsItLiesWhereAllElseIsLaidOneWay) {
   quilt::Quilt quilt = of_two_prints(support::half_square());
   quilt.layout.kept[7] = true;
