@@ -122,9 +122,8 @@ Outcome new_quilt(const NewQuilt& options) {
                       (size.name.empty() ? "" : " (" + size.name + ")") + how_near(plan, size, quilt->units) + ".\n";
   if (!size.caution.empty()) words += size.caution + "\n";
   if (wish->units != quilt::Units::inches) {
-    words += "Seams take " + draw::spoken(quilt->seam_allowance, quilt::Units::millimetres) +
-             " on each side. Who sews with a quarter-inch foot: farflung set " + options.folder +
-             " /seam_allowance '1/4 in'\n";
+    words += "Seams take a quarter inch on each side. Who sews with 7.5 mm: farflung set " + options.folder +
+             " /seam_allowance '7.5 mm'\n";
   }
 
   Report report = new_report();

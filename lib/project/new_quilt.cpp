@@ -111,7 +111,6 @@ Result<quilt::Quilt> new_quilt(const NewQuilt& wish) {
   quilt::Quilt quilt;
   quilt.title = wish.title;
   quilt.units = wish.units;
-  quilt.seam_allowance = quilt::usual_widths(wish.units).seam_allowance;
   quilt.patterns = sized_patterns(wish);
   Result<Setting> setting = setting_for(wish, quilt.patterns);
   if (!setting) return setting.problems();

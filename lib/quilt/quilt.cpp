@@ -109,8 +109,8 @@ const char* way_name(Gradation::Way way) {
 
 UsualWidths usual_widths(Units units) {
   const auto mm = [](double millimetres) { return Length::millimetres(millimetres); };
-  if (units != Units::inches) return {mm(25), mm(100), mm(60), mm(100), mm(7.5)};
-  return {Length::inches(1), Length::inches(4), Binding().width, Backing().over, Quilt().seam_allowance};
+  if (units != Units::inches) return {mm(25), mm(100), mm(60), mm(100)};
+  return {Length::inches(1), Length::inches(4), Binding().width, Backing().over};
 }
 
 double in_units(Length length, Units units) {

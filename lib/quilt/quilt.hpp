@@ -124,12 +124,10 @@ std::vector<int> spares(const Quilt& quilt);
 /// well.
 Problems problems_of(const Quilt& quilt);
 
-/// What a quilt is given where nobody says how wide, round in its units: sashing and borders finished, the binding's
-/// strip cut, the backing beyond the top on each side, the seam allowance of a new quilt. Where cloth is cut by
-/// centimetres that is 0.75 cm: two of them are 1.5 cm, and what measures whole centimetres is cut on a mark of the
-/// ruler.
+/// What is added to a quilt where nobody says how wide, round in its units: sashing and borders finished, the binding's
+/// strip cut, the backing beyond the top on each side.
 struct UsualWidths {
-  Length sashing, border, binding, backing_over, seam_allowance;
+  Length sashing, border, binding, backing_over;
 };
 UsualWidths usual_widths(Units units);
 
