@@ -231,23 +231,28 @@ Piece told_supposed(Piece piece) {
 /// clearer than their own; and what is left of each side's own error is mostly the camera's.
 Piece of_the_size(const Piece& piece, const Plane& plane, const Lit& lit, const Sizes& sizes, cv::Point2d start) {
   Quad quad = piece.outline.quad;
-  Strays first = strays_of(quad, plane, sizes, start), last = first;
+  const Strays first = strays_of(quad, plane, sizes, start);
+  Strays last = first;
+  const bool opposite = (first.strayed[0] && first.strayed[2]) || (first.strayed[1] && first.strayed[3]);
+  const bool known = first.count <= 2 && !opposite;
+  // What is clear and of another size on both its sides may well be cut so.
+  const bool may_be_odd = !known && piece.outline.support > kVeryClear;
   int supposed = 0;
   if (first.count > 0) {
     const Sides seen = sharpened_sides(first.expected, lit, 0.008);
     std::array<std::array<cv::Point2d, 2>, 4> lines;
     for (int side = 0; side < 4; ++side) {
       const bool clear = seen.support[side] >= 0.5;
-      lines[side] = line_along(clear ? seen.quad : first.strayed[side] ? first.expected : quad, side);
-      supposed += first.strayed[side] && !clear;
+      const bool stays = !first.strayed[side] || (may_be_odd && !first.leaning[side]);
+      lines[side] = line_along(clear ? seen.quad : stays ? quad : first.expected, side);
+      supposed += !stays && !clear;
     }
     if (const Quad mended = quad_between(lines); convex(mended)) quad = mended;
     last = strays_of(quad, plane, sizes, start);
   }
+  const double own = may_be_odd && last.count > 0 ? 1 : kOwn;
   Piece result = piece;
-  for (int i = 0; i < 4; ++i) result.outline.quad[i] = last.expected[i] + kOwn * (quad[i] - last.expected[i]);
-  const bool opposite = (first.strayed[0] && first.strayed[2]) || (first.strayed[1] && first.strayed[3]);
-  const bool known = first.count <= 2 && !opposite;
+  for (int i = 0; i < 4; ++i) result.outline.quad[i] = last.expected[i] + own * (quad[i] - last.expected[i]);
   return supposed < 2 || known ? result : told_supposed(result);
 }
 

@@ -72,9 +72,11 @@ class FoldedCloths : public DarkCloths {
  protected:
   FoldedCloths() : DarkCloths(10) {}
 
-  /// How far, in pixels, the worst corner of the sixth still lies off after its corners were found so far off.
-  double left_of(const std::array<cv::Point2d, 4>& off) {
-    const Quad right = pieces_[5].outline.quad;
+  /// How far, in pixels, the worst corner of the sixth still lies off after its corners were found so far off, where so
+  /// much of it is missing at the left and the right.
+  double left_of(const std::array<cv::Point2d, 4>& off, double missing = 0) {
+    Quad right = pieces_[5].outline.quad;
+    for (int i = 0; i < 4; ++i) right[i].x += i == 0 || i == 3 ? missing : -missing;
     for (int i = 0; i < 4; ++i) pieces_[5].outline.quad[i] += off[i];
     const Quad quad = all_squared_up()[5].outline.quad;
     double worst = 0;
@@ -93,6 +95,13 @@ TEST_F(FoldedCloths, ASideThatIsALittleOffIsMostlyTheCameras) {
 
 TEST_F(FoldedCloths, SidesThatMeetSayWhereTheOthersLie) {
   EXPECT_LT(left_of({{{-4, 0}, {3, 0}, {3, 3}, {-4, 3}}}), 0.6);
+}
+
+TEST_F(FoldedCloths, OneThatIsClearlyNarrowerThanTheRestStaysSo) {
+  const Quad whole = pieces_[5].outline.quad;
+  rgb_(cv::Rect(whole[0] + kHalfAPixel, cv::Size(5, kAcross))).setTo(kTable);
+  rgb_(cv::Rect(whole[1] + kHalfAPixel - cv::Point2d(5, 0), cv::Size(5, kAcross))).setTo(kTable);
+  EXPECT_LT(left_of({{{5, 0}, {-5, 0}, {-5, 0}, {5, 0}}}, 5), 0.5);
 }
 
 TEST(OneCloth, IsDoubtedWhereASideIsNotAtRightAnglesOnTheTable) {
