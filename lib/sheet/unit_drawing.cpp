@@ -136,7 +136,7 @@ std::string slot_code(const Pattern& pattern, int slot) {
   const std::string& name = pattern.slots[slot].name;
   if (name.size() <= 2) return name;
   if (name == "background") return "BG";
-  if (const std::string heads = heads_of(name); heads.size() > 1) return heads;
+  if (std::string heads = heads_of(name); heads.size() > 1) return heads;
   std::size_t length = 2;
   const auto another_begins_so = [&](const block::Slot& other) {
     return other.name != name && other.name.compare(0, length, name, 0, length) == 0;
