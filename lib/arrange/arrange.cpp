@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <chrono>
 #include <cmath>
-#include <iterator>
 #include <memory>
 
 #include "arrange/chain.hpp"
@@ -183,11 +182,19 @@ Watch watch_open(const Stage& stage, int run, Listener& listener) {
   };
 }
 
-/// A quilt and its score.
+/// A quilt, its score, and how many different pictures its blocks show; 0 where prints are dealt.
 struct Scored {
   quilt::Quilt quilt;
   score::Score score;
+  int pictures = 0;
 };
+
+/// Whether `a` is taken rather than `b`: of layouts that are as good, the more regular one. One row turned about among
+/// others reads as a mistake.
+bool taken_before(const Scored& a, const Scored& b) {
+  if (score::better(a.score, b.score)) return true;
+  return a.pictures < b.pictures && !score::better(b.score, a.score);
+}
 
 /// What laying all blocks one way leads down to, where all of them can show the same and nothing is dealt. Such layouts
 /// are so regular that a search which turns blocks one by one finds none as free of touches in a large quilt.
@@ -209,15 +216,14 @@ Scored best_of_runs(const Stage& stage, double until, Listener& listener) {
   std::vector<Found> found = all_runs(stage, runs, listener, [&](int run, const std::vector<Held>& from) {
     return stage.open() ? watch_open(stage, run, listener) : watch_sewn(stage, run, from, listener);
   });
-  // What is as good and regular comes first: one row turned about among others reads as a mistake.
-  std::vector<Found> regular = one_way(stage, listener);
-  found.insert(found.begin(), std::make_move_iterator(regular.begin()), std::make_move_iterator(regular.end()));
+  for (Found& regular : one_way(stage, listener)) found.push_back(std::move(regular));
   std::optional<Scored> best;
   for (std::size_t k = 0; k < found.size() && !listener.stopped(); ++k) {
     Scored now{laid(stage.quilt, *stage.task.model, found[k]), {}};
+    if (!stage.open()) now.pictures = pictures_shown(stage.task.freedom, found[k].held);
     now.score = stage.open() ? stage.measure.dealt_anew(now.quilt).score(now.quilt.layout)
                              : stage.measure.score(now.quilt.layout);
-    if (!best || score::better(now.score, best->score)) best = std::move(now);
+    if (!best || taken_before(now, *best)) best = std::move(now);
   }
   return best ? *best : Scored{stage.quilt, stage.measure.score(stage.quilt.layout)};
 }

@@ -156,4 +156,13 @@ std::vector<std::vector<Held>> all_one_way(const Freedom& freedom, const std::ve
   return layouts;
 }
 
+int pictures_shown(const Freedom& freedom, const std::vector<Held>& held) {
+  std::set<int> shown;
+  for (const Held& one : held) {
+    const std::vector<int>& forms = freedom.forms[one.block];
+    shown.insert(freedom.picture[one.block][std::find(forms.begin(), forms.end(), one.form) - forms.begin()]);
+  }
+  return static_cast<int>(shown.size());
+}
+
 }  // namespace farflung::arrange

@@ -44,4 +44,7 @@ Freedom freedom_of(const quilt::Quilt& quilt, const score::Measure& measure, con
 /// where they are not so alike, or nothing may move.
 std::vector<std::vector<Held>> all_one_way(const Freedom& freedom, const std::vector<Held>& held);
 
+/// How many different pictures the blocks of a layout show, whose prints are as they were: 1 where all lie one way.
+int pictures_shown(const Freedom& freedom, const std::vector<Held>& held);
+
 }  // namespace farflung::arrange

@@ -7,6 +7,7 @@
 #include "base/counted.hpp"
 #include "cloth/piecing.hpp"
 #include "cloth/shape.hpp"
+#include "quilt/print_name.hpp"
 
 namespace farflung::cloth {
 namespace {
@@ -18,11 +19,6 @@ std::string together(const std::vector<std::string>& names, const char* last) {
     result += names[i];
   }
   return result;
-}
-
-std::string name_of_print(const quilt::Quilt& quilt, int print) {
-  if (print == kNone) return "undealt";
-  return print::name_of(quilt.prints[print]);
 }
 
 /// A pattern's piecing, and of each step what kind it is and the patches of each of its sides.
@@ -80,7 +76,7 @@ std::string words_for(const quilt::Quilt& quilt, const ChainLine& line) {
   for (const auto& prints : line.sides) {
     std::vector<std::string> names;
     names.reserve(prints.size());
-    for (const int print : prints) names.push_back(name_of_print(quilt, print));
+    for (const int print : prints) names.push_back(print_name(quilt, print));
     sides.push_back(together(names, " and "));
   }
   return together(sides, " with ") + ": " + std::to_string(line.count);

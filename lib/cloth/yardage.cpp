@@ -122,6 +122,7 @@ YardageOptions usual_yardage(quilt::Units units) {
   YardageOptions options;
   options.backing_over = quilt::usual_widths(units).backing_over;
   if (units == quilt::Units::inches) return options;
+  options.usable_width = Length::millimetres(1000);
   options.squaring = Length::millimetres(15);
   options.binding_extra = Length::millimetres(250);
   options.backing_seam = Length::millimetres(15);

@@ -27,7 +27,8 @@ struct YardageOptions {
   enum class BackingSeam { least, across, along } backing_seams = BackingSeam::least;
 };
 
-/// The options of a quilt that is measured so: as above, or round in centimetres, cloth as wide.
+/// The options of a quilt that is measured so: as above, or round in centimetres. Cloth sold as 110 cm wide is counted
+/// 100 cm usable: never wider than the 40 in of the trade's inches.
 YardageOptions usual_yardage(quilt::Units units);
 
 /// How far the batting reaches beyond the top on each side under a backing that reaches `backing_over`.

@@ -5,16 +5,12 @@
 #include "cloth/shopping.hpp"
 #include "cloth/workroom.hpp"
 #include "job/open_quilt.hpp"
+#include "quilt/print_name.hpp"
 
 namespace farflung::job {
 namespace {
 
 using cloth::Workroom;
-
-std::string print_text(const quilt::Quilt& quilt, int print) {
-  if (print == quilt::kNone) return "not dealt yet";
-  return print::name_of(quilt.prints[print]);
-}
 
 Report print_id(const quilt::Quilt& quilt, int print) {
   return print == quilt::kNone ? Report(nullptr) : Report(quilt.prints[print].id);
@@ -88,7 +84,7 @@ std::string cutting_words(const quilt::Quilt& quilt, const Workroom& workroom) {
   std::string text = "Cut:\n";
   int before = -2;
   for (const auto& [row, gives] : cloth::cut_together(workroom.cut)) {
-    if (row.print != before) text += "  " + print_text(quilt, row.print) + "\n";
+    if (row.print != before) text += "  " + print_name(quilt, row.print) + "\n";
     before = row.print;
     const Length width = quilt::from_units(row.width, quilt.units), height = quilt::from_units(row.height, quilt.units);
     // Patches that share the rectangles of another line have none of their own to cut.
@@ -110,7 +106,7 @@ std::string shopping_words(const quilt::Quilt& quilt, const Workroom& workroom) 
   for (const cloth::ShoppingLine& line : cloth::shopping_lines(quilt, workroom.buy)) {
     std::string head = line.what;
     for (std::size_t i = 0; i < line.prints.size(); ++i)
-      head += (i > 0 && i + 1 == line.prints.size() ? " and " : ", ") + print_text(quilt, line.prints[i]);
+      head += (i > 0 && i + 1 == line.prints.size() ? " and " : ", ") + print_name(quilt, line.prints[i]);
     head += ": " + cloth::amount_text(line.each, line.unit);
     if (line.prints.size() > 1) head += " each, " + cloth::amount_text(line.in_all, line.unit) + " in all";
     text += "  " + head + "\n    " + line.says + "\n";

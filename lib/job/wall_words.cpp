@@ -4,7 +4,7 @@
 #include <cmath>
 
 #include "base/counted.hpp"
-#include "sheet/book.hpp"
+#include "quilt/print_name.hpp"
 #include "sheet/marks.hpp"
 
 namespace farflung::job {
@@ -20,7 +20,7 @@ std::string block_words(const quilt::Quilt& quilt, int block) {
   std::string words;
   for (std::size_t i = 0; i < prints.size(); ++i) {
     words += i == 0 ? "" : i + 1 == prints.size() ? " and " : ", ";
-    words += sheet::print_name(quilt, prints[i]);
+    words += print_name(quilt, prints[i]);
   }
   return quilt.blocks[block].id + " (" + words + ")";
 }

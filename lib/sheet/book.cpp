@@ -107,11 +107,6 @@ double add_paragraph(draw::Display& display, const std::string& words, draw::Vec
 std::string row_name(int row) { return "R" + std::to_string(row + 1); }
 std::string column_name(int column) { return "C" + std::to_string(column + 1); }
 
-std::string print_name(const quilt::Quilt& quilt, int print) {
-  if (print == block::kNone) return "not dealt yet";
-  return print::name_of(quilt.prints[print]);
-}
-
 void add_word(draw::Display& display, const std::string& words, draw::Vec at, double width, double size, bool bold) {
   display.add(draw::Text{draw::shortened(words, size, width, bold), at, size, draw::Anchor::left, bold, draw::kInk,
                          draw::Role::body});

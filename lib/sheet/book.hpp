@@ -9,6 +9,7 @@
 #include "cloth/workroom.hpp"
 #include "draw/cell_marks.hpp"
 #include "draw/display.hpp"
+#include "quilt/print_name.hpp"
 #include "quilt/quilt.hpp"
 #include "sheet/paper.hpp"
 
@@ -58,9 +59,6 @@ void add_word(draw::Display& display, const std::string& words, draw::Vec at, do
 /// "R3", "C5".
 std::string row_name(int row);
 std::string column_name(int column);
-
-/// "Kelp", or the id of a print without a name; "not dealt yet" where it is kNone.
-std::string print_name(const quilt::Quilt& quilt, int print);
 
 /// A figure: `part` drawn with its top left corner at `at`, every length times `scale`; `says` is its alternative text.
 void add_figure(draw::Display& display, std::string says, const draw::Display& part, draw::Vec at, double scale);

@@ -106,6 +106,17 @@ void add_units(Flow& flow, int pattern, const std::vector<UnitKind>& kinds) {
   }
 }
 
+/// "BG is background, L1 light 1": of slots whose names are longer than their codes.
+std::string codes_said(const block::Pattern& pattern) {
+  std::string words;
+  for (std::size_t slot = 0; slot < pattern.slots.size(); ++slot) {
+    const std::string code = slot_code(pattern, static_cast<int>(slot));
+    if (code == pattern.slots[slot].name) continue;
+    words += (words.empty() ? "" : ", ") + code + (words.empty() ? " is " : " ") + pattern.slots[slot].name;
+  }
+  return words;
+}
+
 void add_pattern(Flow& flow, int index) {
   const Book& book = flow.book();
   const block::Pattern& pattern = book.quilt.patterns[index];
@@ -116,6 +127,8 @@ void add_pattern(Flow& flow, int index) {
   if (piecing.steps.empty() && pattern.patches.size() == 1) flow.paragraph("One piece of cloth: nothing to sew.");
   for (const std::string& remark : piecing.remarks) flow.paragraph(remark);
   if (!piecing.straight) flow.paragraph("Not every seam of this block is straight from edge to edge.");
+  const std::string codes = codes_said(pattern);
+  if (!codes.empty()) flow.paragraph("In small patches " + codes + ".", kSmallSize);
   flow.gap(4);
   add_units(flow, index, cloth::unit_kinds(pattern, piecing));
 }
@@ -225,13 +238,19 @@ int kind_of(const std::vector<UnitKind>& kinds, int step) {
   return 0;
 }
 
-void add_all_chains(Flow& flow, double tall) {
-  const Book& book = flow.book();
-  std::map<std::pair<int, int>, std::vector<Chain>> by_kind;
+/// The chains of each kind of unit, by pattern and kind.
+using ChainsByKind = std::map<std::pair<int, int>, std::vector<Chain>>;
+
+ChainsByKind chains_by_kind(const Book& book) {
+  ChainsByKind by_kind;
   for (const ChainLine& line : book.workroom->chains) {
     const auto kinds = cloth::unit_kinds(book.quilt.patterns[line.pattern], book.workroom->piecing[line.pattern]);
     by_kind[{line.pattern, kind_of(kinds, line.step)}].push_back({&line, press_of(book, line)});
   }
+  return by_kind;
+}
+
+void add_all_chains(Flow& flow, const ChainsByKind& by_kind, double tall) {
   for (const auto& [at, chains] : by_kind) {
     int count = 0;
     std::size_t blocks = 0;
@@ -240,8 +259,8 @@ void add_all_chains(Flow& flow, double tall) {
       blocks += chain.line->blocks.size();
     }
     flow.gap(6);
-    flow.heading("Unit " + std::to_string(at.second + 1) + " of " + name_of(book.quilt.patterns[at.first]) + ": " +
-                     std::to_string(count) + " in all",
+    flow.heading("Unit " + std::to_string(at.second + 1) + " of " + name_of(flow.book().quilt.patterns[at.first]) +
+                     ": " + std::to_string(count) + " in all",
                  17 + 2 * tall);
     // Late units are each block's own: they come in the order of the blocks, nothing is to be paired any more.
     if (chains.size() > 12 && 10 * chains.size() > 9 * blocks) {
@@ -252,18 +271,23 @@ void add_all_chains(Flow& flow, double tall) {
   }
 }
 
-std::vector<Page> chain_pages(const Book& book, double tall) {
-  Flow flow(book, "Piecing", "chains: pairs of prints, how many");
-  add_all_chains(flow, tall);
-  return std::move(flow).pages();
-}
-
 /// In rows that are easy to tick, or a little closer where that saves a page.
 std::vector<Page> chain_pages(const Book& book) {
   constexpr double kRow = 15, kCloser = 13.5;
-  std::vector<Page> pages = chain_pages(book, kRow);
-  std::vector<Page> closer = chain_pages(book, kCloser);
-  return closer.size() < pages.size() ? closer : pages;
+  // Of each page closer rows save a tenth, and as much again at most that stood empty at its end.
+  constexpr double kSaved = 2 * (1 - kCloser / kRow);
+  const ChainsByKind by_kind = chains_by_kind(book);
+  const auto begun = [&] { return Flow(book, "Piecing", "chains: pairs of prints, how many"); };
+  Flow flow = begun();
+  add_all_chains(flow, by_kind, kRow);
+  const double last = flow.height() - flow.left_on_page();
+  const double height = flow.height();
+  std::vector<Page> pages = std::move(flow).pages();
+  if (pages.size() < 2 || last > kSaved * height * static_cast<double>(pages.size() - 1)) return pages;
+  Flow closer = begun();
+  add_all_chains(closer, by_kind, kCloser);
+  std::vector<Page> fewer = std::move(closer).pages();
+  return fewer.size() < pages.size() ? fewer : pages;
 }
 
 }  // namespace

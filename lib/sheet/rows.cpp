@@ -23,7 +23,8 @@ constexpr double kHigh = 58;
 /// What is picked up under what, in one line.
 std::string stack_words(const SewingRow& row) {
   if (row.places.size() < 2) return {};
-  return row.places.front().name + " on top, " + row.places.back().name + " at the bottom, clip at the top edge";
+  const std::string &top = row.places.front().name, &bottom = row.places.back().name;
+  return top + " on top" + (bottom == top ? " and" : ", " + bottom) + " at the bottom, clip at the top edge";
 }
 
 /// Whether all these cells are sewn together as one unit of that stage.
@@ -59,7 +60,8 @@ void add_row(Flow& flow, const SewingRow& row) {
   const double after = box.left + 16 + draw::width_of(name, kBodySize, true) + 8;
   std::string words = stack_words(row);
   if (!row.press.empty()) words += (words.empty() ? "" : "; ") + row.press;
-  add_word(display, words, {after, base}, box.right() - after, 8.5);
+  const double room = box.right() - after;
+  add_word(display, words, {after, base}, room, draw::size_within(words, 8.5, 6.5, room, false));
   const double top = box.top + 18;
   add_figure(display, name + ", the stack: " + (row.stack.empty() ? row.places.front().name : row.stack), stack,
              {box.left, top}, 1);

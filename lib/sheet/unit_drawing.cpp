@@ -1,7 +1,9 @@
 #include "sheet/unit_drawing.hpp"
 
 #include <algorithm>
+#include <cctype>
 #include <cmath>
+#include <sstream>
 
 #include "draw/text.hpp"
 #include "sheet/hatch.hpp"
@@ -97,9 +99,18 @@ draw::Outline moved(const Polygon& polygon, Vec corner, double scale, Vec by) {
   return outline;
 }
 
-/// The slot's name where it fits, or as much of its head as does.
-void add_slot(draw::Display& display, Lettering& lettering, const std::string& slot, const draw::Outline& outline) {
-  for (const std::string& words : {slot, slot.substr(0, 2), slot.substr(0, 1)}) {
+/// The first letters of a name's words, capitals: "L1" of "light 1".
+std::string heads_of(const std::string& name) {
+  std::string heads;
+  std::istringstream words(name);
+  for (std::string word; words >> word;) heads += static_cast<char>(std::toupper(static_cast<unsigned char>(word[0])));
+  return heads;
+}
+
+/// The slot's name where it fits, or else its code.
+void add_slot(draw::Display& display, Lettering& lettering, const std::string& slot, const std::string& code,
+              const draw::Outline& outline) {
+  for (const std::string& words : {slot, code}) {
     for (const double size : {9.0, 7.5}) {
       const double width = draw::width_of(words, size, true);
       const draw::Spot spot = draw::spot_within(outline, width + 2, 0.95 * size);
@@ -121,6 +132,19 @@ void add_slot(draw::Display& display, Lettering& lettering, const std::string& s
 
 }  // namespace
 
+std::string slot_code(const Pattern& pattern, int slot) {
+  const std::string& name = pattern.slots[slot].name;
+  if (name.size() <= 2) return name;
+  if (name == "background") return "BG";
+  if (std::string heads = heads_of(name); heads.size() > 1) return heads;
+  std::size_t length = 2;
+  const auto another_begins_so = [&](const block::Slot& other) {
+    return other.name != name && other.name.compare(0, length, name, 0, length) == 0;
+  };
+  while (length < name.size() && std::any_of(pattern.slots.begin(), pattern.slots.end(), another_begins_so)) ++length;
+  return draw::capital(name.substr(0, length));
+}
+
 draw::Display unit_drawing(const Pattern& pattern, const cloth::Piecing& piecing, int index, double width,
                            double height) {
   const cloth::Step& step = piecing.steps[index];
@@ -132,7 +156,7 @@ draw::Display unit_drawing(const Pattern& pattern, const cloth::Piecing& piecing
   display.width = scale * step.width.inches() + 2 * kApart;
   display.height = scale * step.height.inches() + 2 * kApart;
   Lettering lettering;
-  std::vector<std::pair<std::string, draw::Outline>> names;
+  std::vector<std::pair<int, draw::Outline>> slots;
   for (const Unit unit : step.join) {
     const std::vector<int> held = patches_of(piecing, unit);
     const Vec away = (kApart * 0.7) * unit_vector(middle_of(pattern, held) - whole);
@@ -140,7 +164,7 @@ draw::Display unit_drawing(const Pattern& pattern, const cloth::Piecing& piecing
       const draw::Outline outline = moved(pattern.patches[patch].polygon, corner, scale, Vec{kApart, kApart} + away);
       add_hatched(display, outline, pattern.patches[patch].slot);
       display.add(draw::Line{outline, 0.8, draw::kInk, true});
-      names.emplace_back(pattern.slots[pattern.patches[patch].slot].name, outline);
+      slots.emplace_back(pattern.patches[patch].slot, outline);
     }
   }
   for (const cloth::Seam& seam : step.seams) {
@@ -149,7 +173,9 @@ draw::Display unit_drawing(const Pattern& pattern, const cloth::Piecing& piecing
     add_press(display, step.press.kind, at, press_way(pattern, step, seam), length);
     lettering.block({at.x - 7, at.y - 7, 14, 14});
   }
-  for (const auto& [slot, outline] : names) add_slot(display, lettering, slot, outline);
+  for (const auto& [slot, outline] : slots) {
+    add_slot(display, lettering, pattern.slots[slot].name, slot_code(pattern, slot), outline);
+  }
   return display;
 }
 

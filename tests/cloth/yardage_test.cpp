@@ -210,14 +210,15 @@ TEST(Yardage, MetricAgreesWithInchesWithinTheRounding) {
 
 TEST(Yardage, AMetricQuiltIsReckonedInRoundMeasures) {
   const YardageOptions usual = usual_yardage(quilt::Units::millimetres);
-  for (const Length length : {usual.squaring, usual.binding_extra, usual.backing_seam, usual.backing_over,
-                              usual.batting_less, usual.sleeve_cut}) {
+  for (const Length length : {usual.usable_width, usual.squaring, usual.binding_extra, usual.backing_seam,
+                              usual.backing_over, usual.batting_less, usual.sleeve_cut}) {
     EXPECT_EQ(std::fmod(length.millimetres(), 5), 0) << length.millimetres();
   }
-  EXPECT_EQ(usual.usable_width, in(40)) << "cloth comes as wide, whatever it is measured in";
+  EXPECT_EQ(usual.usable_width, mm(1000));
+  EXPECT_LT(usual.usable_width, in(40)) << "cloth comes as wide, whatever it is measured in";
   EXPECT_EQ(usual_yardage(quilt::Units::inches).binding_extra, in(10));
-  // 1400 x 1600: perimeter 6000, + 250 = 6250; strips of 1016, each join takes 60: 6 give 6096 - 300 = 5796, too short;
-  // 7 give 7112 - 360 = 6752. 7 x 60 = 420 mm of cloth.
+  // 1400 x 1600: perimeter 6000, + 250 = 6250; strips of 1000, each join takes 60: 6 give 6000 - 300 = 5700, too short;
+  // 7 give 7000 - 360 = 6640. 7 x 60 = 420 mm of cloth.
   const BindingPlan plan = binding_plan(mm(1400), mm(1600), quilt::usual_widths(quilt::Units::millimetres).binding,
                                         false, usual, Ruler::millimetres);
   EXPECT_EQ(plan.strips, 7);

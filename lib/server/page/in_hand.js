@@ -3,7 +3,8 @@ import {field, make} from './make.js';
 import {lengthSays, lengthTyped, shownIn} from './lengths.js';
 
 const kQuarter = {kind: 'fat quarter', width: '20 in', length: '17 1/2 in'};  // usable, selvage and crooked ends off
-const kOffTheBolt = {kind: 'yardage', width: '40 in', count: 1};
+const kOffTheBolt = {kind: 'yardage', count: 1};
+const kBoltWidth = {yd: '40 in', m: '100 cm'};  // usable, as the yardage is counted
 
 /** The fields that say so. What else the file has of this print, charm squares or another length, stays as it is. */
 export function inHand(quilt, at, {cloth = []}) {
@@ -18,6 +19,6 @@ export function inHand(quilt, at, {cloth = []}) {
       store(ofKind(kQuarter), count ? [{...kQuarter, count}] : []);
     }});
   const yards = make('input', {type: 'text', inputmode: 'decimal', autocomplete: 'off', value: length ? lengthSays(length.length, quilt.file) : '',
-    onchange: () => store(length ? [length] : [], yards.value.trim() ? [{...kOffTheBolt, length: lengthTyped(yards.value, units)}] : [])});
+    onchange: () => store(length ? [length] : [], yards.value.trim() ? [{...kOffTheBolt, width: kBoltWidth[units], length: lengthTyped(yards.value, units)}] : [])});
   return [field('Fat quarters in hand', quarters), field('Off the bolt in hand, so long', yards, units === 'yd' ? '“1 1/2 yd” or “22 in”' : '“0,5 m” or “60 cm”')];
 }
