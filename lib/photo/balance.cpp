@@ -16,6 +16,12 @@ double eighth_power(double d) {
 
 double root(double p, double q) { return (p > 0 && q > 0 ? std::sqrt(p * q) : 0) - (p + q) / 2; }
 
+/// `x` where it is above 0, else 0, the corner rounded: pixels of one colour do not all come to it at once.
+double above(double x) {
+  constexpr double kSoft = 0.006;
+  return x <= 0 ? 0 : x < kSoft ? x * x / (2 * kSoft) : x - kSoft / 2;
+}
+
 /// sRGB bytes of light, by a table over its square root: finer where it is dark.
 class Encoder {
  public:
@@ -44,7 +50,8 @@ class Encoder {
 double Curve::light(double encoded) const {
   const double d = colour::decoded(std::max(0.0, encoded + contrast * std::sin(2 * std::numbers::pi * encoded)));
   const double power = gamma == 1 ? d : std::pow(d, gamma);
-  return power * (1 + shoulder * d + knee * eighth_power(d)) / (1 + shoulder + knee) - flare;
+  return power * (1 + shoulder * d + knee * eighth_power(d)) / (1 + shoulder + knee) - flare +
+         steep * above(encoded - full);
 }
 
 double Balance::light_at(double x, double y) const {

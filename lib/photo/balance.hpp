@@ -19,6 +19,8 @@ struct Curve {
   double shoulder = 0;  ///< above -0.6; above 0 where the camera softens all that is bright
   double knee = 0;      ///< not below 0; above 0 where it softens the brightest alone
   double flare = 0;     ///< light strayed into the darkest places
+  /// Above the encoded value `full` a sensor is full: each step of a value stands for so much more light, `steep`.
+  double full = 1, steep = 0;
 
   double light(double encoded) const;
   friend bool operator==(const Curve&, const Curve&) = default;

@@ -20,6 +20,8 @@ enum Number : std::size_t {
   kKnee,
   kFlare,
   kContrast,
+  kFull,   ///< the encoded value above which a sensor is full
+  kSteep,  ///< log of 1 + a quarter of how steeply light grows there
   kFallX,
   kFallY,
   kGains,
@@ -34,13 +36,22 @@ using Numbers = std::array<double, kNumbers>;
 
 /// Where each number lies in ordinary cameras and rooms, and how far it strays. The curve is that of telephones, as
 /// fitted to photographs of a 24-patch chart.
-constexpr Numbers kMiddle = {1, 0.45, 0, -0.004, 0.012, 0, 0, 0, 0, 0, 0.0012, kPrintedBlack.L, 0.25};
-constexpr Numbers kStray = {0.12, 0.35, 0.5, 0.002, 0.02, 0.2, 0.2, 15,  15,  15,  0.0006, 2.5, 0.2, 0.3,
-                            0.3,  0.3,  0.3, 0.3,   0.3,  0.5, 0.5, 0.5, 0.5, 0.5, 0.5,    0.5, 0.5, 0.5};
+constexpr Numbers kMiddle = {1, 0.45, 0, -0.004, 0.012, 0.96, 0, 0, 0, 0, 0, 0, 0.0012, kPrintedBlack.L, 0.25};
+constexpr Numbers kStray = {0.12, 0.35, 0.5, 0.002, 0.02, 0.03, 1,   0.2, 0.2, 15,  15,  15,  0.0006, 2.5, 0.2,
+                            0.3,  0.3,  0.3, 0.3,   0.3,  0.3,  0.5, 0.5, 0.5, 0.5, 0.5, 0.5, 0.5,    0.5, 0.5};
 
 /// Where a curve is fitted its other numbers bend with it, and black lies nearer to no light than in the curve that all
 /// cameras have in the middle: as the charts and the sheet both say.
 constexpr double kFittedFlare = -0.002;
+
+/// A sensor that may be full is thought to be so from one of these encoded values on, where anything is as bright.
+constexpr std::array<double, 3> kFullFrom = {0.98, 0.95, 0.92};
+constexpr double kValueGood = 0.0015;  ///< encoded: what the mean of a patch is good to
+constexpr double kLeftOut = 4;         ///< what a spot that says nothing must save, in squares of deviations
+constexpr double kTwoMore = 2;         ///< what two more numbers must
+
+/// What a share of the light of r, g or b changes of L*, a* and b*, near white.
+constexpr std::array<std::array<double, 3>, 3> kLabOfLight = {{{8.2, 27.7, 2.8}, {36.9, 56.5, 19.6}, {13, 40.4, 53.4}}};
 
 constexpr double kBluestLight = -0.06;  ///< log(red / blue) that a camera leaves of daylight on a dull day
 constexpr double kBluestPaper = -0.2;   ///< the same of white paper in daylight
@@ -58,6 +69,13 @@ double sharpened(double period) {
   return 1 - std::exp(-turns * turns / 2);
 }
 
+/// Lines of two pixels or a little less fall in with the pixels: a patch of them is darker or paler than they are.
+double aliased(double period) {
+  constexpr double kWorst = 2, kWidth = 0.6;  // pixels
+  const double off = (period - kWorst) / kWidth;
+  return std::exp(-off * off);
+}
+
 /// One colour to be explained.
 struct Spot {
   std::array<double, 3> seen{};
@@ -69,6 +87,9 @@ struct Spot {
   std::array<double, 3> good = {1, 1, 1};  ///< what its L*, a* and b* are good to
   std::array<Values, 3> values{};          ///< of a screen; empty: all of it is as `seen`
   double sharpened = 1;                    ///< of a screen: how much of the sharpening its lines take
+  std::array<double, 3> full{};            ///< what its L*, a* and b* are good to for a sensor that is full there
+
+  double brightest() const { return *std::max_element(seen.begin(), seen.end()); }
 };
 
 class Fit {
@@ -84,7 +105,7 @@ class Fit {
       constexpr double kUnevenAtMost = 0.03;  // as light falls off over an inch
       // Lines that are seen apart say a little less; dark ones rest on what is thought of the ink.
       const double good = 1 + 3 * std::max(0.0, screen.contrast - 0.03) + 0.5 * std::pow(screen.black, 4) +
-                          100 * std::max(0.0, screen.paper.uneven - kUnevenAtMost);
+                          100 * std::max(0.0, screen.paper.uneven - kUnevenAtMost) + aliased(screen.period);
       spots_.push_back({screen.seen,
                         screen.x,
                         screen.y,
@@ -120,6 +141,7 @@ class Fit {
     if (spots_.empty()) return with_field({});
     start_from_whites();
     search();
+    if (screens_) let_the_sensor_be_full();
     if (coloured_) return with_field(balance_of(numbers_));
     // The colour that is left of the light tells what light it was.
     double red_over_blue = numbers_[kGains + 2] - numbers_[kGains];
@@ -146,8 +168,9 @@ class Fit {
     const auto free = [&](std::size_t first, std::size_t last) {
       for (std::size_t i = first; i < last; ++i) free_.push_back(i);
     };
+    screens_ = screens;
     if (screens || coloured_) {
-      free(kGamma, kFallX);
+      free(kGamma, kFull);
       numbers_[kFlare] = habits_[kFlare] = kFittedFlare;
     }
     if (spots_.size() > 1) free(kFallX, kGains);
@@ -174,6 +197,76 @@ class Fit {
       }
       if (!logs.empty()) numbers_[kGains + c] = median(std::move(logs));
     }
+  }
+
+  /// A way to explain what is seen.
+  struct Explanation {
+    Numbers numbers;
+    std::vector<Spot> spots;
+    std::vector<std::size_t> free;
+    double unlikely;
+  };
+
+  /// In bright light a sensor is full before an encoded value is 1: paper and pale greys then look alike in red under a
+  /// lamp, say. Where that explains the picture better, such spots are left out or the curve is steep from there on.
+  void let_the_sensor_be_full() {
+    constexpr std::size_t kEnough = 6;
+    const Explanation plain = {numbers_, spots_, free_, unlikely()};
+    Explanation best = plain;
+    const auto keep_if_better = [&](double more) {
+      if (const double cost = unlikely() + more; cost < best.unlikely) best = {numbers_, spots_, free_, cost};
+    };
+    for (const double full : kFullFrom) {
+      numbers_ = plain.numbers, spots_ = plain.spots, free_ = plain.free;
+      const std::size_t left_out = leave_out_above(full);
+      if (left_out == 0 || spots_.size() < kEnough) continue;
+      search();
+      keep_if_better(kLeftOut * static_cast<double>(left_out));
+      spots_ = plain.spots;
+      free_.insert(free_.end(), {kFull, kSteep});
+      numbers_[kFull] = full, numbers_[kSteep] = 1.5;
+      for (int round = 0; round < 2; ++round) weigh_full(), search();
+      weigh_full();
+      keep_if_better(kTwoMore);
+    }
+    numbers_ = best.numbers, spots_ = best.spots, free_ = best.free;
+  }
+
+  /// How many.
+  std::size_t leave_out_above(double full) {
+    for (Spot& spot : spots_) {
+      if (*std::max_element(spot.paper.begin(), spot.paper.end()) > full) spot.paper = {};
+    }
+    return std::erase_if(spots_, [&](const Spot& spot) { return spot.brightest() > full; });
+  }
+
+  /// The steeper a curve, the less a value says of the light.
+  void weigh_full() {
+    const Curve curve = balance_of(numbers_).curve;
+    const auto unsure = [&](double seen) {
+      constexpr double kStep = 1e-4;
+      Curve flat = curve;
+      flat.steep = 0;
+      const double more = curve.light(seen + kStep) - curve.light(seen) - flat.light(seen + kStep) + flat.light(seen);
+      return kValueGood * more / kStep / std::max(0.05, curve.light(seen));
+    };
+    for (Spot& spot : spots_) {
+      std::array<double, 3> squares{};
+      for (std::size_t c = 0; c < 3; ++c) {
+        const double off = std::hypot(unsure(spot.seen[c]), spot.paper[1] > 0 ? unsure(spot.paper[c]) : 0);
+        for (std::size_t k = 0; k < 3; ++k) squares[k] += std::pow(kLabOfLight[k][c] * off, 2);
+      }
+      for (std::size_t k = 0; k < 3; ++k) spot.full[k] = std::sqrt(squares[k]);
+    }
+  }
+
+  /// Twice the log of how unlikely the spots are, but for a constant.
+  double unlikely() const {
+    double sum = squared(residuals(numbers_));
+    for (const Spot& spot : spots_) {
+      for (std::size_t k = 0; k < 3; ++k) sum += 2 * std::log(std::hypot(1, spot.full[k] / spot.good[k]));
+    }
+    return sum;
   }
 
   static bool is_white(const Spot& spot) { return spot.truth == kPaperWhite || spot.truth == kSomethingWhite; }
@@ -206,6 +299,8 @@ class Fit {
     b.curve.shoulder = std::clamp(n[kShoulder], -0.6, 3.0);
     b.curve.knee = std::clamp(n[kKnee], 0.0, 4.0);
     b.curve.flare = n[kFlare];
+    b.curve.full = std::clamp(n[kFull], 0.88, 1.0);
+    b.curve.steep = 4 * (std::exp(std::clamp(n[kSteep], 0.0, 5.0)) - 1);
     b.curve.contrast = std::clamp(n[kContrast], -0.1, 0.12);
     b.fall = {n[kFallX], n[kFallY]};
     for (std::size_t c = 0; c < 3; ++c) b.gain[c] = std::exp(n[kGains + c]);
@@ -288,10 +383,11 @@ class Fit {
       const colour::Lab lab = lab_of(spot, b, middle, curve, 1 / (1 + sharpening * spot.sharpened));
       const colour::Lab truth = truth_of(spot, n);
       const double coarser = 1 + 0.045 * std::hypot(truth.a, truth.b);
-      const double lighter = (lab.L - truth.L) / spot.good[0];
+      const auto good = [&](std::size_t k) { return std::hypot(spot.good[k], spot.full[k]); };
+      const double lighter = (lab.L - truth.L) / good(0);
       r.push_back(spot.black == 0 && is_white(spot) && !backdrop_.empty() ? bounded(lighter) : lighter);
-      r.push_back((lab.a - truth.a) / (spot.good[1] * coarser));
-      r.push_back((lab.b - truth.b) / (spot.good[2] * coarser));
+      r.push_back((lab.a - truth.a) / (good(1) * coarser));
+      r.push_back((lab.b - truth.b) / (good(2) * coarser));
     }
     if (usual_) {
       const auto [red, blue] = light_left().off(n[kGains + 1] - n[kGains], n[kGains + 1] - n[kGains + 2]);
@@ -346,6 +442,7 @@ class Fit {
   bool usual_;
   std::vector<Spot> spots_;
   std::array<double, 3> middle_{};  ///< the backdrop in the middle of the picture
+  bool screens_ = false;
   bool coloured_ = false;
   bool apart_ = false;  ///< whether pixels of any spot are told apart: else no table of the curve is needed
   std::vector<std::size_t> free_;

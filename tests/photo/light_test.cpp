@@ -50,6 +50,33 @@ TEST(Balance, GreyScreensTellACamerasCurveWhateverThePrintersInk) {
   }
 }
 
+/// A warm lamp on white, screens and ink; the sensor is full of red where paper or a pale grey lies.
+std::array<double, 3> warm(double light) {
+  const auto through = [](double strength) {
+    const double beyond = std::max(0.0, strength - 1);
+    return 0.95 * colour::encoded(std::min(strength, 1.0)) + 0.03 * (1 - std::exp(-beyond / 0.3));
+  };
+  return {through(1.5 * light), through(1.1 * light), through(0.75 * light)};
+}
+
+TEST(Balance, ASensorFullOfRedWhereThePaperLiesTurnsNoCloth) {
+  Evidence evidence = sheet_seen(1);
+  const double white = colour::xyz_from_lab(kPaperWhite).Y, ink = 0.04;
+  evidence.known.clear();
+  for (const double x : {-0.5, -0.2, 0.1, 0.4}) evidence.known.push_back({warm(white), x, 0.3, kPaperWhite});
+  for (ScreenSeen& screen : evidence.screens) {
+    const double share = std::min(1.0, screen.black + 2 / 600.0 / screen.pitch);
+    screen.seen = warm((1 - share) * white + share * ink);
+    screen.paper.seen = warm(white);
+  }
+  const Balance balance = fitted_balance(evidence);
+  for (const double light : {0.08, 0.2, 0.4, 0.55}) {
+    const colour::Lab seen = colour::lab_from_light(balance.corrected(warm(light), 0, 0));
+    EXPECT_NEAR(seen.L, lightness(light), 1.5) << light;
+    EXPECT_LT(std::hypot(seen.a, seen.b), 1) << light;
+  }
+}
+
 TEST(Balance, UnevenWhitesSayNothingOfTheCurve) {
   Evidence evidence;
   for (int i = 0; i < 40; ++i) evidence.known.push_back({grey(0.5 + 0.01 * (i % 5)), -0.9 + 0.04 * i, 0, kPaperWhite});
