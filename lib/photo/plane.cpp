@@ -149,8 +149,8 @@ Numbers settled(Numbers n, const std::vector<Sight>& sights, const Prior& prior)
 Numbers sized_by(Numbers n, const Sight& sight) {
   std::array<cv::Point2d, 4> c;
   for (int i = 0; i < 4; ++i) c[i] = flattened(n, sight[i]);
-  n[4] = std::log(std::max(1e-6, (cv::norm(c[1] - c[0]) + cv::norm(c[2] - c[3])) / 2));
-  n[5] = std::log(std::max(1e-6, (cv::norm(c[3] - c[0]) + cv::norm(c[2] - c[1])) / 2));
+  const cv::Size2d sides = mean_sides(c);
+  n[4] = std::log(std::max(1e-6, sides.width)), n[5] = std::log(std::max(1e-6, sides.height));
   return n;
 }
 

@@ -41,6 +41,11 @@ double longest_side(const Quad& quad) {
   return longest;
 }
 
+cv::Size2d mean_sides(const Quad& quad) {
+  return {(cv::norm(quad[1] - quad[0]) + cv::norm(quad[2] - quad[3])) / 2,
+          (cv::norm(quad[3] - quad[0]) + cv::norm(quad[2] - quad[1])) / 2};
+}
+
 std::vector<cv::Point2d> spread_over(const Quad& quad, int count, double rim) {
   const auto share = [&](int step) { return rim + (1 - 2 * rim) * (step + 0.5) / count; };
   std::vector<cv::Point2d> places;

@@ -18,6 +18,8 @@ bool convex(const Quad& quad);
 /// Pixels, of its four sides.
 double shortest_side(const Quad& quad);
 double longest_side(const Quad& quad);
+/// In the quad's own measure: the mean of its top and bottom, and of its left and right side.
+cv::Size2d mean_sides(const Quad& quad);
 /// Whether a place lies within a convex quadrilateral or on its rim.
 bool contains(const Quad& quad, cv::Point2d place);
 

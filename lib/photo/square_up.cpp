@@ -53,9 +53,8 @@ Sizes sizes_of(const std::vector<Piece>& pieces, const Plane& plane) {
   const bool enough = std::count_if(pieces.begin(), pieces.end(), clear) >= kEnough;
   for (const Piece& piece : pieces) {
     if (enough ? !clear(piece) : piece.supposed) continue;
-    const Corners4 c = on_table(plane, piece.outline.quad);
-    widths.push_back((cv::norm(c[1] - c[0]) + cv::norm(c[2] - c[3])) / 2);
-    heights.push_back((cv::norm(c[3] - c[0]) + cv::norm(c[2] - c[1])) / 2);
+    const cv::Size2d sides = mean_sides(on_table(plane, piece.outline.quad));
+    widths.push_back(sides.width), heights.push_back(sides.height);
   }
   Sizes sizes{median(widths), median(heights), 0, false};
   for (const double w : widths) off.push_back(std::abs(w / sizes.width - 1));
@@ -279,8 +278,8 @@ Piece squared(const Piece& piece, const Plane& plane, const Lit& lit, const Size
 bool leans(const Quad& quad, const cv::Matx33d& table_from_photo) {
   Plane plane{table_from_photo, table_from_photo.inv()};
   const Corners4 corners = on_table(plane, quad);
-  plane.width = (cv::norm(corners[1] - corners[0]) + cv::norm(corners[2] - corners[3])) / 2;
-  plane.height = (cv::norm(corners[3] - corners[0]) + cv::norm(corners[2] - corners[1])) / 2;
+  const cv::Size2d sides = mean_sides(corners);
+  plane.width = sides.width, plane.height = sides.height;
   const Place place = place_of(plane, quad);
   const Rectangle rectangle = best_laid_over(corners, {plane.width, plane.height, 0, false, true},
                                              {place.centre, place.turn, plane.width, plane.height});
