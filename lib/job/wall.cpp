@@ -209,6 +209,7 @@ Outcome wall(const Wall& asked, const Watch& watch) {
     const Result<Done> saved = project::write(options.folder, *document);
     if (!saved) return saved.problems();
     answer.words += "This is the layout now; farflung undo brings the old one back.\n";
+    answer.promise_kept = !mostly_unsure(*read);
   }
   report["accepted"] = options.accept;
   report["problems"] = problems_json(answer);

@@ -122,6 +122,10 @@ bool nothing_planned(const quilt::Quilt& quilt) {
   return std::all_of(quilt.layout.block.begin(), quilt.layout.block.end(), [](int block) { return block == kNone; });
 }
 
+std::ptrdiff_t count_unsure(const wall::WallRead& read) {
+  return std::count_if(read.cells.begin(), read.cells.end(), [](const CellRead& c) { return !c.sure; });
+}
+
 }  // namespace
 
 WallSeen seen_on(const quilt::Quilt& quilt, const wall::WallRead& read) {
@@ -136,9 +140,13 @@ WallSeen seen_on(const quilt::Quilt& quilt, const wall::WallRead& read) {
   return seen;
 }
 
+bool mostly_unsure(const wall::WallRead& read) {
+  return 3 * static_cast<std::size_t>(count_unsure(read)) > read.cells.size();
+}
+
 std::string words_of(const quilt::Quilt& quilt, const setting::Plan& plan, const wall::WallRead& read) {
   const WallSeen seen = seen_on(quilt, read);
-  const auto unsure = std::count_if(read.cells.begin(), read.cells.end(), [](const CellRead& c) { return !c.sure; });
+  const auto unsure = count_unsure(read);
   std::string words = counted(read.cells.size(), "place", "places") + " read";
   if (nothing_planned(quilt)) {
     words += "; no layout was planned";
@@ -148,7 +156,7 @@ std::string words_of(const quilt::Quilt& quilt, const setting::Plan& plan, const
     words += ", " + std::to_string(read.differs.size()) + " not as planned";
   }
   words += unsure == 0 ? ".\n" : ", " + std::to_string(unsure) + " not sure.\n";
-  if (3 * static_cast<std::size_t>(unsure) > read.cells.size()) {
+  if (mostly_unsure(read)) {
     words +=
         "So many are not sure that the blocks may not lie where they were looked for: look at what was read (-o), and "
         "say where the blocks' corners are (--corners), or that it is a sewn top with its borders (--top).\n";

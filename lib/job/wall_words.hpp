@@ -18,6 +18,9 @@ struct WallSeen {
 /// Cells that were not photographed say nothing: their blocks are neither seen nor missing.
 WallSeen seen_on(const quilt::Quilt& quilt, const wall::WallRead& read);
 
+/// Whether so many places are not sure that the blocks may not lie where they were looked for.
+bool mostly_unsure(const wall::WallRead& read);
+
 /// How many places were read, are not as planned, are not sure; then a line for each difference and each that is not
 /// sure.
 std::string words_of(const quilt::Quilt& quilt, const setting::Plan& plan, const wall::WallRead& read);

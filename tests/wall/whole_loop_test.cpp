@@ -3,6 +3,7 @@
 #include <filesystem>
 #include <set>
 
+#include <gmock/gmock.h>
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
 
@@ -179,6 +180,24 @@ TEST_F(WallInAFolder, UndoBringsBackWhatWasBeforeItWasAccepted) {
   read.accept = true;
   ASSERT_TRUE(job::wall(read, on()).ok());
   EXPECT_TRUE(look_the_same(planned, quilt().layout, hung.layout));
+  ASSERT_TRUE(job::undo(folder()).ok());
+  EXPECT_EQ(quilt().layout, planned.layout);
+}
+
+TEST_F(WallInAFolder, TakingWhatIsMostlyNotSureIsNoPromiseKept) {
+  const quilt::Quilt planned = quilt();
+  job::Wall read;
+  read.folder = folder();
+  read.photographs = {photographed(planned, Seed{7})};
+  read.corners = {"3,3,160,5,158,90,4,92"};  // a piece of the floor and of a block or two
+  job::Outcome outcome = job::wall(read, on());
+  ASSERT_TRUE(outcome.ok()) << outcome.problems().front().text();
+  EXPECT_TRUE(outcome->promise_kept) << "nothing was taken";
+  read.accept = true;
+  outcome = job::wall(read, on());
+  ASSERT_TRUE(outcome.ok());
+  EXPECT_FALSE(outcome->promise_kept);
+  EXPECT_THAT(outcome->words, testing::HasSubstr("So many are not sure"));
   ASSERT_TRUE(job::undo(folder()).ok());
   EXPECT_EQ(quilt().layout, planned.layout);
 }
