@@ -87,6 +87,7 @@ struct Spot {
   std::array<double, 3> good = {1, 1, 1};  ///< what its L*, a* and b* are good to
   std::array<Values, 3> values{};          ///< of a screen; empty: all of it is as `seen`
   double sharpened = 1;                    ///< of a screen: how much of the sharpening its lines take
+  bool perhaps = false;                    ///< its hue is bounded in what it says
   std::array<double, 3> full{};            ///< what its L*, a* and b* are good to for a sensor that is full there
 
   double brightest() const { return *std::max_element(seen.begin(), seen.end()); }
@@ -99,6 +100,7 @@ class Fit {
       Spot spot{known.seen, known.x, known.y, {}, known.truth, 0, 1, {}, known.good};
       coloured_ = coloured_ || std::hypot(known.truth.a, known.truth.b) > 6;
       if (!backdrop_.empty()) spot.good[0] = std::hypot(spot.good[0], light_unsure(known));
+      spot.perhaps = known.perhaps;
       spots_.push_back(spot);
     }
     for (const ScreenSeen& screen : evidence.screens) {
@@ -386,8 +388,9 @@ class Fit {
       const auto good = [&](std::size_t k) { return std::hypot(spot.good[k], spot.full[k]); };
       const double lighter = (lab.L - truth.L) / good(0);
       r.push_back(spot.black == 0 && is_white(spot) && !backdrop_.empty() ? bounded(lighter) : lighter);
-      r.push_back((lab.a - truth.a) / (good(1) * coarser));
-      r.push_back((lab.b - truth.b) / (good(2) * coarser));
+      const double redder = (lab.a - truth.a) / (good(1) * coarser), yellower = (lab.b - truth.b) / (good(2) * coarser);
+      r.push_back(spot.perhaps ? bounded(redder) : redder);
+      r.push_back(spot.perhaps ? bounded(yellower) : yellower);
     }
     if (usual_) {
       const auto [red, blue] = light_left().off(n[kGains + 1] - n[kGains], n[kGains + 1] - n[kGains + 2]);

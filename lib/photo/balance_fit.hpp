@@ -18,6 +18,7 @@ struct KnownColour {
   colour::Lab truth;
   std::array<double, 3> good = {1.4, 1.4, 1.4};  ///< what its L*, a* and b* are good to
   std::array<double, 2> beside = {x, y};         ///< the nearest place, -1..1, where a backdrop is seen
+  bool perhaps = false;                          ///< it may be of another hue altogether: far off it hardly counts
 };
 
 /// The bare paper just beside something that is printed: it lies in the same light, but for `uneven`.

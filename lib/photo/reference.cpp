@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include <opencv2/core.hpp>
+
 #include "photo/chart.hpp"
 
 namespace farflung::photo {
@@ -63,14 +65,21 @@ std::vector<KnownColour> pointed_at(const Picture& picture, const std::array<dou
 constexpr std::size_t kManyCloths = 6;
 constexpr double kPalestLightness = 92, kPalestGood = 2.5, kTwenty = 20;
 
-/// The palest twentieth of what all cloths show, by the darkest of red, green and blue so that yellow is not taken for
-/// white: encoded, the fall of light over the surface taken off.
-std::optional<std::array<double, 3>> palest_of(const Picture& picture, const std::vector<Found>& cloths,
-                                               const Backdrop& backdrop) {
+/// What so many prints together come to is nearly grey, in b* and to so much in a* and b*; but some are all of one hue.
+constexpr double kSetYellow = 2, kSetGood = 5;
+
+/// What all cloths of a picture show together: encoded, the fall of light over the surface taken off.
+struct Set {
+  std::array<double, 3> palest{};  ///< the palest twentieth, by the darkest of red, green and blue: yellow is not white
+  std::array<double, 3> mean{};
+  double fewness = 1;  ///< 1 where there are twenty cloths; the fewer, the less surely all this is known
+};
+
+std::optional<Set> set_of(const Picture& picture, const std::vector<Found>& cloths, const Backdrop& backdrop) {
   if (cloths.size() < kManyCloths) return {};
   struct Sample {
     double pale;
-    colour::Light light;
+    cv::Vec3d light;
   };
   constexpr int kSteps = 16;
   std::vector<Sample> samples;
@@ -86,22 +95,25 @@ std::optional<std::array<double, 3>> palest_of(const Picture& picture, const std
       const int column = std::clamp(static_cast<int>(p[0]), 0, picture.columns - 1),
                 row = std::clamp(static_cast<int>(p[1]), 0, picture.rows - 1);
       const double lit = fall.light_at(2 * p[0] / picture.columns - 1, 2 * p[1] / picture.rows - 1);
-      colour::Light light = colour::light_from_srgb(picture.at(column, row));
-      light = {light.r / lit, light.g / lit, light.b / lit};
-      samples.push_back({std::min({light.r, light.g, light.b}), light});
+      const colour::Light light = colour::light_from_srgb(picture.at(column, row));
+      samples.push_back({std::min({light.r, light.g, light.b}) / lit, cv::Vec3d(light.r, light.g, light.b) / lit});
     }
   }
+  Set set;
+  set.fewness = std::max(1.0, std::sqrt(kTwenty / static_cast<double>(cloths.size())));
+  const auto mean_of = [&](std::size_t so_many) {
+    cv::Vec3d sum;
+    for (std::size_t i = 0; i < so_many; ++i) sum += samples[i].light;
+    std::array<double, 3> mean{};
+    for (int c = 0; c < 3; ++c) mean[c] = std::min(1.0, colour::encoded(sum[c] / static_cast<double>(so_many)));
+    return mean;
+  };
+  set.mean = mean_of(samples.size());
   const std::size_t few = samples.size() / 20;
   std::nth_element(samples.begin(), samples.begin() + static_cast<std::ptrdiff_t>(few), samples.end(),
                    [](const Sample& a, const Sample& b) { return a.pale > b.pale; });
-  std::array<double, 3> sum{};
-  for (std::size_t i = 0; i < few; ++i) {
-    const colour::Light& light = samples[i].light;
-    sum[0] += light.r, sum[1] += light.g, sum[2] += light.b;
-  }
-  std::array<double, 3> palest{};
-  for (std::size_t c = 0; c < 3; ++c) palest[c] = std::min(1.0, colour::encoded(sum[c] / static_cast<double>(few)));
-  return palest;
+  set.palest = mean_of(few);
+  return set;
 }
 
 /// The surface as it usually is, where it is pale; of any other no more is thought than that it has little colour.
@@ -117,16 +129,14 @@ KnownColour usual(const SurfaceSeen& surface) {
 /// Makes all lighter or darker until the cloths' palest colour, where there is one, and the surface, where that is
 /// pale, are as light as they usually are, each by how well that is known. With neither, a middle grey stays as light
 /// as it is seen.
-void expose(Balance& balance, const SurfaceSeen& surface, const std::optional<std::array<double, 3>>& palest,
-            std::size_t cloths) {
+void expose(Balance& balance, const SurfaceSeen& surface, const std::optional<Set>& set) {
   struct Aim {
     colour::Light light;
     double lightness, good;
   };
   std::vector<Aim> aims;
-  if (palest) {
-    const double fewness = std::max(1.0, std::sqrt(kTwenty / static_cast<double>(cloths)));
-    aims.push_back({balance.corrected(*palest, 0, 0), kPalestLightness, kPalestGood * fewness});
+  if (set) {
+    aims.push_back({balance.corrected(set->palest, 0, 0), kPalestLightness, kPalestGood * set->fewness});
   }
   if (surface.pale) {
     const colour::Light bare = balance.corrected(seen_at(surface.backdrop, 0, 0), 0, 0);
@@ -206,9 +216,17 @@ void add_surface(Reference& reference, const Picture& picture, const std::option
     evidence.usual = !told;
     if (!told) known = {usual(*surface)};
   }
+  std::optional<Set> set;
+  if (!told && surface) set = set_of(picture, cloths, surface->backdrop);
+  if (set) {
+    constexpr double kAnyLightness = 1e3;
+    const double good = kSetGood * set->fewness;
+    known.push_back({set->mean, 0, 0, {50, 0, kSetYellow}, {kAnyLightness, good, good}});
+    known.back().perhaps = true;
+  }
   if (known.empty()) return;
   reference.balance = fitted_balance(evidence);
-  if (!told) expose(*reference.balance, *surface, palest_of(picture, cloths, surface->backdrop), cloths.size());
+  if (!told) expose(*reference.balance, *surface, set);
 }
 
 std::optional<colour::Lab> table_colour(const Reference& reference, const std::optional<SurfaceSeen>& surface) {

@@ -30,8 +30,9 @@ void look_for_sheet(Reference& reference, const Picture& picture, const Findings
 /// Adds what a plain surface tells: how the light falls, and, where nothing better is there, what has no colour: a pale
 /// surface is nearly white, any other is grey or brown, and a camera has taken out most of a lamp's colour. Where many
 /// cloths lie together, the palest of all of them is thought to be nearly white too: it says how bright the light was,
-/// with a pale surface or without one. Without one the kind stays "none". `white` is a place that the user says is
-/// white, in pixels of `picture`; `table` the surface's true colour, where another photograph of the sitting told it.
+/// with a pale surface or without one; and all of them together nearly grey, unless they are far from it. Without one
+/// the kind stays "none". `white` is a place that the user says is white, in pixels of `picture`; `table` the surface's
+/// true colour, where another photograph of the sitting told it.
 void add_surface(Reference& reference, const Picture& picture, const std::optional<SurfaceSeen>& surface,
                  const std::optional<std::array<double, 2>>& white, const std::optional<colour::Lab>& table = {},
                  const std::vector<Found>& cloths = {});

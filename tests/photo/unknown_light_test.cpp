@@ -1,4 +1,5 @@
 // What is made of the light's colour and strength where no sheet and no chart tells it.
+#include <array>
 #include <cmath>
 
 #include <gtest/gtest.h>
@@ -50,6 +51,38 @@ TEST(UnknownLight, ThePalestClothSaysHowBrightTheLightWas) {
   add_surface(reference, row.picture, surface_of({0.2F, 0.2F, 0.2F}, false), {}, {}, row.cloths);
   ASSERT_TRUE(reference.balance.has_value());
   EXPECT_NEAR(corrected(reference, {150, 148, 140}).L, 92, 1);
+}
+
+/// Under a lamp that a camera left yellow.
+colour::Srgb yellowed(double r, double g, double b) { return colour::srgb_from_light({1.12 * r, g, 0.72 * b}); }
+
+TEST(UnknownLight, PrintsOfManyHuesSayTogetherWhatALampLeft) {
+  Row row(yellowed(0.3, 0.3, 0.3));
+  const std::array<std::array<double, 3>, 6> cloths = {
+      {{0.6, 0.2, 0.2}, {0.2, 0.5, 0.25}, {0.15, 0.25, 0.6}, {0.6, 0.5, 0.15}, {0.3, 0.15, 0.45}, {0.3, 0.55, 0.5}}};
+  for (int i = 0; i < 6; ++i) {
+    const colour::Srgb seen = yellowed(cloths[i][0], cloths[i][1], cloths[i][2]);
+    for (int y = 100; y < 300; ++y) {
+      for (int x = 100 * i + 10; x < 100 * i + 90; ++x) row.picture.set(x, y, seen);
+    }
+  }
+  const colour::Srgb table = yellowed(0.7, 0.71, 0.76);  // bluer than such tables are
+  const SurfaceSeen surface = surface_of(
+      {static_cast<float>(table.r / 255.0), static_cast<float>(table.g / 255.0), static_cast<float>(table.b / 255.0)},
+      true);
+  std::vector<Found> many;  // each four times over: the more there are, the more their mean says
+  for (int i = 0; i < 4; ++i) many.insert(many.end(), row.cloths.begin(), row.cloths.end());
+  Reference alone, together;
+  add_surface(alone, row.picture, surface, {}, {}, {});
+  add_surface(together, row.picture, surface, {}, {}, many);
+  // However bright the light was: b* and L* + 16 grow alike with it.
+  const auto yellow = [&](const Reference& reference) {
+    const colour::Lab grey = corrected(reference, yellowed(0.3, 0.3, 0.3));
+    return grey.b / (grey.L + 16);
+  };
+  EXPECT_GT(yellow(alone), 0.05);
+  EXPECT_LT(yellow(together), 0.9 * yellow(alone));
+  EXPECT_GT(yellow(together), 0);
 }
 
 TEST(UnknownLight, ThePalestClothAndAPaleTableAreHeardBoth) {
