@@ -28,8 +28,8 @@ struct Wall {
 };
 
 /// Words and JSON say cell by cell what differs. Nothing is changed unless asked to accept; promise_kept is false where
-/// a reading is accepted of which most is not sure. Learning writes the blocks
-/// and their layout into a quilt that has no blocks; into another only where it is asked to accept, in their place.
+/// a reading is accepted of which more than a third is not sure. Learning writes the blocks and their layout into a
+/// quilt that has no blocks; into another only where it is asked to accept, in their place.
 Outcome wall(const Wall& asked, const Watch& watch);
 
 }  // namespace farflung::job
