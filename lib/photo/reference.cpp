@@ -6,6 +6,7 @@
 #include <opencv2/core.hpp>
 
 #include "photo/chart.hpp"
+#include "photo/sides.hpp"
 
 namespace farflung::photo {
 namespace {
@@ -82,19 +83,16 @@ std::optional<Set> set_of(const Picture& picture, const std::vector<Found>& clot
     cv::Vec3d light;
   };
   constexpr int kSteps = 16;
+  constexpr double kRim = 0.06;
   std::vector<Sample> samples;
   const Balance fall = fitted_balance({{}, {}, backdrop});
   for (const Found& cloth : cloths) {
-    for (int i = 0; i < kSteps * kSteps; ++i) {
-      const int across = i % kSteps, down = i / kSteps;
-      const double u = 0.06 + 0.88 * (across + 0.5) / kSteps, v = 0.06 + 0.88 * (down + 0.5) / kSteps;
-      const auto& c = cloth.corners;
-      std::array<double, 2> p{};
-      for (std::size_t k = 0; k < 2; ++k)
-        p[k] = (1 - v) * ((1 - u) * c[0][k] + u * c[1][k]) + v * ((1 - u) * c[3][k] + u * c[2][k]);
-      const int column = std::clamp(static_cast<int>(p[0]), 0, picture.columns - 1),
-                row = std::clamp(static_cast<int>(p[1]), 0, picture.rows - 1);
-      const double lit = fall.light_at(2 * p[0] / picture.columns - 1, 2 * p[1] / picture.rows - 1);
+    Quad quad;
+    for (std::size_t k = 0; k < quad.size(); ++k) quad[k] = {cloth.corners[k][0], cloth.corners[k][1]};
+    for (const cv::Point2d& p : spread_over(quad, kSteps, kRim)) {
+      const int column = std::clamp(static_cast<int>(p.x), 0, picture.columns - 1),
+                row = std::clamp(static_cast<int>(p.y), 0, picture.rows - 1);
+      const double lit = fall.light_at(2 * p.x / picture.columns - 1, 2 * p.y / picture.rows - 1);
       const colour::Light light = colour::light_from_srgb(picture.at(column, row));
       samples.push_back({std::min({light.r, light.g, light.b}) / lit, cv::Vec3d(light.r, light.g, light.b) / lit});
     }
