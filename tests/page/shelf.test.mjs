@@ -1,5 +1,6 @@
 // Her quilts with their pictures; fabrics set right, some of them chosen; lengths in either unit.
 import assert from 'node:assert/strict';
+import {mkdirSync, rmSync, writeFileSync} from 'node:fs';
 import {join} from 'node:path';
 import {after, before, test} from 'node:test';
 import {cell, fileOf, go, launch, leave, makeQuilt, press, saved, step, visit, Workroom} from './workroom.mjs';
@@ -33,10 +34,8 @@ test('APrintIsGivenAnUpAnotherCodeAWayAndAMotif', async () => {
   await first.getByLabel('Code').fill('KE');
   await first.getByLabel('Code').press('Enter');
   await saved(page);
-  await first.locator('summary').click();
   await first.getByLabel('Its print runs').selectOption('stripe');
   await page.getByText('Its way is as you say now.').waitFor();
-  await first.locator('summary').click();
   await first.getByLabel('Its motif measures').fill('1 1/2');
   await first.getByLabel('Its motif measures').press('Enter');
   await page.getByText('Its motif is as you say now.').waitFor();
@@ -45,6 +44,33 @@ test('APrintIsGivenAnUpAnotherCodeAWayAndAMotif', async () => {
   assert.equal(print.code, 'KE');
   assert.deepEqual([print.features.direction.kind, print.features.scale], ['stripe', 1.5]);
   assert.ok(['direction', 'scale'].every((key) => print.features.by_hand.includes(key)));
+});
+
+test('WhatIsSetRightStaysOpenAndTheKeysGoOnFromThere', async () => {
+  await go(page, step('Raffle', 'fabrics'));
+  const second = page.locator('.fabric').nth(1);
+  await second.locator('summary').focus();
+  await page.keyboard.press('Enter');
+  await second.getByLabel('It has an up: keep it upright').focus();
+  await page.keyboard.press('Space');
+  await saved(page);
+  await page.waitForFunction(() => document.querySelectorAll('.fabric')[1].querySelector('input[type=checkbox]').checked);
+  assert.ok(await second.getByLabel('Its print runs').isVisible());
+  await page.waitForFunction(() => document.activeElement.type === 'checkbox');
+});
+
+test('WhatIsWrongIsSaidInSentences', async () => {
+  const broken = join(room.folder, 'Torn');
+  mkdirSync(broken);
+  writeFileSync(join(broken, 'quilt.json'), '{"format": "farflung-quilt", "version": 1, "title": 3}');
+  const other = await visit(browser, room);
+  await other.getByText('Its file cannot be read. Is a number, must be a text: what the quilt is called.').waitFor();
+  await other.evaluate(() => (location.hash = '#/quilts/Nowhere/top'));
+  await other.getByText('There is no quilt of that name.', {exact: true}).waitFor();
+  await other.getByRole('link', {name: 'To your quilts'}).click();
+  await other.getByRole('heading', {name: 'Your quilts'}).waitFor();
+  await other.context().close();
+  rmSync(broken, {recursive: true});
 });
 
 test('ThePrintsThatGoBestTogetherAreChosenAndUsed', async () => {

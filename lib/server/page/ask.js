@@ -1,10 +1,10 @@
 // Requests to the program, and what it answers.
+import {sentences} from './make.js';
 
 /** The program said no, in words; `status` is that of HTTP, `answer` what it sent. */
 export class Refused extends Error {
   constructor(status, answer) {
-    const problems = answer?.problems ?? [];
-    super(problems.map((p) => p.says).filter(Boolean).join(' ') || 'This could not be done.');
+    super(sentences(answer?.problems ?? []) || 'This could not be done.');
     this.status = status;
     this.answer = answer;
   }

@@ -36,7 +36,7 @@ function told(quilt, answer) {
   const inHand = quilt.file.prints.some((print) => print.cloth?.length);
   return [inHand && make('p', {class: answer.enough ? '' : 'warn'}, answer.enough ? 'The cloth in hand is enough.' : 'The cloth in hand is not enough.'),
     answer.list.length > 0 && [make('h3', {}, 'To buy'), make('ul', {class: 'plain-list'}, answer.list.map((line) => make('li', {},
-        make('span', {}, [large(line.for), ...line.prints.map((id) => quilt.print(id)?.name || id)].join(', ')), make('strong', {}, amountSays(line)))))],
+        make('span', {}, [large(line.for), line.prints.map((id) => quilt.print(id)?.name || id).join(', ')].filter(Boolean).join(': ')), make('strong', {}, amountSays(line)))))],
     answer.unchosen_binding && make('p', {}, answer.unchosen_binding),
     (answer.says ?? []).map((line) => make('p', {class: 'hint'}, line)),
     (answer.cautions ?? []).map((line) => make('p', {class: 'hint'}, line))];

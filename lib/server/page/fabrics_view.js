@@ -3,7 +3,7 @@ import {of, post, upload} from './ask.js';
 import {labOf} from './colour.js';
 import {inHand} from './in_hand.js';
 import {outline} from './outline.js';
-import {button, field, fill, large, make, many} from './make.js';
+import {button, field, fill, make, many, sentences} from './make.js';
 import {inchesSay, inchesTyped, lengthSays, lengthTyped, shownIn} from './lengths.js';
 import {swatch} from './prints_panel.js';
 import {kThisPage} from './quilt.js';
@@ -25,12 +25,31 @@ export function fabricsView(quilt) {
   function renew() {
     const list = quilt.top.prints;
     heading.textContent = list.length ? many(list.length, 'print', 'prints') : 'No prints yet';
+    const {open, held} = unfinished(prints);
     fill(prints, list.map((print, index) => fabric(quilt, print, index)));
+    goOn(prints, open, held);
   }
   quilt.addEventListener('top', renew, {signal: away.signal});
   renew();
   const element = make('div', {class: 'page'}, make('h1', {}, 'Fabrics'), intake(quilt, take, across), coming, heading, prints);
   return {element, close: () => away.abort()};
+}
+
+/** What stands open in the list, by print, and which of its fields is being filled in: whoever sets one thing right goes on to the next. */
+function unfinished(list) {
+  const cards = [...list.querySelectorAll('.fabric')];
+  const here = document.activeElement?.closest('.fabric');
+  const fields = here && [...here.querySelectorAll(kFilledIn)];
+  return {open: cards.filter((card) => card.querySelector('details').open).map((card) => card.dataset.print),
+    held: here && {print: here.dataset.print, field: fields.indexOf(document.activeElement)}};
+}
+const kFilledIn = 'input, select, summary, button';
+
+function goOn(list, open, held) {
+  for (const card of list.querySelectorAll('.fabric')) {
+    card.querySelector('details').open = open.includes(card.dataset.print);
+    if (held?.print === card.dataset.print) card.querySelectorAll(kFilledIn)[held.field]?.focus({preventScroll: true});
+  }
 }
 
 /** Camera, library, drag and drop. */
@@ -68,7 +87,7 @@ async function typed(quilt) {
   const name = make('input', {type: 'text', required: true, maxlength: 60, autocomplete: 'off'});
   const colour = make('input', {type: 'color', value: '#3a6ea5'});
   const asked = await askFor('A fabric without a photograph', [field('Its name', name), field('Its colour', colour, 'As you see it from across the room.')], 'Take it in',
-      () => ({name: name.value.trim(), colour: colour.value, by: kThisPage}));
+      {read: () => ({name: name.value.trim(), colour: colour.value, by: kThisPage})});
   if (!asked) return;
   try {
     await post(of(quilt.name, 'prints'), asked);
@@ -85,9 +104,9 @@ async function invite(quilt) {
     const {address, says, code} = await post('/telephone', {quilt: quilt.name});
     await askFor('A telephone as the camera', [
       make('img', {class: 'invite', src: `${code}?${Date.now()}`, alt: 'The address, as a code for a telephone to photograph'}),
-      make('p', {class: 'hint'}, address), make('p', {}, says)], 'Done');
+      make('p', {class: 'hint'}, address), make('p', {}, says)], 'Done', {leave: false});
   } catch (error) {
-    say(`${large(error.message)}.`);
+    say(error.message);
   }
 }
 
@@ -103,7 +122,7 @@ async function bringIn(quilt, files, list, across) {
   let found = 0;
   for (const one of entries) found += await bringOne(quilt, one, across);
   await quilt.read();
-  say(`${many(found, 'print', 'prints')} found in ${many(files.length, 'photograph', 'photographs')}.`);
+  say(`${found ? many(found, 'print', 'prints') : 'Nothing'} found in ${many(files.length, 'photograph', 'photographs')}.`);
 }
 
 async function bringOne(quilt, {file, bar, words, entry}, across) {
@@ -116,7 +135,7 @@ async function bringOne(quilt, {file, bar, words, entry}, across) {
     const {answer} = await finished(quilt, run);
     bar.value = 1;
     const names = (answer.prints ?? []).map((print) => print.code).join(', ');
-    words.textContent = [names && `found ${names}`, ...(answer.problems ?? []).map((p) => p.says)].filter(Boolean).join('; ');
+    words.textContent = [names && `Found: ${names}.`, sentences(answer.problems ?? [])].filter(Boolean).join(' ');
     entry.classList.add(answer.prints?.length ? 'done' : 'failed');
     return answer.prints?.length ?? 0;
   } catch (error) {
@@ -137,7 +156,7 @@ function fabric(quilt, print, index) {
     onchange: ({target}) => quilt.set(`${at}/upright`, target.checked)});
   const colour = make('input', {type: 'color', value: print.colour, onchange: ({target}) => overrule(quilt, at, 'lab', labOf(target.value), 'The colour is')});
   const photograph = known.photo?.file && known.photo.corners;
-  return make('li', {class: 'card fabric'}, make('div', {class: 'cloth'}, swatch(quilt, print, 320), make('span', {class: 'code'}, print.code)),
+  return make('li', {class: 'card fabric', 'data-print': print.id}, make('div', {class: 'cloth'}, swatch(quilt, print, 320), make('span', {class: 'code'}, print.code)),
       text('Name', 'name', print.name, 60), text('Code', 'code', print.code, 4),
       make('p', {class: 'quiet'}, `Value: ${print.value}`),
       make('details', {class: 'more'}, make('summary', {}, `Set ${print.name} right`), make('div', {class: 'column'},

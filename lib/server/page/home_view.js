@@ -1,6 +1,6 @@
 // Her quilts: pictures of them, and what is done with a whole one.
 import {get, of, post, remove, upload} from './ask.js';
-import {button, field, fill, make, many} from './make.js';
+import {button, field, fill, make, many, sentences} from './make.js';
 import {askFor, banner, lift, say} from './say.js';
 import {addressOf} from './shell.js';
 
@@ -20,6 +20,7 @@ export async function homeView() {
     try {
       const answer = await what();
       await look();
+      if (document.activeElement === document.body) document.getElementById('view').focus();  // what was pressed is drawn anew
       if (words) say(words);
       return answer;
     } catch (error) {
@@ -65,7 +66,7 @@ function card(one, does) {
             if (sure) await does(() => remove(of(name)), `${called} is laid aside.`);
           })));
   if (one.problems?.length) {
-    return make('li', {class: 'quilt'}, make('h2', {}, name), make('p', {class: 'warn'}, one.problems.map((p) => p.says).join(' ')), more);
+    return make('li', {class: 'quilt'}, make('h2', {}, name), make('p', {class: 'warn'}, `Its file cannot be read. ${sentences(one.problems)}`), more);
   }
   return make('li', {class: 'quilt'}, make('a', {href: addressOf(name, one.prints ? 'top' : 'fabrics')}, picture, make('h2', {}, called)),
       make('p', {class: 'quiet'}, `${one.finished_size} finished, ${many(one.blocks, 'block', 'blocks')}, ${many(one.prints, 'print', 'prints')}`), more);
@@ -73,7 +74,7 @@ function card(one, does) {
 
 async function askName(title, value, yes) {
   const input = make('input', {type: 'text', value, required: true, maxlength: 60, autocomplete: 'off'});
-  return askFor(title, field('Name', input), yes, () => input.value.trim());
+  return askFor(title, field('Name', input), yes, {read: () => input.value.trim()});
 }
 
 async function begin() {
@@ -81,7 +82,7 @@ async function begin() {
   const units = make('select', {}, make('option', {value: 'in'}, 'Inches'), make('option', {value: 'cm'}, 'Centimetres'));
   const asked = await askFor('Begin a quilt', [field('Its name', name), field('Measured in', units),
     make('p', {class: 'hint'}, 'Pattern and size can be chosen later, with your own fabrics drawn into them.')], 'Begin',
-  () => ({name: name.value.trim(), title: name.value.trim(), units: units.value, pattern: 'nine-patch', size: 'lap'}));
+  {read: () => ({name: name.value.trim(), title: name.value.trim(), units: units.value, pattern: 'nine-patch', size: 'lap'})});
   if (!asked) return;
   try {
     await post('/quilts', asked);

@@ -2,7 +2,7 @@
 import {get, of, post, remove} from './ask.js';
 import {button, either, field, fill, make, many} from './make.js';
 import {panel} from './panel.js';
-import {say} from './say.js';
+import {saidHere, say} from './say.js';
 
 /** The layout that lies on the top now has no name. */
 const kNow = {name: null};
@@ -73,7 +73,7 @@ function sideBySide(quilt, layouts) {
           one === best && make('p', {}, 'Lies best of these.')))));
   const box = make('dialog', {class: 'wide', 'aria-labelledby': 'beside-title', onclose: () => box.remove()},
       make('div', {class: 'row'}, make('h2', {id: 'beside-title'}, 'Layouts side by side'),
-          either('How they are shown', [[false, 'Cloth'], [true, 'Values']], false, draw), button('Done', () => box.close())), grid);
+          either('How they are shown', [[false, 'Cloth'], [true, 'Values']], false, draw), button('Done', () => box.close())), grid, saidHere());
   draw(false);
   document.body.append(box);
   box.showModal();

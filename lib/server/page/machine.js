@@ -3,6 +3,7 @@ import {get, of} from './ask.js';
 import {Cloths} from './cloths.js';
 import {button, fill, make} from './make.js';
 import {Painter} from './painter.js';
+import {saidHere} from './say.js';
 
 const kOnward = ['PageDown', 'ArrowRight', 'ArrowDown', ' ', 'Enter'];
 const kLong = 90;  // letters that stand large beside a picture
@@ -42,7 +43,7 @@ export async function machine(quilt) {
     if (await setSewn(quilt, cells, !isSewn(quilt, cells))) show();
   });
   const box = make('dialog', {class: 'machine', 'aria-labelledby': 'machine-title'},
-      make('div', {class: 'row'}, title, make('div', {class: 'row end'}, voice, lock, leave)), canvas, words, make('div', {class: 'row'}, list, sewn), make('div', {class: 'row onward'}, back, next));
+      make('div', {class: 'row'}, title, make('div', {class: 'row end'}, voice, lock, leave)), canvas, words, make('div', {class: 'row'}, list, sewn), make('div', {class: 'row onward'}, back, next), saidHere());
   holdToUnlock(lock, () => locked);
   box.addEventListener('cancel', (event) => locked && event.preventDefault());
   box.addEventListener('keydown', (event) => {

@@ -104,7 +104,7 @@ function watch(opened) {
 function couldNotOpen(name, error) {
   showHead(null, name ?? '', null);
   show(make('div', {class: 'page narrow'}, make('h1', {}, name ? `${name} could not be opened` : 'Your quilts could not be listed'),
-      make('p', {}, error.message), button('Try again', go, {class: 'main'})));
+      make('p', {}, error.message), make('div', {class: 'row'}, button('Try again', go, {class: 'main'}), name && make('a', {class: 'button', href: '#/'}, 'To your quilts'))));
   console.error(error);
 }
 

@@ -78,4 +78,8 @@ export function counted(number, one, many) {
 /** "1 block", "63 blocks": in figures, for facts and lists. */
 export const many = (number, one, more) => `${number} ${number === 1 ? one : more}`;
 
+/** What the program says of a thing, as sentences of their own. */
+export const sentences = (problems) => problems.map(({says}) => says).filter(Boolean)
+    .map((says) => large(says) + (/[.!?]$/.test(says) ? '' : '.')).join(' ');
+
 export const large = (text) => text.charAt(0).toUpperCase() + text.slice(1);

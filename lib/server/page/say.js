@@ -3,12 +3,17 @@ import {button, fill, make} from './make.js';
 
 let timer = 0;
 
+/** Where it is seen and heard: an open dialogue covers whatever stands outside it. */
+const place = () => [...document.querySelectorAll('dialog[open] .said')].at(-1) ?? document.getElementById('said');
+
+/** A dialogue has a place of its own for what is said while it is open. */
+export const saidHere = () => make('div', {class: 'said', role: 'status', 'aria-live': 'polite'});
+
 /** A line at the foot of the page, read aloud by screen readers, gone after a while. */
 export function say(text) {
-  const place = document.getElementById('said');
-  fill(place, make('p', {}, text));
+  fill(place(), make('p', {}, text));
   clearTimeout(timer);
-  timer = setTimeout(() => fill(place), 6000);
+  timer = setTimeout(() => document.querySelectorAll('.said').forEach((one) => fill(one)), 6000);
 }
 
 /**
@@ -25,19 +30,22 @@ export function lift(key) {
   document.getElementById(`banner-${key}`)?.remove();
 }
 
-/** Asks in a dialogue of the page's own; resolves to what `read` gives, or null where she thinks better of it. */
-export function askFor(title, body, yes, read = () => true) {
+/**
+ * Asks in a dialogue of the page's own; resolves to what `read` gives, or null where she thinks better of it. What only tells has nothing to
+ * leave.
+ */
+export function askFor(title, body, yes, {read = () => true, leave = true} = {}) {
   return new Promise((done) => {
     let answer = null;
     const box = make('dialog', {'aria-labelledby': 'ask-title'});
     const form = make('form', {method: 'dialog', onsubmit: () => (answer = read())}, make('h2', {id: 'ask-title'}, title), body,
-        make('div', {class: 'row end'}, button('Leave it', () => box.close()), make('button', {class: 'main'}, yes)));
+        make('div', {class: 'row end'}, leave && button('Leave it', () => box.close()), make('button', {class: 'main'}, yes)));
     // However it is shut: browsers do not tell of each Escape beforehand.
     box.addEventListener('close', () => {
       box.remove();
       done(answer);
     });
-    box.append(form);
+    box.append(form, saidHere());
     document.body.append(box);
     box.showModal();
   });
