@@ -16,14 +16,18 @@ std::int64_t floor_steps(std::int64_t length, std::int64_t step) {
   return length >= 0 ? length / step : -((-length + step - 1) / step);
 }
 
-double in_own_units(Length length, Ruler ruler) {
-  return ruler == Ruler::millimetres ? length.millimetres() : length.inches();
-}
-
 const char* unit_of(Ruler ruler) { return ruler == Ruler::millimetres ? " mm" : " in"; }
 
+constexpr Length kNarrow = Length::millimetres(10);
+
+/// As a unit is trimmed; what is narrow, a seam allowance of 6.35 mm, as it is.
+std::string metric(Length length) {
+  return length < kNarrow ? number(length.millimetres(), 2)
+                          : number(trimmed(length, Ruler::millimetres).millimetres(), 1);
+}
+
 std::string bare(Length length, Ruler ruler) {
-  if (!falls_on(length, ruler)) return number(in_own_units(length, ruler), ruler == Ruler::millimetres ? 2 : 3);
+  if (!falls_on(length, ruler)) return ruler == Ruler::millimetres ? metric(length) : number(length.inches());
   const Length mark = nearest_mark(length, ruler);
   return ruler == Ruler::millimetres ? number(mark.millimetres(), 0) : ruler_text(mark, 16);
 }
@@ -96,9 +100,12 @@ std::string said(Length width, Length height, Ruler ruler) {
 std::string said(const Measured& size) {
   std::string cut = said(size.cut, size.ruler);
   if (size.on_ruler()) return cut;
-  const int places = size.ruler == Ruler::millimetres ? 2 : 3;
-  return cut + " (exactly " + number(in_own_units(size.exact, size.ruler), places) + ": " +
-         number(in_own_units(size.over(), size.ruler), places) + " to trim)";
+  if (size.ruler == Ruler::millimetres) {
+    const Length needed = trimmed(size.exact, size.ruler);
+    if (nanometres(size.cut - needed) <= 0) return cut;
+    return cut + " (" + metric(needed) + " needed: " + metric(size.cut - needed) + " to trim)";
+  }
+  return cut + " (exactly " + number(size.exact.inches()) + ": " + number(size.over().inches()) + " to trim)";
 }
 
 }  // namespace farflung::cloth

@@ -52,14 +52,16 @@ Length trimmed(Length exact, Ruler ruler);
 int steps_up(Length length, Ruler ruler);
 int steps_down(Length length, Ruler ruler);
 
-/// As it is read: "4 7/8 in", "124 mm"; a length between marks is said in decimals, never rounded to a mark:
-/// "4.854 in", "123.3 mm".
+/// As it is read: "4 7/8 in", "124 mm"; between marks in decimals of an inch, never rounded to a mark, "4.854 in", or
+/// up to the next half millimetre, as a unit is trimmed: "123.5 mm" for 123.3. Under 10 mm, as seams are, to the
+/// hundredth: "6.35 mm".
 std::string said(Length length, Ruler ruler);
 
 /// "4 7/8 x 2 1/2 in".
 std::string said(Length width, Length height, Ruler ruler);
 
-/// Says what cutting at the mark adds: "4 7/8 in (exactly 4.854: 0.021 to trim)"; only the size where nothing is added.
+/// Says what cutting at the mark adds: "4 7/8 in (exactly 4.854: 0.021 to trim)", "93 mm (92.5 needed: 0.5 to trim)";
+/// only the size where nothing is added, or less than half a millimetre.
 std::string said(const Measured& size);
 
 /// Eighths as they are said in a shop: "1 3/8", "1/2", "2".

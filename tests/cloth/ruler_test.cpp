@@ -39,9 +39,12 @@ TEST(Ruler, SaysWhatLiesBetweenTheMarks) {
   EXPECT_EQ(said(in(4.5625), Ruler::sixteenths), "4 9/16 in");
   EXPECT_EQ(said(in(4.8531), Ruler::eighths), "4.853 in") << "never rounded to a mark";
   EXPECT_EQ(said(mm(124), Ruler::millimetres), "124 mm");
-  EXPECT_EQ(said(mm(123.3), Ruler::millimetres), "123.3 mm");
+  EXPECT_EQ(said(mm(123.3), Ruler::millimetres), "123.5 mm") << "nobody reads tenths off a ruler";
+  EXPECT_EQ(said(mm(162.71), Ruler::millimetres), "163 mm");
   EXPECT_EQ(said(mm(6.35), Ruler::millimetres), "6.35 mm");
   EXPECT_EQ(said(measured(in(4.854), Ruler::eighths)), "4 7/8 in (exactly 4.854: 0.021 to trim)");
+  EXPECT_EQ(said(measured(mm(92.3), Ruler::millimetres)), "93 mm (92.5 needed: 0.5 to trim)");
+  EXPECT_EQ(said(measured(mm(92.7), Ruler::millimetres)), "93 mm") << "less than half a millimetre is not trimmed";
   EXPECT_EQ(said(measured(in(4.5), Ruler::eighths)), "4 1/2 in");
 }
 
