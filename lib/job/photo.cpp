@@ -3,8 +3,11 @@
 #include <algorithm>
 #include <cstdio>
 #include <filesystem>
+#include <fstream>
 #include <map>
 #include <optional>
+#include <regex>
+#include <string_view>
 
 #include "base/counted.hpp"
 #include "base/limits.hpp"
@@ -32,6 +35,32 @@ std::string name_from_file(const std::string& file) {
       name.begin(), name.end(), [](char c) { return c == '_' || c == '-'; }, ' ');
   if (!name.empty() && name[0] >= 'a' && name[0] <= 'z') name[0] = static_cast<char>(name[0] - 'a' + 'A');
   return name;
+}
+
+/// What a picture of what was found says of itself, in the comment behind a JPEG's first marker (ISO/IEC 10918-1,
+/// B.2.4.5).
+constexpr std::string_view kFoundMark = "Farflung: what was found in a photograph";
+constexpr std::size_t kStartOfImage = 2;  // bytes
+
+std::string with_found_mark(const std::vector<std::uint8_t>& jpeg) {
+  const std::size_t length = kFoundMark.size() + 2;  // its own two bytes count
+  std::string marked(jpeg.begin(), jpeg.begin() + kStartOfImage);
+  marked += {'\xff', '\xfe', static_cast<char>(length >> 8), static_cast<char>(length & 0xff)};
+  marked += kFoundMark;
+  marked.append(jpeg.begin() + kStartOfImage, jpeg.end());
+  return marked;
+}
+
+/// Whether the program drew it: by the mark, or, where an earlier version wrote it, by its name in a quilt's folder.
+bool is_found_picture(const std::string& file) {
+  std::string start(256, '\0');
+  std::ifstream(file, std::ios::binary).read(start.data(), static_cast<std::streamsize>(start.size()));
+  if (start.find(kFoundMark) != std::string::npos) return true;
+  const fs::path path = fs::absolute(file);
+  std::error_code ignored;
+  return std::regex_match(path.filename().string(), std::regex(".+-found(-\\d+)?\\.jpg")) &&
+         path.parent_path().filename() == "photos" &&
+         fs::exists(path.parent_path().parent_path() / "quilt.json", ignored);
 }
 
 /// One run of taking photographs in: gathers prints and files, then writes everything at once.
@@ -112,7 +141,7 @@ class Intake {
     Result<std::vector<std::uint8_t>> overview = photo::encode(photo::overview_of(taken, codes), photo::Format::jpeg);
     if (overview)
       files_.add(files_.free_name("photos", fs::path(kept).stem().string() + "-found", ".jpg"),
-                 {overview->begin(), overview->end()});
+                 with_found_mark(*overview));
   }
 
   void add_print(const std::string& file, const std::string& kept, const std::string& file_name,
@@ -189,6 +218,12 @@ Result<photo::TakeOptions> how_to_take(const TakePhotographs& options) {
   return how;
 }
 
+std::string passed_over_words(const std::vector<std::string>& files) {
+  std::string words;
+  for (const std::string& file : files) words += file + ": passed over, Farflung's own picture of what it found\n";
+  return words;
+}
+
 /// A print without a photograph: its colour is by hand and stays.
 Outcome type_print(const TakePhotographs& options, project::Document& document) {
   Result<colour::Lab> lab = colour::colour_from_typed(options.colour);
@@ -234,6 +269,11 @@ Outcome take_photographs(const TakePhotographs& asked, const Watch& watch) {
   Result<photo::TakeOptions> how = how_to_take(options);
   if (!how) return how.problems();
   if (!options.colour.empty()) return type_print(options, *document);
+  std::vector<std::string> passed_over;
+  std::erase_if(options.files, [&](const std::string& file) {
+    if (is_found_picture(file)) passed_over.push_back(file);
+    return !passed_over.empty() && passed_over.back() == file;
+  });
   how->table = table_of_sitting(options.files);
   Intake intake(options, *document, across, *how);
   for (std::size_t i = 0; i < options.files.size(); ++i) {
@@ -243,7 +283,13 @@ Outcome take_photographs(const TakePhotographs& asked, const Watch& watch) {
     intake.take(options.files[i]);
   }
   watch({.done = 1});
-  if (intake.found == 0) return intake.problems;
+  if (intake.found == 0) {
+    for (const std::string& file : passed_over) {
+      intake.problems.push_back(
+          input_problem(file, "this is Farflung's own picture of what it found", "give the photograph itself"));
+    }
+    return intake.problems;
+  }
   if (!options.dry_run) {
     Result<Done> saved = intake.save();
     if (!saved) return saved.problems();
@@ -253,11 +299,12 @@ Outcome take_photographs(const TakePhotographs& asked, const Watch& watch) {
   const std::vector<print::Pair> pairs = pairs_of(document->quilt, intake.seen(), intake.looks());
   report["prints"] = prints_json(document->quilt, intake.seen());
   report["pairs"] = pairs_json(document->quilt, pairs);
+  report["passed_over"] = passed_over;
   report["problems"] = problems_json(intake.problems);
   const std::string words =
       counted(static_cast<std::size_t>(intake.found), "print", "prints") + " from " +
       counted(options.files.size(), "photograph", "photographs") + ":\n" +
-      prints_words(document->quilt, intake.seen(), pairs) +
+      prints_words(document->quilt, intake.seen(), pairs) + passed_over_words(passed_over) +
       (options.dry_run ? "" : "Outlines are shown in " + options.folder + "/photos/*-found.jpg\n");
   return Answer{words, text_of(report), intake.problems, true};
 }

@@ -46,6 +46,31 @@ TEST(TakenTwice, FabricsThatAreInTheQuiltAlreadyAreToldByTheirSwatches) {
   EXPECT_NE(outcome->words.find("may be one fabric photographed twice"), std::string::npos);
 }
 
+TEST(TakenTwice, ThePictureOfWhatWasFoundIsNoPhotograph) {
+  namespace fs = std::filesystem;
+  const World world;
+  ASSERT_TRUE(taken(world, kTable).ok());
+  const fs::path found = fs::path(world.folder()) / "photos" / "01-table-found.jpg";
+  ASSERT_TRUE(fs::exists(found));
+  ASSERT_TRUE(photo::decode(found.string(), {}).ok()) << "the mark leaves it a picture";
+  const fs::path elsewhere = fs::path(world.folder()) / "holiday.jpg";
+  fs::copy_file(found, elsewhere);
+  for (const fs::path& picture : {found, elsewhere}) {
+    const Outcome alone = taken(world, picture);
+    ASSERT_FALSE(alone.ok());
+    EXPECT_NE(alone.problems().front().cause.find("own picture of what it found"), std::string::npos);
+  }
+  const World other;
+  TakePhotographs wish;
+  wish.folder = other.folder();
+  wish.files = {kTable.string(), found.string()};
+  const Outcome both = take_photographs(wish, [](const Progress&) { return true; });
+  EXPECT_EQ(reported(both)["prints"].size(), 6U);
+  EXPECT_EQ(reported(both)["passed_over"], Json::array({found.string()}));
+  EXPECT_NE(both->words.find("6 prints from 1 photograph:"), std::string::npos) << both->words;
+  EXPECT_NE(both->words.find("passed over"), std::string::npos);
+}
+
 TEST(TakenTwice, WordsSayWhichPrintsRunOneWay) {
   const World world;
   const Outcome outcome = taken(world, kTable);

@@ -191,6 +191,23 @@ test('ClothInHandIsTyped', async () => {
   assert.deepEqual(await cloth(), []);
 });
 
+test('OffTheBoltOfAMetricQuiltAMetreOfTheWidthIsUsable', async () => {
+  await page.evaluate(() => localStorage.setItem('lengths', 'cm'));
+  await go(page, '#/');
+  await go(page, step('Raffle', 'fabrics'));
+  const first = page.locator('.fabric').first();
+  await first.locator('summary').click();
+  await first.getByLabel('Off the bolt in hand, so long').fill('0,5');
+  await first.getByLabel('Off the bolt in hand, so long').press('Enter');
+  await saved(page);
+  const [bolt] = (await fileOf(page)).prints[0].cloth;
+  assert.deepEqual([bolt.kind, bolt.width, bolt.length, bolt.count], ['yardage', '100 cm', '0,5 m', 1]);
+  await page.evaluate(() => localStorage.removeItem('lengths'));
+  await first.getByLabel('Off the bolt in hand, so long').fill('');
+  await first.getByLabel('Off the bolt in hand, so long').press('Enter');
+  await saved(page);
+});
+
 test('AFabricWithoutAPhotographIsTypedAsAColour', async () => {
   await go(page, step('Raffle', 'fabrics'));
   await press(page, 'No photograph: a colour');
