@@ -36,13 +36,14 @@ using Numbers = std::array<double, kNumbers>;
 
 /// Where each number lies in ordinary cameras and rooms, and how far it strays. The curve is that of telephones, as
 /// fitted to photographs of a 24-patch chart.
-constexpr Numbers kMiddle = {1, 0.45, 0, -0.004, 0.012, 0.96, 0, 0, 0, 0, 0, 0, 0.0012, kPrintedBlack.L, 0.25};
+constexpr Numbers kMiddle = {1, 0.45, 0, -0.004, 0.022, 0.96, 0, 0, 0, 0, 0, 0, 0.0012, kPrintedBlack.L, 0.25};
 constexpr Numbers kStray = {0.12, 0.35, 0.5, 0.002, 0.02, 0.03, 1,   0.2, 0.2, 15,  15,  15,  0.0006, 2.5, 0.2,
                             0.3,  0.3,  0.3, 0.3,   0.3,  0.3,  0.5, 0.5, 0.5, 0.5, 0.5, 0.5, 0.5,    0.5, 0.5};
 
-/// Where a curve is fitted its other numbers bend with it, and black lies nearer to no light than in the curve that all
-/// cameras have in the middle: as the charts and the sheet both say.
-constexpr double kFittedFlare = -0.002;
+/// Where a curve is fitted its other numbers bend with it: black lies nearer to no light, and the middle is steepened
+/// less, than in the curve that all cameras have in the middle, as the charts and the sheet both say. With nothing but
+/// a white to go by, charts come out with too much contrast and chroma unless the middle is steepened that much more.
+constexpr double kFittedFlare = -0.002, kFittedContrast = 0.012;
 
 /// A sensor that may be full is thought to be so from one of these encoded values on, where anything is as bright.
 constexpr std::array<double, 3> kFullFrom = {0.98, 0.95, 0.92};
@@ -174,6 +175,7 @@ class Fit {
     if (screens || coloured_) {
       free(kGamma, kFull);
       numbers_[kFlare] = habits_[kFlare] = kFittedFlare;
+      numbers_[kContrast] = habits_[kContrast] = kFittedContrast;
     }
     if (spots_.size() > 1) free(kFallX, kGains);
     free(kGains, kGains + 3);
