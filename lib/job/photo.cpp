@@ -269,11 +269,10 @@ Outcome take_photographs(const TakePhotographs& asked, const Watch& watch) {
   Result<photo::TakeOptions> how = how_to_take(options);
   if (!how) return how.problems();
   if (!options.colour.empty()) return type_print(options, *document);
-  std::vector<std::string> passed_over;
-  std::erase_if(options.files, [&](const std::string& file) {
-    if (is_found_picture(file)) passed_over.push_back(file);
-    return !passed_over.empty() && passed_over.back() == file;
-  });
+  const auto ours = std::stable_partition(options.files.begin(), options.files.end(),
+                                          [](const std::string& file) { return !is_found_picture(file); });
+  const std::vector<std::string> passed_over(ours, options.files.end());
+  options.files.erase(ours, options.files.end());
   how->table = table_of_sitting(options.files);
   Intake intake(options, *document, across, *how);
   for (std::size_t i = 0; i < options.files.size(); ++i) {

@@ -45,6 +45,10 @@ constexpr Numbers kStray = {0.12, 0.35, 0.5, 0.002, 0.02, 0.03, 1,   0.2, 0.2, 1
 /// a white to go by, charts come out with too much contrast and chroma unless the middle is steepened that much more.
 constexpr double kFittedFlare = -0.002, kFittedContrast = 0.012;
 
+/// Where not even a white is told, how light all is comes from elsewhere: of the curve only its shape matters, and by
+/// that the charts have it softer in the brightest and plainer below.
+constexpr double kUntoldShoulder = 0.3, kUntoldKnee = 0.3, kUntoldContrast = 0.025;
+
 /// A sensor that may be full is thought to be so from one of these encoded values on, where anything is as bright.
 constexpr std::array<double, 3> kFullFrom = {0.98, 0.95, 0.92};
 constexpr double kValueGood = 0.0015;  ///< encoded: what the mean of a patch is good to
@@ -176,6 +180,8 @@ class Fit {
       free(kGamma, kFull);
       numbers_[kFlare] = habits_[kFlare] = kFittedFlare;
       numbers_[kContrast] = habits_[kContrast] = kFittedContrast;
+    } else if (usual_) {
+      numbers_[kShoulder] = kUntoldShoulder, numbers_[kKnee] = kUntoldKnee, numbers_[kContrast] = kUntoldContrast;
     }
     if (spots_.size() > 1) free(kFallX, kGains);
     free(kGains, kGains + 3);

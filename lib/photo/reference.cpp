@@ -15,7 +15,7 @@ namespace {
 /// colour's sake, and then weighed against what the cloths say.
 constexpr colour::Lab kPaleSurface = {89, 0, 5};
 constexpr std::array<double, 3> kPaleGood = {1.4, 1.5, 4};
-constexpr double kPaleLightness = 88, kPaleLightnessGood = 5;
+constexpr double kPaleLightness = 87.5, kPaleLightnessGood = 5;
 
 /// As light as most cloth is, encoded.
 constexpr double kMiddleGrey = 0.57;
@@ -64,7 +64,7 @@ std::vector<KnownColour> pointed_at(const Picture& picture, const std::array<dou
 /// Of so many prints together one has a ground or a motif that is nearly white: so light, and good to so much where
 /// there are twenty; the fewer there are, the less surely.
 constexpr std::size_t kManyCloths = 6;
-constexpr double kPalestLightness = 91, kPalestGood = 2.5, kTwenty = 20;
+constexpr double kPalestLightness = 90.5, kPalestGood = 2.5, kTwenty = 20;
 
 /// What so many prints together come to is nearly grey, in b* and to so much in a* and b*; but some are all of one hue.
 constexpr double kSetYellow = 2, kSetGood = 5;

@@ -50,7 +50,7 @@ TEST(UnknownLight, ThePalestClothSaysHowBrightTheLightWas) {
   Reference reference;
   add_surface(reference, row.picture, surface_of({0.2F, 0.2F, 0.2F}, false), {}, {}, row.cloths);
   ASSERT_TRUE(reference.balance.has_value());
-  EXPECT_NEAR(corrected(reference, {150, 148, 140}).L, 92, 1);
+  EXPECT_NEAR(corrected(reference, {150, 148, 140}).L, 90.5, 0.5);
 }
 
 /// Under a lamp that a camera left yellow.
@@ -80,7 +80,7 @@ TEST(UnknownLight, PrintsOfManyHuesSayTogetherWhatALampLeft) {
     const colour::Lab grey = corrected(reference, yellowed(0.3, 0.3, 0.3));
     return grey.b / (grey.L + 16);
   };
-  EXPECT_GT(yellow(alone), 0.05);
+  EXPECT_GT(yellow(alone), 0.04);
   EXPECT_LT(yellow(together), 0.9 * yellow(alone));
   EXPECT_GT(yellow(together), 0);
 }
@@ -93,8 +93,8 @@ TEST(UnknownLight, ThePalestClothAndAPaleTableAreHeardBoth) {
   ASSERT_TRUE(reference.balance.has_value());
   EXPECT_EQ(reference.kind, "surface");
   const double lightness = corrected(reference, {235, 234, 230}).L;
-  EXPECT_GT(lightness, 89.5);
-  EXPECT_LT(lightness, 92);
+  EXPECT_GT(lightness, 88);
+  EXPECT_LT(lightness, 90.5);
 }
 
 TEST(UnknownLight, ACuttingMatsGreenIsItsOwn) {
