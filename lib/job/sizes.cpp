@@ -47,9 +47,11 @@ double rounded_up(Length length, bool metric) {
                 : std::ceil(length.inches() / kInchesPerEighth - 1e-9) / 8;
 }
 
+const cloth::ClothKind& fat_quarter(quilt::Units units) { return *cloth::kind_named("fat quarter", units); }
+
 int fat_quarters_for(const cloth::CutList& list, quilt::Quilt quilt, int print) {
   constexpr int kPlenty = 999;
-  const cloth::ClothKind& kind = *cloth::kind_named("fat quarter");
+  const cloth::ClothKind& kind = fat_quarter(quilt.units);
   quilt.prints[print].cloth = {{kind.name, kind.usable_width, kind.usable_length, kPlenty, {}, {}}};
   int count = 0;
   for (const cloth::SheetPlan& sheet : cloth::print_plan(quilt, list, print, quick()).sheets) count += sheet.copies;
@@ -79,6 +81,13 @@ Takes takes_of(const quilt::Quilt& quilt) {
 bool any_in_hand(const quilt::Quilt& quilt) {
   return std::any_of(quilt.prints.begin(), quilt.prints.end(),
                      [](const print::Print& print) { return !print.cloth.empty(); });
+}
+
+/// "20 x 17 1/2 in": what is counted on of each.
+std::string fat_quarter_said(quilt::Units units) {
+  const cloth::ClothKind& kind = fat_quarter(units);
+  const bool metric = units != quilt::Units::inches;
+  return cloth::said(kind.usable_width, kind.usable_length, metric ? cloth::Ruler::millimetres : cloth::Ruler::eighths);
 }
 
 /// What the cloth in hand allows, one size after the other.
@@ -140,10 +149,9 @@ Outcome sizes(const std::string& folder) {
         "No print is dealt yet: amounts are of one cloth for all blocks. farflung arrange deals them, and what each "
         "print\ntakes is known.\n";
   }
-  words +=
-      "each: how often a print is used. Fat quarters and yardage are of the blocks, each print for itself; farflung "
-      "cloth\n"
-      "adds borders, binding and backing.\n";
+  words += "each: how often a print is used. Fat quarters (" + fat_quarter_said(quilt.units) +
+           " usable) and yardage are of the\nblocks, each print for itself; farflung cloth adds borders, binding and "
+           "backing.\n";
   if (in_hand) words += allowance(enough);
   words +=
       "Beds differ: measure the bed and the drop before cutting. Babies under a year sleep without loose bedding.\n";

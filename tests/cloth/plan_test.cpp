@@ -111,6 +111,29 @@ TEST(Plan, AFatQuarterYieldsFiftySixSquaresOfTwoAndAHalf) {
   EXPECT_FALSE(enough(of_one_print(plain_square(2), 57, {fat_quarter()})));
 }
 
+TEST(Plan, AFatQuarterByTheMetreIsHalfAMetreOfTheBoltPartedInTwo) {
+  const YardageOptions yardage = usual_yardage(quilt::Units::millimetres);
+  for (const quilt::Units units : {quilt::Units::centimetres, quilt::Units::millimetres}) {
+    const ClothKind& kind = *kind_named("fat quarter", units);
+    EXPECT_EQ(kind.length, Length::millimetres(500));
+    EXPECT_EQ(2 * kind.usable_width, yardage.usable_width);
+    EXPECT_EQ(kind.usable_length, kind.length - yardage.squaring);
+  }
+  const ClothKind& by_the_yard = *kind_named("fat quarter", quilt::Units::inches);
+  EXPECT_EQ(by_the_yard.usable_width, in(20));
+  EXPECT_EQ(by_the_yard.usable_length, in(17.5));
+}
+
+TEST(Plan, NoKindOfClothIsCountedLargerThanItIsSold) {
+  for (const quilt::Units units : {quilt::Units::inches, quilt::Units::centimetres, quilt::Units::millimetres}) {
+    for (const ClothKind& kind : cloth_kinds(units)) {
+      EXPECT_LE(kind.usable_width, kind.width) << kind.name;
+      EXPECT_LE(kind.usable_length, kind.length) << kind.name;
+      EXPECT_LE(kind.usable_width, usual_yardage(units).usable_width) << kind.name;
+    }
+  }
+}
+
 TEST(Plan, AFatEighthEitherWayYieldsDifferently) {
   // 8 1/2 squares: 20 x 8 1/2 gives 2; the long one, 10 x 17 1/2, gives 2 as well; 5 1/2 squares: 3 and 3; strips of
   // 2 1/2 x 15: 3 from 20 x 8 1/2 (three high), 4 from 10 x 17 1/2.

@@ -2,7 +2,8 @@
 import {field, make} from './make.js';
 import {lengthSays, lengthTyped, shownIn} from './lengths.js';
 
-const kQuarter = {kind: 'fat quarter', width: '20 in', length: '17 1/2 in'};  // usable, selvage and crooked ends off
+const kQuarter = {kind: 'fat quarter'};
+const kQuarterUsable = {yd: {width: '20 in', length: '17 1/2 in'}, m: {width: '50 cm', length: '48.5 cm'}};  // selvage and crooked ends off
 const kOffTheBolt = {kind: 'yardage', count: 1};
 const kBoltWidth = {yd: '40 in', m: '100 cm'};  // usable, as the yardage is counted
 
@@ -16,7 +17,8 @@ export function inHand(quilt, at, {cloth = []}) {
   const quarters = make('input', {type: 'number', min: 0, max: 99, value: ofKind(kQuarter).reduce((sum, one) => sum + (one.count ?? 1), 0) || '',
     onchange: () => {
       const count = Math.max(0, Math.round(Number(quarters.value)));
-      store(ofKind(kQuarter), count ? [{...kQuarter, count}] : []);
+      const [measured] = ofKind(kQuarter);
+      store(ofKind(kQuarter), count ? [{...kQuarter, ...kQuarterUsable[units], ...measured, count}] : []);
     }});
   const yards = make('input', {type: 'text', inputmode: 'decimal', autocomplete: 'off', value: length ? lengthSays(length.length, quilt.file) : '',
     onchange: () => store(length ? [length] : [], yards.value.trim() ? [{...kOffTheBolt, width: kBoltWidth[units], length: lengthTyped(yards.value, units)}] : [])});
