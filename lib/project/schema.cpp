@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <memory>
 #include <mutex>
+#include <optional>
 #include <utility>
 #include <vector>
 
@@ -68,22 +69,40 @@ std::string entries(const Json& count) { return count.dump() + (count == 1 ? " e
 
 bool starts_with(const std::string& text, const char* start) { return text.rfind(start, 0) == 0; }
 
+/// A value as it stands in the file, its first letters where it is long.
+std::string shown(const Json& value) {
+  constexpr std::size_t kLong = 60;
+  std::string text = value.dump(-1, ' ', false, Json::error_handler_t::replace);
+  if (text.size() <= kLong) return text;
+  const auto within_letter = [&](std::size_t at) { return (static_cast<unsigned char>(text[at]) & 0xC0U) == 0x80U; };
+  std::size_t end = kLong;
+  while (end > 0 && within_letter(end)) --end;
+  return text.substr(0, end) + "...";
+}
+
+/// `the text "seven"`, "the number 2.5", "a list": what was found where another kind of value belongs.
+std::string found_text(const Json& value) {
+  if (value.is_string()) return "the text " + shown(value);
+  if (value.is_number()) return "the number " + shown(value);
+  return kind_of(value);
+}
+
+/// "must be a whole number", `must be "in", "cm" or "mm"`; empty where the schema does not say.
+std::string must_be(const SchemaPlace& place) {
+  if (place.has("const")) return ", must be " + (*place.rules)["const"].dump();
+  if (place.has("enum")) return ", must be " + choices_text((*place.rules)["enum"]);
+  if (place.has("type")) return ", must be " + types_text((*place.rules)["type"]);
+  return "";
+}
+
 /// The validator's finding as a clause; empty where it only repeats that something within was found wrong.
 std::string plain_words(const std::string& found, const Json& value, const SchemaPlace& place) {
   const auto rule = [&](const char* key) { return place.has(key) ? (*place.rules)[key] : Json(); };
   if (starts_with(found, "Value type not permitted")) {
-    return "is " + kind_of(value) + ", must be " + types_text(rule("type"));
+    return "is " + found_text(value) + must_be(place);
   }
-  if (starts_with(found, "Missing required property")) {
-    return "lacks " + found.substr(found.find('\''), found.rfind('\'') - found.find('\'') + 1);
-  }
-  if (starts_with(found, "Failed to match against any enum")) {
-    return "is " + value.dump(-1, ' ', false, Json::error_handler_t::replace).substr(0, 60) + ", must be " +
-           choices_text(rule("enum"));
-  }
-  if (starts_with(found, "Failed to match expected value")) {
-    return "is " + value.dump(-1, ' ', false, Json::error_handler_t::replace).substr(0, 60) + ", must be " +
-           rule("const").dump();
+  if (starts_with(found, "Failed to match against any enum") || starts_with(found, "Failed to match expected value")) {
+    return "is " + shown(value) + must_be(place);
   }
   if (starts_with(found, "Expected number less"))
     return "is " + value.dump() + ", must be at most " + rule("maximum").dump();
@@ -113,6 +132,26 @@ std::string pointer_of(const std::vector<std::string>& tokens) {
   std::string pointer;
   for (const std::string& token : tokens) pointer += "/" + escaped_token(token);
   return pointer;
+}
+
+/// The key that a finding says is missing; none where it says something else.
+std::optional<std::string> missing_key(const std::string& found) {
+  if (!starts_with(found, "Missing required property")) return std::nullopt;
+  const std::size_t from = found.find('\'') + 1;
+  return found.substr(from, found.rfind('\'') - from);
+}
+
+/// A finding at its place, a missing key's at the key; its words are empty where it only repeats what was found within.
+Problem problem_of(const valijson::ValidationResults::Error& error, const Json& value, const Json& schema) {
+  std::vector<std::string> tokens = tokens_of(error.context);
+  const std::optional<std::string> missing = missing_key(error.description);
+  if (missing) tokens.push_back(*missing);
+  const SchemaPlace place = schema_at(schema, tokens);
+  const Json* const found = value_at(value, tokens);
+  const std::string words = missing ? "is missing" + must_be(place)
+                                    : plain_words(error.description, found == nullptr ? Json() : *found, place);
+  // The words beside the whole go on to tell of all that is within it.
+  return input_problem(pointer_of(tokens), words, place.description.substr(0, place.description.find(". ")));
 }
 
 /// Rules made ready once for all that is held against them: a program that serves the page checks at each change.
@@ -183,12 +222,8 @@ Problems schema_problems(const Json& value, const Json& schema, const std::strin
       problems.push_back(input_problem("", "and more of the wrong shape", "mend these first"));
       break;
     }
-    const std::vector<std::string> tokens = tokens_of(error.context);
-    const Json* const found = value_at(value, tokens);
-    const SchemaPlace place = schema_at(rules->as_told, tokens);
-    const std::string words = plain_words(error.description, found == nullptr ? Json() : *found, place);
-    if (words.empty()) continue;
-    Problem problem = input_problem(pointer_of(tokens), words, place.description);
+    Problem problem = problem_of(error, value, rules->as_told);
+    if (problem.cause.empty()) continue;
     if (std::find(problems.begin(), problems.end(), problem) == problems.end()) problems.push_back(std::move(problem));
   }
   return problems;

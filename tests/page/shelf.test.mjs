@@ -64,7 +64,7 @@ test('WhatIsWrongIsSaidInSentences', async () => {
   mkdirSync(broken);
   writeFileSync(join(broken, 'quilt.json'), '{"format": "farflung-quilt", "version": 1, "title": 3}');
   const other = await visit(browser, room);
-  await other.getByText('Its file cannot be read. Is a number, must be a text: what the quilt is called.').waitFor();
+  await other.getByText('Its file cannot be read. quilt.json, /title: is the number 3, must be a text: what the quilt is called.').waitFor();
   await other.evaluate(() => (location.hash = '#/quilts/Nowhere/top'));
   await other.getByText('There is no quilt of that name.', {exact: true}).waitFor();
   await other.getByRole('link', {name: 'To your quilts'}).click();
@@ -191,7 +191,7 @@ test('ClothInHandIsTyped', async () => {
   assert.deepEqual(await cloth(), []);
 });
 
-test('OffTheBoltOfAMetricQuiltAMetreOfTheWidthIsUsable', async () => {
+test('ClothOfAMetricQuiltIsCountedAsAMetricShopSellsIt', async () => {
   await page.evaluate(() => localStorage.setItem('lengths', 'cm'));
   await go(page, '#/');
   await go(page, step('Raffle', 'fabrics'));
@@ -202,6 +202,14 @@ test('OffTheBoltOfAMetricQuiltAMetreOfTheWidthIsUsable', async () => {
   await saved(page);
   const [bolt] = (await fileOf(page)).prints[0].cloth;
   assert.deepEqual([bolt.kind, bolt.width, bolt.length, bolt.count], ['yardage', '100 cm', '0,5 m', 1]);
+  await first.getByLabel('Fat quarters in hand').fill('2');
+  await first.getByLabel('Fat quarters in hand').press('Enter');
+  await saved(page);
+  const quarter = (await fileOf(page)).prints[0].cloth.find(({kind}) => kind === 'fat quarter');
+  assert.deepEqual([quarter.width, quarter.length, quarter.count], ['50 cm', '48.5 cm', 2]);
+  await first.getByLabel('Fat quarters in hand').fill('');
+  await first.getByLabel('Fat quarters in hand').press('Enter');
+  await saved(page);
   await page.evaluate(() => localStorage.removeItem('lengths'));
   await first.getByLabel('Off the bolt in hand, so long').fill('');
   await first.getByLabel('Off the bolt in hand, so long').press('Enter');

@@ -221,7 +221,7 @@ TEST_F(Pack, IsBoundedInFiles) {
 
 TEST_F(Pack, WithoutAValidQuiltNothingComesOfIt) {
   expect_refused(entry("harbour/photos/a.jpg", "x") + kEnd, "no such file");
-  expect_refused(entry("harbour/quilt.json", "{}") + kEnd, "lacks 'format'");
+  expect_refused(entry("harbour/quilt.json", "{}") + kEnd, "/format: is missing");
   expect_refused(kEnd, "");
 }
 

@@ -83,7 +83,7 @@ TEST(Patterns, AllThatIsWrongIsReported) {
   const char* text = R"({"id": "odd", "width": "nine", "slots": {"A": {"print": "P01"}},
     "patches": [{"slot": "Z", "polygon": [[0, 0], [9, 0], [9, "x"]]}]})";
   EXPECT_THAT(places(pattern_from_text(text, "odd.json")),
-              ::testing::UnorderedElementsAre("odd.json#", "odd.json#/width", "odd.json#/slots/A/print",
+              ::testing::UnorderedElementsAre("odd.json#/height", "odd.json#/width", "odd.json#/slots/A/print",
                                               "odd.json#/patches/0/slot", "odd.json#/patches/0/polygon/2/1"));
 }
 

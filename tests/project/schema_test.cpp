@@ -73,13 +73,26 @@ TEST(Schema, SaysInPlainWordsWhatIsWrongAndWhatBelongsThere) {
   tree["setting"]["rows"] = 2.5;
   std::vector<std::string> told;
   for (const Problem& problem : schema_problems(tree, must(read_schema()))) told.push_back(problem.text());
-  EXPECT_THAT(
-      told, UnorderedElementsAre("/title: is a number, must be a text: what the quilt is called",
-                                 "/prints/0/features/lab: has 2 entries, must have at least 3 entries: colour of the "
-                                 "swatch's mean linear light, CIELAB: L, a, b",
-                                 "/prints/1: lacks 'id': one fabric design",
-                                 "/setting/rows: is a number with decimals, must be a whole number: rows of cells; on "
-                                 "point, the rows of full width"));
+  EXPECT_THAT(told,
+              UnorderedElementsAre("/title: is the number 7, must be a text: what the quilt is called",
+                                   "/prints/0/features/lab: has 2 entries, must have at least 3 entries: colour of the "
+                                   "swatch's mean linear light, CIELAB: L, a, b",
+                                   "/prints/1/id: is missing, must be a text: a name that nothing else of its kind has",
+                                   "/setting/rows: is the number 2.5, must be a whole number: rows of cells; on "
+                                   "point, the rows of full width"));
+}
+
+TEST(Schema, ALongTextIsToldByItsFirstLettersAndTheFilesOwnWordsByTheirFirstSentence) {
+  Json tree = parsed(harbour_text());
+  std::string text;
+  for (int i = 0; i < 40; ++i) text += "\xc3\xb6";
+  tree["setting"]["rows"] = text;
+  const Problems rows = schema_problems(tree, must(read_schema()));
+  ASSERT_EQ(rows.size(), 1U);
+  EXPECT_EQ(rows.front().cause, "is the text \"" + text.substr(0, 58) + "..., must be a whole number");
+  const Problems whole = schema_problems(Json::array(), must(read_schema()));
+  ASSERT_EQ(whole.size(), 1U);
+  EXPECT_EQ(whole.front().text(), "is a list, must be an object: The file quilt.json in a quilt's folder");
 }
 
 TEST(Upgrade, WalksStepByStepFromAnOldVersionToTheNewest) {

@@ -78,8 +78,15 @@ export function counted(number, one, many) {
 /** "1 block", "63 blocks": in figures, for facts and lists. */
 export const many = (number, one, more) => `${number} ${number === 1 ? one : more}`;
 
-/** What the program says of a thing, as sentences of their own. */
-export const sentences = (problems) => problems.map(({says}) => says).filter(Boolean)
-    .map((says) => large(says) + (/[.!?]$/.test(says) ? '' : '.')).join(' ');
+/** What the program says of a thing, as sentences of their own; of a quilt's file with the place in it. */
+export const sentences = (problems) => problems.filter(({says}) => says)
+    .map(({at, says}) => placeIn(at) + (placeIn(at) ? says : large(says)) + (/[.!?]$/.test(says) ? '' : '.')).join(' ');
+
+/** "quilt.json, /prints/3/id: ", or the line and letter where it is no JSON; nothing of what is no quilt's file. */
+function placeIn(at = '') {
+  const [, pointer, line, letter] = at.match(/quilt\.json(?:#(\/.+)|:(\d+):(\d+))$/) ?? [];
+  if (pointer) return `quilt.json, ${pointer}: `;
+  return line ? `quilt.json, line ${line}, letter ${letter}: ` : '';
+}
 
 export const large = (text) => text.charAt(0).toUpperCase() + text.slice(1);
