@@ -1,13 +1,9 @@
 // What holds in every view: axe finds nothing, nothing runs off the side, targets are large enough, large text fits.
 import assert from 'node:assert/strict';
-import {readFileSync} from 'node:fs';
-import {createRequire} from 'node:module';
 import {join} from 'node:path';
 import {after, before, test} from 'node:test';
-import {go, launch, leave, makeQuilt, step, visit, Workroom} from './workroom.mjs';
+import {axeFinds, go, isGoodDialogue, launch, leave, makeQuilt, step, visit, Workroom} from './workroom.mjs';
 
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-const kRules = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];
 const views = {home: '#/', guide: '#/guide', ...Object.fromEntries(['fabrics', 'choose', 'pattern', 'top', 'wall', 'sheets'].map((name) => [name, step('Raffle', name)]))};
 
 const room = new Workroom();
@@ -28,16 +24,43 @@ for (const colorScheme of ['light', 'dark']) {
     for (const [name, place] of Object.entries(views)) {
       await go(page, place);
       await page.waitForTimeout(300);
-      await page.evaluate(axe);
-      const {violations, passes} = await page.evaluate((tags) => window.axe.run(document, {runOnly: {type: 'tag', values: tags}}), kRules);
-      const said = violations.map((one) => `${one.id}: ${one.nodes.slice(0, 3).map((node) => `${node.html.slice(0, 140)} ${node.failureSummary.slice(0, 200)}`).join(' | ')}`);
-      context.diagnostic(`${name}, ${colorScheme}: ${violations.length} violations, ${passes.length} rules passed`);
+      const {said, passed} = await axeFinds(page);
+      context.diagnostic(`${name}, ${colorScheme}: ${said.length} violations, ${passed} rules passed`);
       assert.deepEqual(said, [], `${name}, ${colorScheme}`);
     }
     assert.deepEqual(page.wrong, []);
     await page.context().close();
   });
 }
+
+for (const [colorScheme, size] of [['light', 'telephone'], ['dark', 'desktop']]) {
+  test(`EveryDialogueHoldsTheFocusAndGivesItBackOnA${size === 'telephone' ? 'Telephone' : 'Desktop'}`, async () => {
+    const page = await visit(browser, room, '#/', {colorScheme, size});
+    const opens = (name) => page.getByRole('button', {name, exact: true}).first();
+    await isGoodDialogue(page, opens('Begin a quilt'));
+    await page.getByLabel('More for Station raffle').first().click();
+    for (const name of ['Copy', 'Rename', 'Lay aside']) await isGoodDialogue(page, opens(name));
+    await go(page, step('Raffle', 'fabrics'));
+    await isGoodDialogue(page, opens('No photograph: a colour'));
+    await go(page, step('Raffle', 'top'));
+    await page.locator('summary', {hasText: 'Layouts kept'}).click();
+    await page.getByLabel(/^Keep/).fill('First hang');
+    await page.getByLabel(/^Keep/).press('Enter');
+    await isGoodDialogue(page, opens('See them side by side'));
+    await go(page, step('Raffle', 'sheets'));
+    await isGoodDialogue(page, opens('Sew from the screen'));
+    assert.deepEqual(page.wrong, []);
+    await page.context().close();
+  });
+}
+
+test('BeforeThereAreFabricsItIsSaidWhatComesFirst', async () => {
+  const page = await visit(browser, room, step('Plain & <b>bold', 'sheets'));
+  assert.equal(await page.getByRole('button', {name: 'Sew from the screen'}).count(), 0);
+  await page.locator('.card', {hasText: 'At the machine'}).getByRole('link', {name: 'Fabrics'}).click();
+  await page.getByRole('heading', {name: 'Fabrics'}).waitFor();
+  await page.context().close();
+});
 
 test('NoViewRunsOffTheSideAtAnyWidth', async () => {
   const page = await visit(browser, room);

@@ -4,7 +4,7 @@ import {execFileSync} from 'node:child_process';
 import {chmodSync, writeFileSync} from 'node:fs';
 import {join} from 'node:path';
 import {after, before, test} from 'node:test';
-import {launch, leave, makeQuilt, source, step, visit, Workroom} from './workroom.mjs';
+import {axeFinds, launch, leave, makeQuilt, source, step, visit, Workroom} from './workroom.mjs';
 
 const [house, street] = ['house', 'street'].map((name) => `farflung-${name}-${process.pid}`);
 const kAddress = {house: '10.77.0.1', telephone: '10.77.0.2', stranger: '10.88.0.2'};
@@ -95,6 +95,7 @@ test('TheCodeOnThePageOpensTheQuiltOnTheTelephone', {skip}, async () => {
   owner = await visit(browsers[0], room, step('Raffle', 'fabrics'));
   await owner.getByRole('button', {name: 'Use a telephone as the camera'}).click();
   await owner.waitForFunction(() => document.querySelector('.invite')?.naturalWidth > 0);
+  assert.deepEqual((await axeFinds(owner)).said, []);
   address = await owner.getByText(/^http:/).textContent();
   const context = await browsers[1].newContext({viewport: {width: 390, height: 844}, hasTouch: true});
   telephone = await context.newPage();

@@ -1,6 +1,8 @@
 // What every test of the page begins with: quilts in a folder of their own, the program serving them, a browser.
+import assert from 'node:assert/strict';
 import {execFileSync, spawn} from 'node:child_process';
-import {cpSync, mkdtempSync, rmSync} from 'node:fs';
+import {cpSync, mkdtempSync, readFileSync, rmSync} from 'node:fs';
+import {createRequire} from 'node:module';
 import {tmpdir} from 'node:os';
 import {join} from 'node:path';
 import {chromium} from 'playwright-core';
@@ -121,6 +123,31 @@ export const press = (page, name) => page.getByRole('button', {name, exact: true
 /** The quilt's file, as the program has it. */
 export const fileOf = (page, quilt = 'Raffle') =>
   page.evaluate((name) => fetch(`/quilts/${name}`).then((response) => response.json()).then((whole) => whole.quilt), quilt);
+
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+const kRules = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];
+
+/** What axe finds against the page as it stands, in words, and how many rules it passed. */
+export async function axeFinds(page) {
+  await page.evaluate(axe);
+  const {violations, passes} = await page.evaluate((tags) => window.axe.run(document, {runOnly: {type: 'tag', values: tags}}), kRules);
+  return {passed: passes.length, said: violations.map((one) =>
+    `${one.id}: ${one.nodes.slice(0, 3).map((node) => `${node.html.slice(0, 140)} ${node.failureSummary.slice(0, 200)}`).join(' | ')}`)};
+}
+
+/** What holds of any dialogue that this button opens: named, the focus in it, axe content; Escape shuts it, and the focus comes back. */
+export async function isGoodDialogue(page, opener, whileOpen = async () => {}) {
+  await opener.click();
+  const box = page.getByRole('dialog', {name: /\S/});
+  await box.waitFor();
+  assert.ok(await box.evaluate((one) => one.contains(document.activeElement)), 'the focus is in the dialogue');
+  assert.ok(await box.evaluate((one) => one.scrollWidth <= one.clientWidth), 'nothing runs off its side');
+  assert.deepEqual((await axeFinds(page)).said, []);
+  await whileOpen(box);
+  await page.keyboard.press('Escape');
+  await box.waitFor({state: 'detached'});
+  assert.ok(await opener.evaluate((one) => one === document.activeElement), 'the focus is back where it was');
+}
 
 /** The middle of a cell on screen. */
 export async function middle(page, row, column) {

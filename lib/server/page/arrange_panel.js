@@ -2,8 +2,8 @@
 import {get, of} from './ask.js';
 import {button, either, fill, large, counted, make, settled} from './make.js';
 import {panel} from './panel.js';
-import {addressOf} from './shell.js';
 import {say} from './say.js';
+import {waits} from './waits.js';
 import {stop, work} from './work.js';
 
 const kEfforts = [['0.3', 'Quick'], ['1', 'Usual'], ['4', 'Long']];
@@ -69,10 +69,10 @@ export function arrangePanel(view) {
   return {element: panel('How it lies', true, state, going, asking, words), stood() {
     const {touch, corner, F} = quilt.standing;
     const count = touch?.count ?? 0;
-    const waits = waiting(quilt);
+    const before = waits(quilt);
     asking.hidden = !going.hidden || !quilt.top.prints.length;
-    if (waits) {
-      fill(state, waits);
+    if (before) {
+      fill(state, make('p', {class: 'verdict'}, before.stands), make('p', {}, before.says, '.'));
       fill(words);
       return;
     }
@@ -81,18 +81,6 @@ export function arrangePanel(view) {
         Number.isFinite(F) && make('p', {class: 'quiet'}, `Score ${F.toFixed(3)}, less is better`));
     explain();
   }};
-}
-
-/** Instead of a verdict, what has to be done first; nothing where all blocks are dealt. */
-function waiting(quilt) {
-  const {prints, blocks} = quilt.top;
-  if (!prints.length) {
-    return [make('p', {class: 'verdict'}, 'No fabrics yet'), make('p', {}, 'Bring photographs of them in first: ', make('a', {href: addressOf(quilt.name, 'fabrics')}, 'Fabrics'), '.')];
-  }
-  const open = blocks.filter((block) => block.prints.includes(null)).length;
-  if (!open) return null;
-  return [make('p', {class: 'verdict'}, open === blocks.length ? 'Not arranged yet' : large(counted(open, 'block waits', 'blocks wait'))),
-    make('p', {}, 'Arranging deals the fabrics to the blocks and lays them.')];
 }
 
 function explained(checked, quilt) {

@@ -3,7 +3,10 @@ import {make} from './make.js';
 
 const kSvg = 'http://www.w3.org/2000/svg';
 
+const kReach = 30;  // pixels from a corner that still take hold of it
+
 /**
+ * Drawn small, so that the cloth under a corner is seen; a touch takes hold of the corner that is nearest to it.
  * @param {HTMLImageElement | HTMLCanvasElement} picture
  * @param {{label: string, corners: number[][]}[]} shapes  corners as shares of the picture, clockwise from the top left
  */
@@ -12,23 +15,42 @@ export function cornersOver(picture, shapes, changed = () => {}) {
   svg.setAttribute('viewBox', '0 0 1 1');
   svg.setAttribute('preserveAspectRatio', 'none');
   svg.setAttribute('aria-hidden', 'true');
-  const over = make('div', {class: 'over-picture'}, picture, svg);
+  let held = null;
+  const over = make('div', {class: 'over-picture',
+    onpointerdown: (event) => {
+      held = nearest(event);
+      if (!held) return;
+      over.setPointerCapture(event.pointerId);
+      held.knob.focus();
+      event.preventDefault();  // nothing else takes the focus from it
+    },
+    onpointermove: (event) => {
+      if (!held || !over.hasPointerCapture(event.pointerId)) return;
+      const box = over.getBoundingClientRect();
+      held.moveTo((event.clientX - held.beside[0] - box.left) / box.width, (event.clientY - held.beside[1] - box.top) / box.height);
+    }}, picture, svg);
   const outlines = shapes.map((shape) => {
     const polygon = document.createElementNS(kSvg, 'polygon');
     svg.append(polygon);
-    over.append(...shape.corners.map((_, k) => handle(shape, k)));
     return {shape, polygon};
   });
+  const handles = shapes.flatMap((shape) => shape.corners.map((_, k) => handle(shape, k)));
+  over.append(...handles.map(({knob}) => knob));
+
+  /** The corner within reach that is nearest, and how far beside it the finger lies: that stays so while it is dragged. */
+  function nearest(event) {
+    const box = over.getBoundingClientRect();
+    const near = handles.map((one) => {
+      const [x, y] = one.at();
+      const beside = [event.clientX - box.left - x * box.width, event.clientY - box.top - y * box.height];
+      return {...one, beside, far: Math.hypot(...beside)};
+    }).sort((a, b) => a.far - b.far)[0];
+    return near?.far <= kReach ? near : null;
+  }
 
   function handle(shape, k) {
     const names = ['top left', 'top right', 'bottom right', 'bottom left'];
     const knob = make('button', {type: 'button', class: 'knob', 'aria-label': `${shape.label}, ${names[k]} corner; arrows move it`,
-      onpointerdown: (event) => knob.setPointerCapture(event.pointerId),
-      onpointermove: (event) => {
-        if (!knob.hasPointerCapture(event.pointerId)) return;
-        const box = over.getBoundingClientRect();
-        moveTo((event.clientX - box.left) / box.width, (event.clientY - box.top) / box.height);
-      },
       onkeydown: (event) => {
         const step = event.shiftKey ? 0.02 : 0.003;
         const by = {ArrowLeft: [-step, 0], ArrowRight: [step, 0], ArrowUp: [0, -step], ArrowDown: [0, step]}[event.key];
@@ -47,7 +69,7 @@ export function cornersOver(picture, shapes, changed = () => {}) {
       knob.style.top = `${100 * shape.corners[k][1]}%`;
     }
     place();
-    return knob;
+    return {knob, moveTo, at: () => shape.corners[k]};
   }
 
   function draw() {

@@ -66,7 +66,8 @@ function picture(quilt, {name, problems}, width, grey = false) {
 /** All of them large, in cloth or in values, the one that lies best said in words. */
 function sideBySide(quilt, layouts) {
   const fit = layouts.filter((one) => !one.problems?.length);
-  const best = fit.toSorted((a, b) => a.touch - b.touch || a.F - b.F)[0];
+  const better = (a, b) => a.touch - b.touch || a.F - b.F;
+  const best = fit.find((one) => fit.every((other) => other === one || better(one, other) < 0));  // none where two are as good
   const grid = make('div', {class: 'beside'});
   const draw = (grey) => fill(grid, fit.map((one) => make('figure', {}, picture(quilt, one, 640, grey),
       make('figcaption', {}, make('strong', {}, one.name ?? 'As it lies now'), make('p', {class: 'quiet'}, standing(one)),

@@ -3,6 +3,8 @@ import {clothCard} from './cloth_card.js';
 import {button, either, field, fill, make} from './make.js';
 import {machine} from './machine.js';
 import {say} from './say.js';
+import {addressOf} from './shell.js';
+import {waits} from './waits.js';
 import {work} from './work.js';
 
 const kParts = [['', 'Everything'], ['cover', 'Cover'], ['key', 'The prints, with their codes'], ['shopping', 'What to buy'],
@@ -46,9 +48,17 @@ export function sheetsView(quilt) {
               make('div', {class: 'row'}, show)),
           make('section', {class: 'card'}, make('h2', {}, 'At the machine'),
               make('p', {}, 'One seam after the other, large enough to read while you sew. A page-turning pedal goes on, so does any arrow key.'),
-              make('div', {class: 'row'}, button('Sew from the screen', () => machine(quilt).catch((error) => say(error.message)), {class: 'main'})),
+              toSew(quilt),
               make('p', {class: 'hint'}, 'Rotary cutters and irons bite: shut the blade, stand the iron on its heel, keep children off both.')),
           clothCard(quilt)),
       shown);
   return {element};
+}
+
+/** The way to the machine, or what comes before it. */
+function toSew(quilt) {
+  const before = waits(quilt);
+  if (!before) return make('div', {class: 'row'}, button('Sew from the screen', () => machine(quilt).catch((error) => say(error.message)), {class: 'main'}));
+  const there = quilt.top.prints.length > 0 && [': ', make('a', {href: addressOf(quilt.name, 'top')}, 'The top')];
+  return make('p', {class: 'warn'}, `${before.stands}. `, before.says, there, '.');
 }
