@@ -35,6 +35,9 @@ struct Progress {
 /// stopped().
 using Watch = std::function<bool(const Progress&)>;
 
+/// What the words of a job end with where it was only tried; empty otherwise.
+std::string tried_words(bool dry_run);
+
 /// The problem of a job that its Watch stopped, and whether it is this one.
 Problem stopped();
 bool is_stopped(const Problems& problems);

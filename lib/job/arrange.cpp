@@ -180,6 +180,7 @@ Answer answer_of(const arrange::Report& arranged, const Arrange& options, Blocks
   report["blocks"] = blocks == Blocks::open ? "open" : "sewn";
   report["before"] = score_json(arranged.before);
   report["after"] = score_json(arranged.after);
+  answer.words += tried_words(options.dry_run);
   answer.json = text_of(report);
   return answer;
 }

@@ -69,7 +69,12 @@ Result<Compared> compared_with(const quilt::Quilt& quilt, const draw::Swatches& 
   if (const std::optional<setting::Setting::Kind> kind = setting_named(text))
     return other_setting(quilt, swatches, *kind);
   Result<project::Size> size = project::size_named(text, quilt.units);
-  if (!size) return size.problems();
+  if (!size) {
+    return input_problem(
+        text, "neither a quilt's folder nor a size",
+        "give a quilt's folder, a size such as lap or 60x72, straight, brick, 'on point', or a part and "
+        "its print such as border=Kelp");
+  }
   Result<choice::SizeReport> fits = choice::nearest_size(quilt, {size->name, size->width, size->height});
   if (!fits) return fits.problems();
   return Compared{choice::resized(quilt, fits->rows, fits->columns), swatches, text, true};

@@ -305,7 +305,7 @@ Outcome by_hand(const std::string& folder, const Edit& edit, bool dry_run) {
   Report report = new_report();
   report.update(changed->report);
   report["says"] = changed->words;
-  return Answer{changed->words + "\n", text_of(report), {}, true};
+  return Answer{changed->words + "\n" + tried_words(dry_run), text_of(report), {}, true};
 }
 
 Outcome walked(const std::string& folder, const Result<Document>& step, std::string words) {

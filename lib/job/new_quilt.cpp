@@ -134,7 +134,7 @@ Outcome new_quilt(const NewQuilt& options) {
   report["finished_size"] = finished;
   report["wider"] = quilt::in_units(plan.width - size.width, quilt->units);
   report["taller"] = quilt::in_units(plan.height - size.height, quilt->units);
-  if (options.dry_run) return Answer{words, text_of(report), {}, true};
+  if (options.dry_run) return Answer{words + tried_words(true), text_of(report), {}, true};
 
   project::Document document{std::move(*quilt), nullptr};
   Result<Done> made = project::create(options.folder, document);

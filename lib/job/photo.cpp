@@ -246,8 +246,8 @@ Outcome type_print(const TakePhotographs& options, project::Document& document) 
   entry["lab"] = {lab->L, lab->a, lab->b};
   report["prints"] = Report::array({entry});
   report["problems"] = Report::array();
-  return Answer{
-      "Added " + added.name + " (" + added.code + "), " + colour::hex(*lab) + ".\n", text_of(report), {}, true};
+  const std::string words = "Added " + added.name + " (" + added.code + "), " + colour::hex(*lab) + ".\n";
+  return Answer{words + tried_words(options.dry_run), text_of(report), {}, true};
 }
 
 }  // namespace
@@ -304,7 +304,7 @@ Outcome take_photographs(const TakePhotographs& asked, const Watch& watch) {
       counted(static_cast<std::size_t>(intake.found), "print", "prints") + " from " +
       counted(options.files.size(), "photograph", "photographs") + ":\n" +
       prints_words(document->quilt, intake.seen(), pairs) + passed_over_words(passed_over) +
-      (options.dry_run ? "" : "Outlines are shown in " + options.folder + "/photos/*-found.jpg\n");
+      (options.dry_run ? tried_words(true) : "Outlines are shown in " + options.folder + "/photos/*-found.jpg\n");
   return Answer{words, text_of(report), intake.problems, true};
 }
 

@@ -118,7 +118,9 @@ TEST_F(Manners, ADryRunWritesNothing) {
        {"new other --dry-run", "arrange harbour --blocks open --seed 9 --effort 0.02 --dry-run",
         "photo harbour --name Trawl --colour '#101010' --dry-run", "set harbour /title Raffle --dry-run",
         "swap harbour R1C1 R2C2 --dry-run", "keep harbour R1C1 --dry-run", "free harbour R1C1 --dry-run"}) {
-    EXPECT_EQ(bench_.run(words).status, 0) << words;
+    const auto tried = bench_.run(words);
+    EXPECT_EQ(tried.status, 0) << words;
+    EXPECT_THAT(tried.out, HasSubstr("nothing was written")) << words;
     EXPECT_EQ(bench_.everything(), before) << words;
   }
 }
