@@ -12,7 +12,7 @@ let page;
 before(async () => ({browser, page} = await atTheTop(room, 'Raffle')));
 after(() => leave(room, browser));
 
-const prints = (words) => words.replace(/,? ?(turned \d of 4|sewn to others|kept)/g, '');
+const prints = (words) => words.replace(/,? ?(turned (a quarter|half|three quarters)|sewn to others|kept)/g, '');
 const row = async (number, columns) => Promise.all([...Array(columns).keys()].map(async (k) => prints(await holds(page, number, k + 1))));
 
 async function drag(from, to) {

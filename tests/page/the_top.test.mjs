@@ -55,7 +55,9 @@ test('DraggingSwapsAndAReleaseOutsideOrEscapeChangesNothing', async () => {
 
 test('ArrowsAndEnterSwapAndEscapeLetsGo', async () => {
   const [a, right] = [await holds(page, 2, 1), await holds(page, 2, 2)];
-  await cell(page, 2, 1).focus();
+  await cell(page, 1, 1).focus();
+  await page.keyboard.press('ArrowDown');
+  await page.getByText(/^Arrows move, Enter takes a block/).waitFor();
   await page.keyboard.press('Enter');
   assert.equal(await cell(page, 2, 1).getAttribute('aria-selected'), 'true');
   await page.keyboard.press('Escape');

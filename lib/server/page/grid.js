@@ -1,8 +1,14 @@
 // The top as a grid for keys and screen readers: one cell of it is in the tab order, arrows move.
 import {fill, make} from './make.js';
+import {kCellUnits} from './stage.js';
+
+/** What the keys do here, for whoever has the focus in the grid. */
+export const kKeys = 'Arrows move, Enter takes a block and swaps it with the next, T turns, K keeps, Escape lets go.';
+
+const kTurns = ['', ', turned a quarter', ', turned half', ', turned three quarters'];  // clockwise
 
 /**
- * `does` has press(cell), escape(), focus(cell), turn(cell), keep(cell).
+ * `does` has press(cell), escape(), focus(cell or null when it leaves), turn(cell), keep(cell).
  */
 export class Grid {
   constructor(stage, does) {
@@ -12,8 +18,10 @@ export class Grid {
     const {cells} = stage;
     cells.setAttribute('role', 'grid');
     cells.setAttribute('aria-label', 'The top, block by block');
+    cells.setAttribute('aria-description', kKeys);
     cells.addEventListener('keydown', (event) => this.key(event));
     cells.addEventListener('focusin', (event) => this.focused(Number(event.target.dataset.cell)));
+    cells.addEventListener('focusout', () => this.does.focus(null));
   }
 
   /** The cells anew. */
@@ -50,7 +58,7 @@ export class Grid {
     const {row, column} = quilt.top.cells[cell];
     const prints = quilt.printsOf(cell).map((print) => print.name).join(', ');
     const turn = quilt.top.layout.turn[cell];
-    return `Row ${row + 1}, place ${column + 1}: ${prints || 'empty'}${turn ? `, turned ${turn} of 4` : ''}` +
+    return `Row ${row + 1}, place ${column + 1}: ${prints || 'empty'}${kTurns[turn]}` +
       `${quilt.isSewn(cell) ? ', sewn to others' : ''}${quilt.top.layout.kept[cell] ? ', kept' : ''}`;
   }
 
@@ -103,14 +111,15 @@ export class Grid {
   }
 }
 
-/** Lays the element where the cell is, in inches: the whole is scaled with the view. */
+/** Lays the element where the cell is, in parts of an inch: the whole is scaled with the view. */
 function set(element, place, top) {
   const xs = place.outline.map((p) => p[0]);
   const ys = place.outline.map((p) => p[1]);
   const {style} = element;
-  style.left = `${Math.min(...xs)}px`;
-  style.top = `${Math.min(...ys)}px`;
-  style.width = `${Math.max(...xs) - Math.min(...xs)}px`;
-  style.height = `${Math.max(...ys) - Math.min(...ys)}px`;
+  const length = (inches) => `${kCellUnits * inches}px`;
+  style.left = length(Math.min(...xs));
+  style.top = length(Math.min(...ys));
+  style.width = length(Math.max(...xs) - Math.min(...xs));
+  style.height = length(Math.max(...ys) - Math.min(...ys));
   if (top.on_point) element.classList.add('on-point');
 }

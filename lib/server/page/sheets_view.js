@@ -9,7 +9,7 @@ import {work} from './work.js';
 
 const kParts = [['', 'Everything'], ['cover', 'Cover'], ['key', 'The prints, with their codes'], ['shopping', 'What to buy'],
   ['cutting', 'Cutting'], ['templates', 'Templates'], ['piecing', 'Piecing'], ['map', 'Where each block hangs'],
-  ['cards', 'Cards for the wall'], ['labels', 'Labels for the blocks'], ['snips', 'Cards for snips'], ['pressing', 'Pressing'],
+  ['cards', 'Cards for the wall'], ['corners', 'Cards for its corners'], ['labels', 'Labels for the blocks'], ['snips', 'Cards for snips'], ['pressing', 'Pressing'],
   ['rows', 'Sewing the rows'], ['finishing', 'Borders, backing, binding'], ['slip', 'For whoever quilts it'],
   ['cautions', 'Take care'], ['log', 'The log to tick']];
 

@@ -3,6 +3,9 @@ import {make} from './make.js';
 import {drawMarks} from './marks.js';
 import {Painter, pathOf} from './painter.js';
 
+/** Parts of an inch in which the cells are laid: browsers lay whole ones and would round a cell's edges. */
+export const kCellUnits = 100;
+
 const kMargin = 30;
 const kClear = 8;  // of what stands over the corner
 const kMostPixels = 2600;
@@ -117,8 +120,8 @@ export class Stage {
   show(view) {
     this.view = view;
     const {scale, x, y} = view;
-    this.cells.style.transform = `translate(${x}px, ${y}px) scale(${scale})`;
-    this.cells.style.setProperty('--one', `${1 / scale}px`);
+    this.cells.style.transform = `translate(${x}px, ${y}px) scale(${scale / kCellUnits})`;
+    this.cells.style.setProperty('--one', `${kCellUnits / scale}px`);
     this.ask();
   }
 

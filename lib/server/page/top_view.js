@@ -2,7 +2,7 @@
 import {arrangePanel} from './arrange_panel.js';
 import {get, of} from './ask.js';
 import {Cloths} from './cloths.js';
-import {Grid} from './grid.js';
+import {Grid, kKeys} from './grid.js';
 import {Hands} from './hands.js';
 import {layoutsPanel} from './layouts_panel.js';
 import {button, either, make, settled} from './make.js';
@@ -27,7 +27,7 @@ class TopView {
     this.stage = new Stage(quilt, this.cloths);
     this.hands = new Hands(this.stage, {tap: (cell) => this.press(cell), swap: (a, b) => this.swap(a, b)});
     this.grid = new Grid(this.stage, {press: (cell) => this.press(cell), escape: () => this.choose(null),
-      focus: () => {}, turn: (cell) => this.turn(cell), keep: (cell) => this.keep(cell)});
+      focus: () => this.showChoice(), turn: (cell) => this.turn(cell), keep: (cell) => this.keep(cell)});
     this.tools = this.makeTools();
     this.spares = sparesPanel(this);
     this.panels = [arrangePanel(this), swapsPanel(this), printsPanel(this), this.spares, layoutsPanel(this), partsPanel(this)];
@@ -208,6 +208,7 @@ class TopView {
 
   hint() {
     const {casts} = this.stage.marks;
+    if (this.stage.cells.querySelector(':focus-visible')) return kKeys;
     if (!casts) return 'Tap a block, then tap another: they change places.';
     const strongest = casts.casts.toSorted((a, b) => b.strength - a.strength)[0];
     if (!strongest || strongest.strength < 0.05) return 'No region leans any way that could be seen.';
