@@ -17,7 +17,7 @@ constexpr const char* kPicture = "draw them side by side: FILE.png, FILE.svg or 
 /// Where a picture goes, for the commands that draw one beside what they say.
 void add_picture(CLI::App& line, std::string& output, std::string& paper, bool& force) {
   line.add_option("-o,--output", output, kPicture);
-  add_paper(line, paper, "letter or a4, of a PDF (letter)");
+  add_paper(line, paper, "letter or a4, of a PDF (as the quilt is measured: inches letter, else a4)");
   line.add_flag("--force", force, "replace a file that is there");
 }
 

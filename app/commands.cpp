@@ -81,7 +81,7 @@ void add_reference(CLI::App& parser, Chosen& chosen) {
                                        "Print the sheet that makes photographs true to size and colour");
   job::ReferenceSheet& options = *command.options;
   command.line->add_option("-o,--output", options.output, "FILE.pdf; - is standard output")->required();
-  add_paper(*command.line, options.paper);
+  add_paper(*command.line, options.paper, "letter or a4 (letter)");
   command.line->add_flag("--force", options.force, "replace a file that is there");
   command.does(chosen, [](const job::ReferenceSheet& asked, const job::Watch&) { return job::reference_sheet(asked); });
 }
@@ -141,6 +141,7 @@ void add_sheets(CLI::App& parser, Chosen& chosen) {
   command.line->add_option("-o,--output", options.output, "FILE.pdf; - is standard output")->required();
   add_paper(*command.line, options.paper);
   command.line->add_option("--only", options.only, "sheets by name, such as map,key (all)")->delimiter(',');
+  command.line->footer(job::sheets_by_name());
   command.line->add_flag("--left-handed", options.left_handed, "draw cutting plans from the right edge");
   add_workroom_options(*command.line, options.how);
   command.line->add_flag("--force", options.force, "replace a file that is there");

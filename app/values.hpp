@@ -37,6 +37,7 @@ CLI::Option* add_choice(CLI::App& line, const std::string& name, int& into, cons
                         const std::vector<int>& numbers);
 
 /// "letter" or "a4".
-CLI::Option* add_paper(CLI::App& line, std::string& into, const std::string& does = "letter or a4 (letter)");
+CLI::Option* add_paper(CLI::App& line, std::string& into,
+                       const std::string& does = "letter or a4 (as the quilt is measured: inches letter, else a4)");
 
 }  // namespace farflung::app

@@ -16,7 +16,7 @@ struct TryOut {
                                          ///< folders; none: the quilt's own prints
   bool left_over = false;                ///< of the quilt's own prints only those that lie nowhere in it
   std::string output;                    ///< a .png, .svg or .pdf of the first six on the quilt; empty: none
-  std::string paper = "letter";          ///< of a PDF
+  std::string paper;                     ///< of a PDF; empty: as the quilt is measured
   bool force = false;
 };
 

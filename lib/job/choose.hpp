@@ -15,8 +15,8 @@ struct Choose {
   std::vector<std::string> keep, drop;  ///< prints by id, code or name
   double lively = 0.5;                  ///< 0 calm: hues held together .. 1 lively: hues spread
   std::uint64_t seed = 1;
-  std::string output;            ///< a .png, .svg or .pdf of the sets side by side; empty: none
-  std::string paper = "letter";  ///< of a PDF
+  std::string output;  ///< a .png, .svg or .pdf of the sets side by side; empty: none
+  std::string paper;   ///< of a PDF; empty: as the quilt is measured
   bool force = false;
 };
 

@@ -17,7 +17,7 @@ struct Colourway {
   std::string by;                   ///< of those only the print of this id, code or name
   int accept = 0;                   ///< which of the list, from 1, the quilt takes; 0: none, nothing is changed
   std::string output;               ///< a .png, .svg or .pdf of it beside the quilt as it is; empty: none
-  std::string paper = "letter";     ///< of a PDF
+  std::string paper;                ///< of a PDF; empty: as the quilt is measured
   bool force = false;
 };
 

@@ -13,8 +13,8 @@ struct Compare {
   /// Other quilts' folders, sizes ("lap", "60x72"), settings ("brick", "on point"), or a part and a print:
   /// "border=Kelp".
   std::vector<std::string> with;
-  std::string output;            ///< a .png, .svg or .pdf
-  std::string paper = "letter";  ///< of a PDF
+  std::string output;  ///< a .png, .svg or .pdf
+  std::string paper;   ///< of a PDF; empty: as the quilt is measured
   bool force = false;
 };
 

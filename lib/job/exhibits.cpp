@@ -31,8 +31,8 @@ std::string ending_of(const std::string& file) {
 Problems problems_of_drawing(const Drawing& drawing) {
   if (drawing.file.empty()) return {};
   Problems problems = problems_of_output(drawing.file, {".png", ".svg", ".pdf"}, drawing.force);
-  const Result<sheet::Paper> paper = sheet::paper_named(drawing.paper);
-  if (!paper) add_problems(problems, paper);
+  if (drawing.paper.empty()) return problems;
+  if (const Result<sheet::Paper> paper = sheet::paper_named(drawing.paper); !paper) add_problems(problems, paper);
   return problems;
 }
 
@@ -75,7 +75,7 @@ void Exhibits::add_quilted(const quilt::Quilt& quilt, const draw::Swatches& swat
 Result<std::string> Exhibits::bytes(const quilt::Quilt& quilt, const std::string& title, const Drawing& drawing) const {
   const std::string ending = ending_of(drawing.file);
   if (ending == ".pdf") {
-    Result<sheet::Paper> paper = sheet::paper_named(drawing.paper);
+    Result<sheet::Paper> paper = sheet::paper_named(drawing.paper, quilt.units);
     if (!paper) return paper.problems();
     const sheet::Book book{quilt, quilt::plan_of(quilt), *paper};
     return sheet::pdf(sheet::comparison(book, title, exhibits_), swatches_, title);

@@ -16,8 +16,8 @@ constexpr int kExhibitPixels = 700;
 
 /// Where a sheet of pictures goes, as the user said.
 struct Drawing {
-  std::string file;              ///< .png, .svg or .pdf; "-" is a PNG on standard output
-  std::string paper = "letter";  ///< of a PDF: "letter" or "a4"
+  std::string file;   ///< .png, .svg or .pdf; "-" is a PNG on standard output
+  std::string paper;  ///< of a PDF: "letter" or "a4"; empty: as the quilt is measured
   bool force = false;
 };
 

@@ -9,13 +9,21 @@
 
 namespace farflung::job {
 
+std::string sheets_by_name() {
+  std::string text = "The sheets, by name:";
+  for (const sheet::Kind& kind : sheet::kinds()) {
+    text += std::string(text.back() == ':' ? " " : "; ") + kind.name + " - " + kind.says;
+  }
+  return text + ".";
+}
+
 Outcome sheets(const Sheets& options) {
-  Result<sheet::Paper> paper = sheet::paper_named(options.paper);
-  if (!paper) return paper.problems();
   const Problems wrong = problems_of_output(options.output, {".pdf"}, options.force);
   if (!wrong.empty()) return wrong;
   Result<project::Document> document = project::read(options.folder);
   if (!document) return document.problems();
+  const Result<sheet::Paper> paper = sheet::paper_named(options.paper, document->quilt.units);
+  if (!paper) return paper.problems();
   const Result<cloth::WorkroomOptions> how = workroom_options(options.how, document->quilt.units);
   if (!how) return how.problems();
 
@@ -35,7 +43,7 @@ Outcome sheets(const Sheets& options) {
 
   Report report = new_report();
   report["file"] = options.output;
-  report["paper"] = options.paper;
+  report["paper"] = paper->name;
   report["pages"] = Report::array();
   for (const sheet::Page& page : *pages) report["pages"].push_back({{"section", page.section}, {"part", page.part}});
   report["problems"] = problems_json(answer);

@@ -14,7 +14,7 @@ struct TryThread {
   std::string spacing = "2 in";  ///< between its lines
   double factor = 1.4;           ///< thread for each length of path
   std::string output;            ///< a .png, .svg or .pdf of the first three on the quilt; empty: none
-  std::string paper = "letter";  ///< of a PDF
+  std::string paper;             ///< of a PDF; empty: as the quilt is measured
   bool force = false;
 };
 

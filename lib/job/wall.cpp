@@ -163,13 +163,13 @@ Outcome wall(const Wall& asked, const Watch& watch) {
   options.photographs = given->paths;
   const Result<std::vector<wall::ReadOptions>> how = options_of(options);
   if (!how) return how.problems();
-  const Result<sheet::Paper> paper = sheet::paper_named(options.paper);
-  if (!paper) return paper.problems();
   const Problems wrong = problems_of_outputs(options);
   if (!wrong.empty()) return wrong;
   Result<project::Document> document = project::read(options.folder);
   if (!document) return document.problems();
   const quilt::Quilt quilt = document->quilt;
+  const Result<sheet::Paper> paper = sheet::paper_named(options.paper, quilt.units);
+  if (!paper) return paper.problems();
   const setting::Plan plan = quilt::plan_of(quilt);
 
   Answer answer;

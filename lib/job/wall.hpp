@@ -19,8 +19,8 @@ struct Wall {
   bool accept = false;      ///< what was read becomes the layout, as one version
   std::string output;       ///< what was read: .png or .svg a picture, .pdf the placement map; empty: none
   std::string plan_output;  ///< likewise the plan, the wrong cells marked
-  std::string paper = "letter";
-  bool learn = false;  ///< nobody wrote the blocks down: they are made from what the photographs show
+  std::string paper;        ///< "letter" or "a4"; empty: as the quilt is measured
+  bool learn = false;       ///< nobody wrote the blocks down: they are made from what the photographs show
   std::string
       pattern;     ///< learning: the blocks' pattern, by id or name; empty: the quilt's only one, or each cell's own
   int prints = 0;  ///< learning without any print: how many there are; 0: as many as look different

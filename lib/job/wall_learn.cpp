@@ -208,7 +208,7 @@ Outcome learn_from_wall(const Wall& options, project::Document& document, const 
       swatches.push_back({seen.swatch.columns, seen.swatch.rows, seen.swatch.rgb});
     }
     for (const photo::Picture& swatch : cloth) swatches.push_back({swatch.columns, swatch.rows, swatch.rgb});
-    const Result<sheet::Paper> paper = sheet::paper_named(options.paper);
+    const Result<sheet::Paper> paper = sheet::paper_named(options.paper, quilt.units);
     const Result<Done> written = write_marked({quilt, plan, swatches, marks, *paper}, options.output, options.force);
     if (!written) return written.problems();
     answer.words += "As it was read: " + options.output + "\n";

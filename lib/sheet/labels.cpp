@@ -17,7 +17,7 @@ using draw::Text;
 struct Size {
   double width, height;  ///< inches
 };
-constexpr Size kSizes[] = {{2.5, 1.3}, {1.85, 1.2}, {1.5, 1.1}};  ///< largest first
+constexpr Size kSizes[] = {{2.4, 1.3}, {1.85, 1.2}, {1.5, 1.1}};  ///< largest first: three beside one another on A4 too
 
 /// Whether the largest patch of every block takes a label of this size with 1/4 in to spare.
 bool fits_all(const Book& book, Size size) {

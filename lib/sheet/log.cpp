@@ -17,7 +17,8 @@ constexpr double kWritingLine = 17.5;
 constexpr double kCloserLine = 15.5;  ///< where that saves a page
 constexpr double kHead = 16;
 constexpr double kBox = 9;
-constexpr double kTickColumn = 31;
+constexpr double kTickColumn = 28;
+constexpr double kSmallestCodes = 6;
 
 /// A thing to do, with a box for each step.
 struct Entry {
@@ -93,9 +94,11 @@ void add_entry(draw::Display& display, const Table& table, const Entry& entry, c
   const double detail = entry.more.empty() ? rest : 40;
   add_word(display, entry.detail, {box.left + name, base}, detail, 8.5);
   if (!entry.more.empty()) {
-    display.add(Text{draw::shortened(entry.more, 8.5, rest - detail - 4),
+    const double room = rest - detail - 4;
+    const double fit = draw::size_within(entry.more, 8.5, kSmallestCodes, room);
+    display.add(Text{draw::shortened(entry.more, fit, room),
                      {box.left + name + detail + 4, base},
-                     8.5,
+                     fit,
                      Anchor::left,
                      false,
                      draw::kFaint,

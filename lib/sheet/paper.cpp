@@ -18,6 +18,11 @@ Result<Paper> paper_named(const std::string& name) {
   return input_problem("paper", "\"" + name + "\" is no paper that the sheets are made for", "give letter or a4");
 }
 
+Result<Paper> paper_named(const std::string& name, quilt::Units units) {
+  if (!name.empty()) return paper_named(name);
+  return units == quilt::Units::inches ? letter() : a4();
+}
+
 draw::Box room_of(const Paper& paper) {
   return {kMargin, kMargin + kHeader, paper.width - 2 * kMargin, paper.height - 2 * kMargin - kHeader - kFooter};
 }

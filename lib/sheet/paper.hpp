@@ -5,6 +5,7 @@
 
 #include "base/result.hpp"
 #include "draw/shapes.hpp"
+#include "quilt/quilt.hpp"
 
 namespace farflung::sheet {
 
@@ -24,6 +25,9 @@ Paper a4();
 
 /// "letter" or "a4", however written.
 Result<Paper> paper_named(const std::string& name);
+
+/// The same, and where nothing is said what lies in the printers of who measures so: Letter by inches, else A4.
+Result<Paper> paper_named(const std::string& name, quilt::Units units);
 
 /// What printers leave white anyway.
 constexpr double kMargin = 0.5 * kPointsPerInch;

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <regex>
 #include <sstream>
 #include <string>
 #include <vector>
@@ -51,6 +52,13 @@ TEST(CommandLine, EveryCommandShowsLinesToTypeThatItTakes) {
       EXPECT_THAT(bench.run(line.substr(11)).err, Not(HasSubstr("--help says what it takes"))) << line;
     }
     EXPECT_GE(shown, 1) << command;
+  }
+}
+
+TEST(CommandLine, TheHelpOfSheetsNamesEachOfThem) {
+  const std::string help = std::regex_replace(Bench().run("sheets --help").out, std::regex("\\s+"), " ");
+  for (const char* sheet : {"cover - ", "shopping - ", "map - ", "corners - ", "log - "}) {
+    EXPECT_THAT(help, HasSubstr(sheet));
   }
 }
 

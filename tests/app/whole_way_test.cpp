@@ -46,6 +46,15 @@ TEST(WholeWay, PhotographsGiveALayoutAPreviewAndSheets) {
   }
 }
 
+TEST(WholeWay, AMetricQuiltIsPrintedOnA4WhereNothingIsSaid) {
+  const Bench bench;
+  ASSERT_EQ(bench.run("new pier --units cm --size 60x60").status, 0);
+  const auto printed = bench.run("sheets pier --only log -o log.pdf");
+  EXPECT_EQ(printed.status, 0) << printed.err;
+  EXPECT_THAT(printed.out, HasSubstr("on a4"));
+  EXPECT_THAT(bench.run("sheets pier --only log --paper letter --force -o log.pdf").out, HasSubstr("on letter"));
+}
+
 TEST(WholeWay, TheSameSeedGivesTheSameBytes) {
   const Bench bench;
   begin(bench);

@@ -55,6 +55,16 @@ TEST_P(EveryWorld, WordsNeverRunIntoOneAnother) {
   });
 }
 
+TEST_P(EveryWorld, TheLogCutsNoBlocksCodesShort) {
+  see_pages([](const Paper& paper, const Page& page) {
+    if (page.section != "Log") return;
+    for (const draw::Text& text : draw::words_of(page.display)) {
+      if (text.at.y < room_of(paper).top) continue;  // a quilt's title may be long
+      EXPECT_EQ(text.words.find("\u2026"), std::string::npos) << page.part << ": " << text.words;
+    }
+  });
+}
+
 TEST_P(EveryWorld, FiguresSayWhatTheyShowAndOpeningsAreClosed) {
   see_pages([](const Paper&, const Page& page) {
     int open = 0;

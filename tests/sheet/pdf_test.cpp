@@ -78,6 +78,14 @@ TEST(Pdf, PagesOfAMapAreDrawnOneAtATimeAndAreTheSame) {
   EXPECT_EQ(*pdf(*late, swatches, quilt.title), *pdf(*drawn, swatches, quilt.title));
 }
 
+TEST(Paper, IsWhatLiesInThePrintersOfWhoMeasuresSoWhereNothingIsSaid) {
+  EXPECT_EQ(paper_named("", quilt::Units::inches)->name, "letter");
+  EXPECT_EQ(paper_named("", quilt::Units::centimetres)->name, "a4");
+  EXPECT_EQ(paper_named("", quilt::Units::millimetres)->name, "a4");
+  EXPECT_EQ(paper_named("Letter", quilt::Units::millimetres)->name, "letter");
+  EXPECT_FALSE(paper_named("tabloid", quilt::Units::inches));
+}
+
 TEST(Pdf, NoPagesIsAProblem) { EXPECT_FALSE(pdf({}, {}, "empty")); }
 
 }  // namespace
