@@ -4,6 +4,7 @@
 
 #include "base/counted.hpp"
 #include "base/limits.hpp"
+#include "job/drop.hpp"
 #include "job/explain.hpp"
 #include "job/standard_streams.hpp"
 #include "job/swap_list.hpp"
@@ -91,6 +92,10 @@ Outcome swaps(const Swaps& options) {
     Report report = new_report();
     const std::string words = add_way(report, document->quilt, *way);
     return Answer{words, text_of(report), {}, true};
+  }
+  if (document->quilt.blocks.empty() || blocks_to_deal(document->quilt) == document->quilt.blocks.size()) {
+    return input_problem(options.folder, "no block has its prints yet",
+                         "deal them: farflung arrange " + options.folder);
   }
   const score::Measure measure(document->quilt);
   swap::BetterOptions how;

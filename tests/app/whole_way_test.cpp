@@ -55,6 +55,14 @@ TEST(WholeWay, AMetricQuiltIsPrintedOnA4WhereNothingIsSaid) {
   EXPECT_THAT(bench.run("sheets pier --only log --paper letter --force -o log.pdf").out, HasSubstr("on letter"));
 }
 
+TEST(WholeWay, SwapsOfBlocksWithoutPrintsAreNotSoughtAndWhatComesFirstIsSaid) {
+  const Bench bench;
+  ASSERT_EQ(bench.run("new pier --size 36x36").status, 0);
+  const auto refused = bench.run("swaps pier");
+  EXPECT_EQ(refused.status, 2);
+  EXPECT_THAT(refused.err, HasSubstr("no block has its prints yet: deal them: farflung arrange pier"));
+}
+
 TEST(WholeWay, TheSameSeedGivesTheSameBytes) {
   const Bench bench;
   begin(bench);

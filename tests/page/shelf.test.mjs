@@ -67,6 +67,8 @@ test('WhatIsWrongIsSaidInSentences', async () => {
   await other.getByText('Its file cannot be read. quilt.json, /title: is the number 3, must be a text: what the quilt is called.').waitFor();
   await other.evaluate(() => (location.hash = '#/quilts/Nowhere/top'));
   await other.getByText('There is no quilt of that name.', {exact: true}).waitFor();
+  await other.evaluate(() => (location.hash = '#/quilts/%/top'));
+  await other.getByRole('heading', {name: '% could not be opened'}).waitFor();
   await other.getByRole('link', {name: 'To your quilts'}).click();
   await other.getByRole('heading', {name: 'Your quilts'}).waitFor();
   await other.context().close();

@@ -25,9 +25,18 @@ let leaveOthers = () => {};
 let visit = 0;
 
 function place() {
-  const [, quilts, name, step] = location.hash.split('/').map(decodeURIComponent);
+  const [, quilts, name, step] = location.hash.split('/').map(plain);
   if (quilts === 'guide') return {name: null, topic: name || 'start'};
   return quilts === 'quilts' && name ? {name, step: kSteps.some(([key]) => key === step) ? step : 'top'} : {name: null};
+}
+
+/** An address typed wrong names no quilt; it is shown as it was typed. */
+function plain(part) {
+  try {
+    return decodeURIComponent(part);
+  } catch {
+    return part;
+  }
 }
 
 async function go() {
