@@ -1,7 +1,9 @@
 // The score by its definition, word by word: slow, naive, and without a line of the code that it judges.
 #pragma once
 
+#include <array>
 #include <cstdint>
+#include <map>
 #include <unordered_map>
 #include <vector>
 
@@ -66,7 +68,8 @@ class Oracle {
     Vertex at, lies;
     bool open = false;
   };
-  std::vector<End> ends_of(int cell, int pattern, int turn) const;
+  /// Remembered, since they come again: valid as long as the oracle.
+  const std::vector<End>& ends_of(int cell, int pattern, int turn);
 
   /// For each two ends that meet on the edge that two blocks share: whether they nest with both blocks pressed alike.
   std::vector<bool> nest_alike(const std::vector<End>& a, int cell_a, const std::vector<End>& b, int cell_b) const;
@@ -90,7 +93,8 @@ class Oracle {
   Met met(const Laid& a, const Laid& b);
   void count_contacts(const quilt::Quilt& quilt, OracleTerms& terms);
   void count_copies(const quilt::Quilt& quilt, OracleTerms& terms) const;
-  void count_ends(const quilt::Quilt& quilt, OracleTerms& terms) const;
+  void count_ends(const quilt::Quilt& quilt, OracleTerms& terms);
+  std::vector<End> found_ends(int cell, int pattern, int turn) const;
   Outline outline_of_block(int cell, int pattern) const;
   void sum_gradation(const quilt::Quilt& quilt, OracleTerms& terms) const;
   void sum_windows(const quilt::Quilt& quilt, OracleTerms& terms) const;
@@ -100,6 +104,7 @@ class Oracle {
   setting::Plan plan_;
   std::vector<double> apart_;  ///< by print, print
   std::unordered_map<std::uint64_t, Met> known_;
+  std::map<std::array<int, 3>, std::vector<End>> known_ends_;  ///< by cell, pattern, turn
 };
 
 }  // namespace farflung::support

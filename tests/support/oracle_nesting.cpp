@@ -71,7 +71,13 @@ Oracle::Outline Oracle::outline_of_block(int cell, int pattern) const {
   return corners;
 }
 
-std::vector<Oracle::End> Oracle::ends_of(int cell, int index, int turn) const {
+const std::vector<Oracle::End>& Oracle::ends_of(int cell, int pattern, int turn) {
+  const auto [known, is_new] = known_ends_.try_emplace({cell, pattern, turn});
+  if (is_new) known->second = found_ends(cell, pattern, turn);
+  return known->second;
+}
+
+std::vector<Oracle::End> Oracle::found_ends(int cell, int index, int turn) const {
   const block::Pattern& pattern = patterns_[index];
   const Outline edge = outline_of_block(cell, index);
   std::vector<End> ends;
@@ -124,9 +130,11 @@ std::vector<bool> Oracle::nest_alike(const std::vector<End>& a, int cell_a, cons
   return nest;
 }
 
-void Oracle::count_ends(const quilt::Quilt& quilt, OracleTerms& terms) const {
+void Oracle::count_ends(const quilt::Quilt& quilt, OracleTerms& terms) {
   const auto block_in = [&](int cell) -> const block::Block& { return quilt.blocks[quilt.layout.block[cell]]; };
-  const auto ends = [&](int cell) { return ends_of(cell, block_in(cell).pattern, quilt.layout.turn[cell].quarters()); };
+  const auto ends = [&](int cell) -> const std::vector<End>& {
+    return ends_of(cell, block_in(cell).pattern, quilt.layout.turn[cell].quarters());
+  };
   for (int a = 0; a < static_cast<int>(plan_.cells.size()); ++a) {
     for (int b = a + 1; b < static_cast<int>(plan_.cells.size()); ++b) {
       if (quilt.layout.block[a] < 0 || quilt.layout.block[b] < 0) continue;
