@@ -79,8 +79,10 @@ export function counted(number, one, many) {
 export const many = (number, one, more) => `${number} ${number === 1 ? one : more}`;
 
 /** What the program says of a thing, as sentences of their own; of a quilt's file with the place in it. */
-export const sentences = (problems) => problems.filter(({says}) => says)
-    .map(({at, says}) => placeIn(at) + (placeIn(at) ? says : large(says)) + (/[.!?]$/.test(says) ? '' : '.')).join(' ');
+export const sentences = (problems) => problems.filter(({says}) => says).map(({at, says}) => {
+  const place = placeIn(at);
+  return place + (place ? says : large(says)) + (/[.!?]$/.test(says) ? '' : '.');
+}).join(' ');
 
 /** "quilt.json, /prints/3/id: ", or the line and letter where it is no JSON; nothing of what is no quilt's file. */
 function placeIn(at = '') {
