@@ -32,7 +32,7 @@ Result<Document> document_from_tree(Json tree, std::string text, const std::stri
   if (const Result<Done> upgraded = upgrade(tree, upgrade_steps()); !upgraded) {
     return in_file(upgraded.problems(), file);
   }
-  const Result<Json> schema = read_schema();
+  const Result<std::shared_ptr<const Json>> schema = read_schema();
   if (!schema) return schema.problems();
   Problems shape = schema_problems(tree, *schema);
   QuiltReading reading = quilt_from_json(tree, std::move(shape));

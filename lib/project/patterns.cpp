@@ -39,7 +39,7 @@ Result<std::vector<std::filesystem::path>> library_files() {
 Result<block::Pattern> pattern_from_text(const std::string& text, const std::string& file) {
   const Result<Json> tree = parse_json(text, file);
   if (!tree) return tree.problems();
-  const Result<Json> schema = read_schema();
+  const Result<std::shared_ptr<const Json>> schema = read_schema();
   if (!schema) return schema.problems();
   Problems shape = schema_problems(*tree, *schema, "pattern");
   const Place units = Place(*tree) / "units";

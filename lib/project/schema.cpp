@@ -1,6 +1,7 @@
 #include "project/schema.hpp"
 
 #include <algorithm>
+#include <filesystem>
 #include <memory>
 #include <mutex>
 #include <optional>
@@ -154,30 +155,6 @@ Problem problem_of(const valijson::ValidationResults::Error& error, const Json& 
   return input_problem(pointer_of(tokens), words, place.description.substr(0, place.description.find(". ")));
 }
 
-/// Rules made ready once for all that is held against them: a program that serves the page checks at each change.
-struct Rules {
-  Json as_told;
-  nlohmann::json plain;
-  valijson::Schema schema;
-};
-
-std::shared_ptr<const Rules> rules_of(Json told) {
-  static std::mutex mutex;
-  static std::vector<std::shared_ptr<const Rules>> known;
-  constexpr std::size_t kMost = 8;
-  const std::lock_guard lock(mutex);
-  for (const auto& rules : known) {
-    if (rules->as_told == told) return rules;
-  }
-  auto rules = std::make_shared<Rules>();
-  rules->plain = told;
-  rules->as_told = std::move(told);
-  valijson::SchemaParser().populateSchema(valijson::adapters::NlohmannJsonAdapter(rules->plain), rules->schema);
-  if (known.size() == kMost) known.erase(known.begin());
-  known.push_back(rules);
-  return rules;
-}
-
 Json definition_of(const Json& schema, const std::string& definition) {
   if (definition.empty()) return schema;
   Json part = {{"$ref", "#/definitions/" + definition}};
@@ -185,15 +162,64 @@ Json definition_of(const Json& schema, const std::string& definition) {
   return part;
 }
 
+/// Rules made ready once for all that is held against them: a program that serves the page checks at each change.
+struct Rules {
+  std::shared_ptr<const Json> of;
+  std::string definition;
+  Json as_told;
+  nlohmann::json plain;
+  valijson::Schema schema;
+};
+
+std::shared_ptr<const Rules> rules_of(const std::shared_ptr<const Json>& schema, const std::string& definition) {
+  static std::mutex mutex;
+  static std::vector<std::shared_ptr<const Rules>> known;
+  constexpr std::size_t kMost = 8;
+  const std::lock_guard lock(mutex);
+  for (const auto& rules : known) {
+    if (rules->of == schema && rules->definition == definition) return rules;
+  }
+  auto rules = std::make_shared<Rules>();
+  rules->of = schema;
+  rules->definition = definition;
+  rules->as_told = definition_of(*schema, definition);
+  rules->plain = rules->as_told;
+  valijson::SchemaParser().populateSchema(valijson::adapters::NlohmannJsonAdapter(rules->plain), rules->schema);
+  if (known.size() == kMost) known.erase(known.begin());
+  known.push_back(rules);
+  return rules;
+}
+
+/// The schema as it was read last, and from which file.
+struct LastRead {
+  std::filesystem::path file;
+  std::filesystem::file_time_type changed;
+  std::uintmax_t size = 0;
+  std::shared_ptr<const Json> schema;
+};
+
 }  // namespace
 
-Result<Json> read_schema() {
+Result<std::shared_ptr<const Json>> read_schema() {
   const Result<std::filesystem::path> folder = data_folder();
   if (!folder) return folder.problems();
-  const std::filesystem::path file = *folder / "quilt.schema.json";
-  const Result<std::string> text = disk::read_file(file, limits::kFileBytes);
+  LastRead now{*folder / "quilt.schema.json", {}, 0, nullptr};
+  std::error_code error;
+  now.changed = std::filesystem::last_write_time(now.file, error);
+  if (!error) now.size = std::filesystem::file_size(now.file, error);
+
+  static std::mutex mutex;
+  static LastRead last;
+  const std::lock_guard lock(mutex);
+  const bool the_same = last.file == now.file && last.changed == now.changed && last.size == now.size;
+  if (!error && the_same) return last.schema;
+  const Result<std::string> text = disk::read_file(now.file, limits::kFileBytes);
   if (!text) return text.problems();
-  return parse_json(*text, file.string());
+  Result<Json> parsed = parse_json(*text, now.file.string());
+  if (!parsed) return parsed.problems();
+  now.schema = std::make_shared<const Json>(std::move(*parsed));
+  last = now;
+  return now.schema;
 }
 
 bool SchemaPlace::allows(const char* type) const {
@@ -208,8 +234,8 @@ SchemaPlace schema_at(const Json& schema, const std::vector<std::string>& tokens
   return place;
 }
 
-Problems schema_problems(const Json& value, const Json& schema, const std::string& definition) {
-  const std::shared_ptr<const Rules> rules = rules_of(definition_of(schema, definition));
+Problems schema_problems(const Json& value, const std::shared_ptr<const Json>& schema, const std::string& definition) {
+  const std::shared_ptr<const Rules> rules = rules_of(schema, definition);
   const nlohmann::json target = value;
   const valijson::adapters::NlohmannJsonAdapter target_adapter(target);
   valijson::ValidationResults results;

@@ -1,16 +1,19 @@
 // Holds a tree against a JSON Schema and says in plain words where it differs. For the sources of this module only.
 #pragma once
 
+#include <memory>
+
 #include "project/json.hpp"
 
 namespace farflung::project {
 
-/// Reads quilt.schema.json from the data folder.
-Result<Json> read_schema();
+/// quilt.schema.json of the data folder: parsed once for as long as that file stays as it is. Several threads may ask.
+Result<std::shared_ptr<const Json>> read_schema();
 
 /// Every difference between the tree and a schema (draft 7), up to limits::kProblems; `at` is a JSON pointer.
 /// `definition` names an entry of the schema's definitions to hold the tree against; empty for the schema itself.
-Problems schema_problems(const Json& value, const Json& schema, const std::string& definition = "");
+Problems schema_problems(const Json& value, const std::shared_ptr<const Json>& schema,
+                         const std::string& definition = "");
 
 /// What a schema says of one place.
 struct SchemaPlace {

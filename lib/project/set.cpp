@@ -177,15 +177,15 @@ Result<Document> set(const Document& document, const std::string& pointer, const
   if (!tokens || tokens->empty() || tokens->size() > static_cast<std::size_t>(limits::kDepth)) {
     return no_such_place(pointer, "not the pointer of a value");
   }
-  const Result<Json> schema = read_schema();
+  const Result<std::shared_ptr<const Json>> schema = read_schema();
   if (!schema) return schema.problems();
-  const SchemaPlace place = schema_at(*schema, *tokens);
+  const SchemaPlace place = schema_at(**schema, *tokens);
   Result<Json> typed = typed_value(value, place, pointer);
   if (!typed) return typed.problems();
 
   Json tree = json_from_quilt(document.quilt, original_tree(document));
   if (keys == NewKeys::refused) {
-    Problems slips = new_key_on(*tokens, tree, *schema, pointer);
+    Problems slips = new_key_on(*tokens, tree, **schema, pointer);
     if (!slips.empty()) return slips;
   }
   const bool goes = typed->is_null() && place.rules != nullptr && !place.allows("null") && !place.has("enum");

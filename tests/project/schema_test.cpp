@@ -1,5 +1,8 @@
 #include "project/schema.hpp"
 
+#include <fstream>
+#include <future>
+
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
@@ -27,6 +30,35 @@ TEST(Schema, EveryPatternOfTheLibraryIsValid) {
   }
 }
 
+TEST(Schema, IsParsedOnceUntilItsFileIsAnother) {
+  const auto first = must(read_schema());
+  EXPECT_EQ(must(read_schema()), first);
+  TemporaryFolder folder;
+  std::filesystem::copy_file(must(data_folder()) / "quilt.schema.json", folder / "quilt.schema.json");
+  const std::string before = ::getenv("FARFLUNG_DATA") == nullptr ? "" : ::getenv("FARFLUNG_DATA");
+  ::setenv("FARFLUNG_DATA", folder.path().c_str(), 1);
+  Json other = *first;
+  other["required"].push_back("tides");
+  std::ofstream(folder / "quilt.schema.json") << other.dump();
+  const Problems told = schema_problems(parsed(harbour_text()), must(read_schema()));
+  std::filesystem::remove(folder / "quilt.schema.json");
+  EXPECT_FALSE(read_schema().ok()) << "what is not there is not remembered";
+  if (before.empty()) {
+    ::unsetenv("FARFLUNG_DATA");
+  } else {
+    ::setenv("FARFLUNG_DATA", before.c_str(), 1);
+  }
+  ASSERT_EQ(told.size(), 1U);
+  EXPECT_EQ(told.front().at, "/tides");
+  EXPECT_EQ(schema_problems(parsed(harbour_text()), must(read_schema())), Problems{});
+}
+
+TEST(Schema, ThreadsThatReadItAtOnceGetTheSame) {
+  std::vector<std::future<std::shared_ptr<const Json>>> readers;
+  for (int k = 0; k < 8; ++k) readers.push_back(std::async(std::launch::async, [] { return must(read_schema()); }));
+  for (auto& reader : readers) EXPECT_EQ(*reader.get(), *must(read_schema()));
+}
+
 /// The schema's keys that lead to a value, each with where it stands.
 void collect(const Json& place, const std::string& at, std::vector<std::pair<std::string, Json>>& keys) {
   if (!place.is_object()) return;
@@ -39,7 +71,7 @@ void collect(const Json& place, const std::string& at, std::vector<std::pair<std
 }
 
 TEST(Schema, DescribesEveryKeyOrRefersToWhatDoes) {
-  const Json schema = must(read_schema());
+  const Json schema = *must(read_schema());
   std::vector<std::pair<std::string, Json>> keys;
   collect(schema, "", keys);
   EXPECT_GT(keys.size(), 80U);
@@ -50,7 +82,7 @@ TEST(Schema, DescribesEveryKeyOrRefersToWhatDoes) {
 }
 
 TEST(Schema, EveryReferenceLeadsSomewhere) {
-  const Json schema = must(read_schema());
+  const Json schema = *must(read_schema());
   const std::string text = schema.dump();
   const std::string lead = "\"$ref\":\"#";
   for (std::size_t at = text.find(lead); at != std::string::npos; at = text.find(lead, at + 1)) {
