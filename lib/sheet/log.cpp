@@ -1,6 +1,7 @@
 #include "sheet/log.hpp"
 
 #include <algorithm>
+#include <numeric>
 
 #include "draw/text.hpp"
 #include "sheet/marks.hpp"
@@ -18,7 +19,10 @@ constexpr double kCloserLine = 15.5;  ///< where that saves a page
 constexpr double kHead = 16;
 constexpr double kBox = 9;
 constexpr double kTickColumn = 28;
-constexpr double kSmallestCodes = 6;
+constexpr double kCodesAtMost = 8.5;
+constexpr double kCodesAtLeast = 8;  ///< read at arm's length from a wall
+constexpr double kLineOfCodes = 10;
+constexpr double kPlaceWidth = 40;  ///< as wide as "R12 C10"
 
 /// A thing to do, with a box for each step.
 struct Entry {
@@ -26,6 +30,9 @@ struct Entry {
   std::string detail;  ///< "R3 C5"
   std::string more;    ///< "K M"
 };
+
+/// How wide the name stands.
+double name_width(const Entry& entry) { return entry.name.size() > 5 ? 54 : 40; }
 
 struct Table {
   std::string part;
@@ -74,6 +81,40 @@ Table rows_table(const Book& book) {
   return table;
 }
 
+double ticks_width(const Table& table) { return kTickColumn * static_cast<double>(table.steps.size()); }
+
+/// The codes of an entry in so many lines as they need, and how large.
+struct BrokenCodes {
+  double size = kCodesAtMost;
+  std::vector<std::string> lines;
+};
+BrokenCodes broken_codes(const Table& table, const Entry& entry, double width) {
+  if (entry.more.empty()) return {};
+  const double room = width - ticks_width(table) - name_width(entry) - kPlaceWidth - 8;
+  const double size = draw::size_within(entry.more, kCodesAtMost, kCodesAtLeast, room);
+  return {size, draw::broken(entry.more, size, room)};
+}
+
+/// How high each entry is, `line` where its codes stand in one line.
+std::vector<double> entry_heights(const Table& table, double width, double line) {
+  std::vector<double> heights;
+  for (const Entry& entry : table.entries) {
+    const std::size_t lines = broken_codes(table, entry, width).lines.size();
+    heights.push_back(line + (lines > 1 ? kLineOfCodes * static_cast<double>(lines - 1) : 0));
+  }
+  return heights;
+}
+
+/// The end of the column that begins with entry `first`: as many as go into `room`, one at least.
+std::size_t column_end(const std::vector<double>& heights, std::size_t first, double room) {
+  constexpr double kRounding = 1e-6;
+  std::size_t end = first;
+  for (double y = 0; end < heights.size() && (end == first || y + heights[end] < room + kRounding); ++end) {
+    y += heights[end];
+  }
+  return end;
+}
+
 void add_head(draw::Display& display, const Table& table, const draw::Box& box) {
   double x = box.right() - kTickColumn * static_cast<double>(table.steps.size());
   for (const std::string& step : table.steps) {
@@ -84,21 +125,20 @@ void add_head(draw::Display& display, const Table& table, const draw::Box& box) 
   display.add(draw::Line{{{box.left, box.top + kHead}, {box.right(), box.top + kHead}}, 0.7, draw::kFaint});
 }
 
-void add_entry(draw::Display& display, const Table& table, const Entry& entry, const draw::Box& box) {
-  const double base = box.centre().y + 3.55;
-  const double ticks = kTickColumn * static_cast<double>(table.steps.size());
-  const double name = entry.name.size() > 5 ? 54 : 40;
+void add_entry(draw::Display& display, const Table& table, const Entry& entry, double line, const draw::Box& box) {
+  const double middle = box.top + line / 2;
+  const double base = middle + 3.55;
+  const double ticks = ticks_width(table);
+  const double name = name_width(entry);
   display.add(Text{
       draw::shortened(entry.name, 9, name - 4, true), {box.left, base}, 9, Anchor::left, true, draw::kInk, Role::name});
-  const double rest = box.width - ticks - name - 4;
-  const double detail = entry.more.empty() ? rest : 40;
+  const double detail = entry.more.empty() ? box.width - ticks - name - 4 : kPlaceWidth;
   add_word(display, entry.detail, {box.left + name, base}, detail, 8.5);
-  if (!entry.more.empty()) {
-    const double room = rest - detail - 4;
-    const double fit = draw::size_within(entry.more, 8.5, kSmallestCodes, room);
-    display.add(Text{draw::shortened(entry.more, fit, room),
-                     {box.left + name + detail + 4, base},
-                     fit,
+  const BrokenCodes codes = broken_codes(table, entry, box.width);
+  for (std::size_t i = 0; i < codes.lines.size(); ++i) {
+    display.add(Text{codes.lines[i],
+                     {box.left + name + detail + 4, base + kLineOfCodes * static_cast<double>(i)},
+                     codes.size,
                      Anchor::left,
                      false,
                      draw::kFaint,
@@ -106,35 +146,70 @@ void add_entry(draw::Display& display, const Table& table, const Entry& entry, c
   }
   for (std::size_t i = 0; i < table.steps.size(); ++i) {
     const double x = box.right() - ticks + (static_cast<double>(i) + 0.5) * kTickColumn;
-    const draw::Box tick = {x - kBox / 2, box.centre().y - kBox / 2, kBox, kBox};
+    const draw::Box tick = {x - kBox / 2, middle - kBox / 2, kBox, kBox};
     display.add(draw::Line{draw::outline_of(tick), 0.8, draw::kInk, true});
   }
   display.add(draw::Line{{{box.left, box.bottom()}, {box.right(), box.bottom()}}, 0.35, draw::kHair});
 }
 
+/// Which entries stand in which column: each column's first, and the end of them all.
+struct LogColumns {
+  double line = kWritingLine, width = 0;
+  std::vector<double> heights;
+  std::vector<std::size_t> ends = {0};
+  bool one = false;  ///< all of them in one column as wide as the page; else two to a page
+
+  std::size_t pages() const { return one ? 1 : ends.size() / 2; }
+};
+
+/// Where the first of the last two columns ends: both of one height, but a dozen lines are not parted.
+std::size_t even_split(const LogColumns& columns, std::size_t first) {
+  const auto from = columns.heights.begin() + static_cast<std::ptrdiff_t>(first);
+  double wanted = std::max(std::accumulate(from, columns.heights.end(), 0.0) / 2, 12 * columns.line);
+  std::size_t end = first;
+  while (end < columns.heights.size() && wanted > 0) wanted -= columns.heights[end++];
+  return end;
+}
+
+LogColumns log_columns(const Table& table, double width, double room, double line) {
+  constexpr double kGap = 22;
+  LogColumns columns = {line, width, entry_heights(table, width, line)};
+  columns.one = std::accumulate(columns.heights.begin(), columns.heights.end(), 0.0) <= room;
+  const std::size_t all = columns.heights.size();
+  if (columns.one) {
+    columns.ends.push_back(all);
+    return columns;
+  }
+  columns.width = (width - kGap) / 2;
+  columns.heights = entry_heights(table, columns.width, line);
+  while (columns.ends.back() < all) {
+    const std::size_t first = columns.ends.back();
+    std::size_t middle = column_end(columns.heights, first, room);
+    const std::size_t end = middle < all ? column_end(columns.heights, middle, room) : all;
+    if (end == all) middle = std::min(middle, even_split(columns, first));
+    columns.ends.insert(columns.ends.end(), {middle, end});
+  }
+  return columns;
+}
+
 std::vector<Page> pages_of(const Book& book, const Table& table) {
   const draw::Box room = room_of(book.paper);
-  constexpr double kGap = 22;
-  const auto lines_of = [&](double tall) { return static_cast<std::size_t>((room.height - kHead) / tall); };
-  const auto pages_for = [&](double tall) {
-    return (table.entries.size() + 2 * lines_of(tall) - 1) / (2 * lines_of(tall));
-  };
-  const double line = pages_for(kCloserLine) < pages_for(kWritingLine) ? kCloserLine : kWritingLine;
-  const std::size_t lines = lines_of(line);
-  const bool one = table.entries.size() <= lines;
-  const double width = one ? room.width : (room.width - kGap) / 2;
+  LogColumns columns = log_columns(table, room.width, room.height - kHead, kWritingLine);
+  LogColumns closer = log_columns(table, room.width, room.height - kHead, kCloserLine);
+  if (closer.pages() < columns.pages()) columns = std::move(closer);
   std::vector<Page> pages;
-  for (std::size_t first = 0; first < table.entries.size(); first += 2 * lines) {
-    Page page = blank_page(book, "Log", table.part);
-    const std::size_t count = std::min(2 * lines, table.entries.size() - first);
-    const std::size_t tall = one ? count : std::max(std::min<std::size_t>(count, 12), (count + 1) / 2);
-    for (std::size_t i = 0; i < count; ++i) {
-      const double left = room.left + (i / tall == 0 ? 0 : width + kGap);
-      if (i % tall == 0) add_head(page.display, table, {left, room.top, width, kHead});
-      add_entry(page.display, table, table.entries[first + i],
-                {left, room.top + kHead + static_cast<double>(i % tall) * line, width, line});
+  for (std::size_t c = 0; c + 1 < columns.ends.size(); ++c) {
+    if (columns.ends[c] == columns.ends[c + 1]) continue;
+    const bool right = !columns.one && c % 2 == 1;
+    if (!right) pages.push_back(blank_page(book, "Log", table.part));
+    draw::Display& display = pages.back().display;
+    const double left = right ? room.right() - columns.width : room.left;
+    add_head(display, table, {left, room.top, columns.width, kHead});
+    double y = room.top + kHead;
+    for (std::size_t i = columns.ends[c]; i < columns.ends[c + 1]; ++i) {
+      add_entry(display, table, table.entries[i], columns.line, {left, y, columns.width, columns.heights[i]});
+      y += columns.heights[i];
     }
-    pages.push_back(std::move(page));
   }
   return pages;
 }

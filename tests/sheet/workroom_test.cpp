@@ -1,5 +1,6 @@
 // Cards, labels, log and slip.
 #include <algorithm>
+#include <sstream>
 
 #include <gtest/gtest.h>
 
@@ -116,6 +117,29 @@ TEST(Log, AFewBlocksTooManyForAPageAreWrittenCloserOnIt) {
   };
   EXPECT_EQ(pages_of_blocks(10), 1) << "eighty blocks";
   EXPECT_EQ(pages_of_blocks(14), 2);
+}
+
+TEST(Log, ALongRowOfCodesIsBrokenAndStaysLegible) {
+  support::Wanted wanted;
+  wanted.rows = 9;
+  wanted.columns = 6;
+  quilt::Quilt quilt = dressed(Seed{8}, wanted);
+  for (print::Print& print : quilt.prints) print.code = "WW" + print.code;
+  const std::vector<Page> pages = work_log({quilt, quilt::plan_of(quilt), letter()});
+  std::vector<std::string> codes;
+  for (const Page& page : pages) {
+    for (const draw::Text& text : draw::words_of(page.display)) {
+      if (text.role != draw::Role::body || text.words.find("WW") == std::string::npos) continue;
+      EXPECT_GE(text.size, 8) << text.words;
+      std::istringstream words(text.words);
+      for (std::string code; words >> code;) codes.push_back(code);
+    }
+  }
+  std::vector<std::string> dealt;
+  for (std::size_t block = 0; block < quilt.blocks.size(); ++block) {
+    for (const int print : prints_dealt(quilt, static_cast<int>(block))) dealt.push_back(quilt.prints[print].code);
+  }
+  EXPECT_EQ(codes, dealt) << "none is cut short, none is lost";
 }
 
 TEST(Slip, SaysWhatTopBackingAndBattingMeasure) {
