@@ -1,4 +1,6 @@
 // The whole way through, as a user goes it: photographs in, preview and sheets out.
+#include <memory>
+
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
@@ -14,14 +16,26 @@ using ::testing::StartsWith;
 
 const char* kTable = "/01-table.jpg";
 
-/// A small quilt with six prints from one photograph, not arranged yet.
-void begin(const Bench& bench) {
-  ASSERT_EQ(bench.run("new harbour --pattern square --size 36x42").status, 0);
-  const auto taken = bench.run("photo harbour '" + kDemoPhotographs + kTable + "'");
-  ASSERT_EQ(taken.status, 0) << taken.err;
-}
+/// A small quilt with six prints from one photograph, not arranged yet; made once, each test has a copy.
+class WholeWay : public ::testing::Test {
+ protected:
+  static void SetUpTestSuite() {
+    model = std::make_unique<Bench>();
+    ASSERT_EQ(model->run("new harbour --pattern square --size 36x42").status, 0);
+    const auto taken = model->run("photo harbour '" + kDemoPhotographs + kTable + "'");
+    ASSERT_EQ(taken.status, 0) << taken.err;
+  }
+  static void TearDownTestSuite() { model.reset(); }
 
-TEST(WholeWay, PhotographsGiveALayoutAPreviewAndSheets) {
+  static void begin(const Bench& bench) {
+    fs::copy(model->folder() / "harbour", bench.folder() / "harbour", fs::copy_options::recursive);
+  }
+
+  static std::unique_ptr<Bench> model;
+};
+std::unique_ptr<Bench> WholeWay::model;
+
+TEST_F(WholeWay, PhotographsGiveALayoutAPreviewAndSheets) {
   const Bench bench;
   begin(bench);
   const auto arranged = bench.run("arrange harbour --effort 0.05");
@@ -46,7 +60,7 @@ TEST(WholeWay, PhotographsGiveALayoutAPreviewAndSheets) {
   }
 }
 
-TEST(WholeWay, AMetricQuiltIsPrintedOnA4WhereNothingIsSaid) {
+TEST_F(WholeWay, AMetricQuiltIsPrintedOnA4WhereNothingIsSaid) {
   const Bench bench;
   ASSERT_EQ(bench.run("new pier --units cm --size 60x60").status, 0);
   const auto printed = bench.run("sheets pier --only log -o log.pdf");
@@ -55,7 +69,7 @@ TEST(WholeWay, AMetricQuiltIsPrintedOnA4WhereNothingIsSaid) {
   EXPECT_THAT(bench.run("sheets pier --only log --paper letter --force -o log.pdf").out, HasSubstr("on letter"));
 }
 
-TEST(WholeWay, SwapsOfBlocksWithoutPrintsAreNotSoughtAndWhatComesFirstIsSaid) {
+TEST_F(WholeWay, SwapsOfBlocksWithoutPrintsAreNotSoughtAndWhatComesFirstIsSaid) {
   const Bench bench;
   ASSERT_EQ(bench.run("new pier --size 36x36").status, 0);
   const auto refused = bench.run("swaps pier");
@@ -63,7 +77,7 @@ TEST(WholeWay, SwapsOfBlocksWithoutPrintsAreNotSoughtAndWhatComesFirstIsSaid) {
   EXPECT_THAT(refused.err, HasSubstr("no block has its prints yet: deal them: farflung arrange pier"));
 }
 
-TEST(WholeWay, TheSameSeedGivesTheSameBytes) {
+TEST_F(WholeWay, TheSameSeedGivesTheSameBytes) {
   const Bench bench;
   begin(bench);
   std::filesystem::copy(bench.folder() / "harbour", bench.folder() / "again", std::filesystem::copy_options::recursive);
@@ -72,7 +86,7 @@ TEST(WholeWay, TheSameSeedGivesTheSameBytes) {
   EXPECT_EQ(bytes_of(bench.folder() / "harbour/quilt.json"), bytes_of(bench.folder() / "again/quilt.json"));
 }
 
-TEST(WholeWay, ABadPhotographIsNamedAndTheOthersComeIn) {
+TEST_F(WholeWay, ABadPhotographIsNamedAndTheOthersComeIn) {
   const Bench bench;
   ASSERT_EQ(bench.run("new harbour --size 36x36").status, 0);
   bench.write("letter.jpg", "Dear all,\n");
@@ -85,7 +99,7 @@ TEST(WholeWay, ABadPhotographIsNamedAndTheOthersComeIn) {
   EXPECT_TRUE(std::filesystem::exists(bench.folder() / "harbour/photos/01-table-found.jpg"));
 }
 
-TEST(WholeWay, TheSamePhotographDoesNotComeInTwice) {
+TEST_F(WholeWay, TheSamePhotographDoesNotComeInTwice) {
   const Bench bench;
   begin(bench);
   const auto before = bench.everything();
@@ -95,7 +109,7 @@ TEST(WholeWay, TheSamePhotographDoesNotComeInTwice) {
   EXPECT_EQ(bench.everything(), before);
 }
 
-TEST(WholeWay, ChangesByHandAreUndoneAndRedone) {
+TEST_F(WholeWay, ChangesByHandAreUndoneAndRedone) {
   const Bench bench;
   begin(bench);
   ASSERT_EQ(bench.run("arrange harbour --effort 0.03").status, 0);
@@ -114,7 +128,7 @@ TEST(WholeWay, ChangesByHandAreUndoneAndRedone) {
   EXPECT_EQ(bench.run("redo harbour").status, 2);
 }
 
-TEST(WholeWay, AKeptBlockStaysWhereItIs) {
+TEST_F(WholeWay, AKeptBlockStaysWhereItIs) {
   const Bench bench;
   begin(bench);
   ASSERT_EQ(bench.run("arrange harbour --effort 0.03").status, 0);
@@ -128,7 +142,7 @@ TEST(WholeWay, AKeptBlockStaysWhereItIs) {
   ASSERT_EQ(bench.run("free harbour R1C1").status, 0);
 }
 
-TEST(WholeWay, SwapsAreListedAndLeadWhereTheySay) {
+TEST_F(WholeWay, SwapsAreListedAndLeadWhereTheySay) {
   const Bench bench;
   begin(bench);
   ASSERT_EQ(bench.run("arrange harbour --effort 0.05").status, 0);
@@ -156,7 +170,7 @@ TEST(WholeWay, SwapsAreListedAndLeadWhereTheySay) {
   EXPECT_NEAR(after["F"].get<double>(), last["F"].get<double>(), 1e-6);
 }
 
-TEST(WholeWay, AnOutputThatIsThereIsNotReplacedUnlessForced) {
+TEST_F(WholeWay, AnOutputThatIsThereIsNotReplacedUnlessForced) {
   const Bench bench;
   begin(bench);
   bench.write("top.png", "mine");
@@ -165,7 +179,7 @@ TEST(WholeWay, AnOutputThatIsThereIsNotReplacedUnlessForced) {
   EXPECT_EQ(bench.run("preview harbour -o top.png --force --width 200").status, 0);
 }
 
-TEST(WholeWay, TouchesThatNoLayoutAvoidsGiveStatusThree) {
+TEST_F(WholeWay, TouchesThatNoLayoutAvoidsGiveStatusThree) {
   const Bench bench;
   begin(bench);
   // One print in every block.

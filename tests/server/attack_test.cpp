@@ -36,15 +36,27 @@ void expect_memory_under(std::size_t most, std::size_t before) {
 
 constexpr std::size_t kMegabyte = 1024 * 1024;
 
+/// A quilt made once; each test has a copy, a server and an attacker of its own.
 class UnderAttack : public testing::Test {
  protected:
-  void SetUp() override { visit_.make_quilt(); }
+  static void SetUpTestSuite() {
+    model_ = std::make_unique<Visit>();
+    model_->make_quilt();
+    model_->close();
+  }
+  static void TearDownTestSuite() { model_.reset(); }
+
+  void SetUp() override {
+    fs::copy(model_->folder() / "harbour", visit_.folder() / "harbour", fs::copy_options::recursive);
+  }
 
   /// The one thing that must always go on: our own page is answered.
   void expect_answers() { EXPECT_EQ(visit_.ask("GET", "/").status, 200); }
 
+  static std::unique_ptr<Visit> model_;
   Visit visit_;
 };
+std::unique_ptr<Visit> UnderAttack::model_;
 
 TEST_F(UnderAttack, ATooLargeBodyIsRefusedBeforeItComes) {
   Wire wire(visit_.port());

@@ -136,6 +136,9 @@ class Visit {
     cookie_ = cookie.substr(0, cookie.find(';'));
   }
 
+  /// The folder stays as it is.
+  void close() { server_.reset(); }
+
   const std::filesystem::path& folder() const { return folder_; }
   int port() const { return server_->port(); }
   const std::string& key() const { return key_; }

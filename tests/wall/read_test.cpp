@@ -26,6 +26,12 @@ Wanted small(int pattern) {
   return wanted;
 }
 
+/// The cloth of all these walls is made once.
+class ReadWall : public ::testing::Test {
+ protected:
+  static void SetUpTestSuite() { wall_bench::quilt_of(small(0), Seed{1}); }
+};
+
 /// Straight on, evenly lit, blocks neatly hung.
 Wall tidy(const Wanted& wanted, Seed seed) {
   simulator::Shot shot;
@@ -39,7 +45,7 @@ ReadOptions given(const Wall& wall) {
   return options;
 }
 
-TEST(ReadWall, FindsWhatIsSwappedAndWhatIsTurned) {
+TEST_F(ReadWall, FindsWhatIsSwappedAndWhatIsTurned) {
   const Wall wall = tidy(small(2), Seed{3});
   const auto read = read_wall(wall.picture, wall.quilt, wall.swatches, given(wall));
   ASSERT_TRUE(read.ok());
@@ -57,7 +63,7 @@ TEST(ReadWall, FindsWhatIsSwappedAndWhatIsTurned) {
   EXPECT_EQ(found, wrong);
 }
 
-TEST(ReadWall, FindsTheGridItself) {
+TEST_F(ReadWall, FindsTheGridItself) {
   const Wall wall = tidy(small(1), Seed{4});
   const auto read = read_wall(wall.picture, wall.quilt, wall.swatches);
   ASSERT_TRUE(read.ok());
@@ -75,7 +81,7 @@ double farthest_apart(const photo::Corners& a, const photo::Corners& b) {
   return most;
 }
 
-TEST(ReadWall, TakesTheCornersFromPrintedCardsOnAPatternedFloor) {
+TEST_F(ReadWall, TakesTheCornersFromPrintedCardsOnAPatternedFloor) {
   simulator::Hanging hanging;
   hanging.wall = {simulator::Surface::Kind::wood, 0x6b4a35, 0.02};
   wall_bench::pin_cards(hanging);
@@ -88,7 +94,7 @@ TEST(ReadWall, TakesTheCornersFromPrintedCardsOnAPatternedFloor) {
   EXPECT_EQ(tally_of(wall, *read).right, 20);
 }
 
-TEST(ReadWall, WhereOneCardIsMissingTheBlocksThemselvesSayItsCorner) {
+TEST_F(ReadWall, WhereOneCardIsMissingTheBlocksThemselvesSayItsCorner) {
   simulator::Hanging hanging;
   wall_bench::pin_cards(hanging, {0, 1, 3});
   const Wall wall = wall_of(small(1), hanging, simulator::wall_shot(Seed{4}, {1000, 750}), Seed{5});
@@ -100,7 +106,7 @@ TEST(ReadWall, WhereOneCardIsMissingTheBlocksThemselvesSayItsCorner) {
   EXPECT_EQ(tally_of(wall, *read).right, 20);
 }
 
-TEST(ReadWall, SeesThroughTheLightAndTheSlantOfATelephonesPhotograph) {
+TEST_F(ReadWall, SeesThroughTheLightAndTheSlantOfATelephonesPhotograph) {
   Tally all;
   for (std::uint64_t seed = 1; seed <= 3; ++seed) {
     const Wall wall = wall_by_lot(small(static_cast<int>(seed)), Seed{seed});
@@ -112,7 +118,7 @@ TEST(ReadWall, SeesThroughTheLightAndTheSlantOfATelephonesPhotograph) {
   EXPECT_GE(all.sure_right, all.sure - 1);
 }
 
-TEST(ReadWall, WhatItCallsSureIsRightAndNoBlockHangsTwice) {
+TEST_F(ReadWall, WhatItCallsSureIsRightAndNoBlockHangsTwice) {
   Wanted wanted = small(0);
   wanted.prints = 10;
   wanted.pixels = {1200, 900};
@@ -142,7 +148,7 @@ void cover(Wall& wall, int row, int column, double from, double to, colour::Srgb
   }
 }
 
-TEST(ReadWall, TellsAnEmptyPlaceFromABlockThatIsNotOurs) {
+TEST_F(ReadWall, TellsAnEmptyPlaceFromABlockThatIsNotOurs) {
   Wanted wanted = small(2);
   wanted.swapped = wanted.turned = 0;
   Wall wall = tidy(wanted, Seed{6});
@@ -161,14 +167,14 @@ TEST(ReadWall, TellsAnEmptyPlaceFromABlockThatIsNotOurs) {
   EXPECT_EQ(read->layout.block[13], kNone);
 }
 
-TEST(ReadWall, SaysTheSameOfTheSamePhotograph) {
+TEST_F(ReadWall, SaysTheSameOfTheSamePhotograph) {
   const Wall wall = wall_by_lot(small(1), Seed{8});
   const auto once = read_wall(wall.picture, wall.quilt, wall.swatches, given(wall));
   const auto again = read_wall(wall.picture, wall.quilt, wall.swatches, given(wall));
   EXPECT_EQ(once->layout, again->layout);
 }
 
-TEST(ReadWall, AsksForCornersWhereNothingStandsOut) {
+TEST_F(ReadWall, AsksForCornersWhereNothingStandsOut) {
   const Wall wall = tidy(small(0), Seed{9});
   const photo::Picture bare(800, 600, {230, 228, 224});
   const auto read = read_wall(bare, wall.quilt, wall.swatches);

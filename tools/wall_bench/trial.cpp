@@ -1,6 +1,7 @@
 #include "wall_bench/trial.hpp"
 
 #include <algorithm>
+#include <mutex>
 
 #include <opencv2/imgproc.hpp>
 
@@ -88,6 +89,31 @@ void disturb(quilt::Quilt& quilt, const Wanted& wanted, Rng& rng) {
   }
 }
 
+/// A fabric as a print of the quilt, with its swatch.
+struct Cloth {
+  print::Print print;
+  photo::Picture swatch;
+};
+
+Cloth cloth_of(const simulator::Fabric& fabric) {
+  print::Print print;
+  print.id = print.name = fabric.name;
+  const simulator::Truth truth = simulator::truth_of(fabric);
+  print.features.lab = truth.lab;
+  print.features.palette = truth.palette;
+  print.swatch_width = Length::inches(9);
+  return {print, photo::picture_from(simulator::srgb_picture(simulator::cut(fabric, {1.3, 0.7, 9, 9}, 50)))};
+}
+
+/// Of the demo's fabrics so many, the same for every wall: made when they are first asked for.
+std::vector<Cloth> demo_cloth(const std::vector<simulator::Fabric>& fabrics) {
+  static std::mutex mutex;
+  static std::vector<Cloth> made;
+  const std::lock_guard lock(mutex);
+  while (made.size() < fabrics.size()) made.push_back(cloth_of(fabrics[made.size()]));
+  return {made.begin(), made.begin() + static_cast<std::ptrdiff_t>(fabrics.size())};
+}
+
 }  // namespace
 
 Made quilt_of(const Wanted& wanted, Seed seed) {
@@ -95,15 +121,9 @@ Made quilt_of(const Wanted& wanted, Seed seed) {
   std::vector<simulator::Fabric>& fabrics = wall.fabrics;
   fabrics = simulator::demo_fabrics();
   fabrics.resize(std::min<std::size_t>(fabrics.size(), static_cast<std::size_t>(wanted.prints)));
-  for (const simulator::Fabric& fabric : fabrics) {
-    print::Print print;
-    print.id = print.name = fabric.name;
-    const simulator::Truth truth = simulator::truth_of(fabric);
-    print.features.lab = truth.lab;
-    print.features.palette = truth.palette;
-    print.swatch_width = Length::inches(9);
-    wall.quilt.prints.push_back(print);
-    wall.swatches.push_back(photo::picture_from(simulator::srgb_picture(simulator::cut(fabric, {1.3, 0.7, 9, 9}, 50))));
+  for (Cloth& cloth : demo_cloth(fabrics)) {
+    wall.quilt.prints.push_back(std::move(cloth.print));
+    wall.swatches.push_back(std::move(cloth.swatch));
   }
   wall.quilt.patterns = {pattern_of(wanted.pattern)};
   wall.quilt.setting.rows = wanted.rows;
