@@ -101,12 +101,23 @@ std::string json_of(const job::Progress& now) {
   return text + ", \"at\": " + quoted(now.at) + "}";
 }
 
+bool progress_stands = false;
+
+/// Whatever is said next begins a line of its own.
+void take_progress_away() {
+  if (!progress_stands) return;
+  std::fprintf(stderr, "\r\033[K");
+  std::fflush(stderr);
+  progress_stands = false;
+}
+
 /// Draws the progress line anew, or takes it away at the end.
 void draw(const job::Progress& now, double spent) {
   const std::string left = now.done > 0.02 ? time_left(spent / now.done * (1 - now.done)) : "";
   std::fprintf(stderr, "\r\033[K%s  %d %%%s", now.at.c_str(), static_cast<int>(now.done * 100), left.c_str());
-  if (now.done >= 1) std::fprintf(stderr, "\r\033[K");
   std::fflush(stderr);
+  progress_stands = true;
+  if (now.done >= 1) take_progress_away();
 }
 
 }  // namespace
@@ -139,6 +150,7 @@ void Terminal::tell_cost() const {
 }
 
 Status Terminal::show(const job::Outcome& outcome) const {
+  take_progress_away();
   if (manner_.verbose) tell_cost();
   if (!outcome) {
     if (job::is_stopped(outcome.problems())) {
@@ -183,7 +195,6 @@ job::Watch Terminal::watch() const {
       drawn = percent;
       draw(now, std::chrono::duration<double>(std::chrono::steady_clock::now() - started).count());
     }
-    if (interrupted() && moving && !as_json) std::fprintf(stderr, "\r\033[K");
     return !interrupted();
   };
 }

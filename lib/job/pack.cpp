@@ -41,7 +41,8 @@ Outcome pack(const std::string& folder, const std::string& file, bool force) {
 Outcome unpack(const std::string& folder, const std::string& file) {
   const Result<GivenFile> given = given_file(file, "packed", limits::kPackedBytes);
   if (!given) return given.problems();
-  return answer_of(project::unpack(given->path, folder), "Unpacked " + file + " into " + folder + ": ");
+  return answer_of(project::unpack(given->path, folder),
+                   "Unpacked " + (file == "-" ? "standard input" : file) + " into " + folder + ": ");
 }
 
 }  // namespace farflung::job

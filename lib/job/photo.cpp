@@ -250,13 +250,7 @@ Outcome type_print(const TakePhotographs& options, project::Document& document) 
   return Answer{words + tried_words(options.dry_run), text_of(report), {}, true};
 }
 
-}  // namespace
-
-Outcome take_photographs(const TakePhotographs& asked, const Watch& watch) {
-  const Result<GivenFiles> given = given_files(asked.files, kSentPhotograph, limits::kPhotographBytes);
-  if (!given) return given.problems();
-  TakePhotographs options = asked;
-  options.files = given->paths;
+Outcome take_from(TakePhotographs options, const Watch& watch) {
   Result<project::Document> document = project::read(options.folder);
   if (!document) return document.problems();
   std::optional<Length> across;
@@ -306,6 +300,16 @@ Outcome take_photographs(const TakePhotographs& asked, const Watch& watch) {
       prints_words(document->quilt, intake.seen(), pairs) + passed_over_words(passed_over) +
       (options.dry_run ? tried_words(true) : "Outlines are shown in " + options.folder + "/photos/*-found.jpg\n");
   return Answer{words, text_of(report), intake.problems, true};
+}
+
+}  // namespace
+
+Outcome take_photographs(const TakePhotographs& asked, const Watch& watch) {
+  const Result<GivenFiles> given = given_files(asked.files, kSentPhotograph, limits::kPhotographBytes);
+  if (!given) return given.problems();
+  TakePhotographs options = asked;
+  options.files = given->paths;
+  return as_given(take_from(std::move(options), watch), *given);
 }
 
 }  // namespace farflung::job

@@ -15,6 +15,12 @@ constexpr const char* kFreeSpace = "free some space, or write elsewhere";
 
 using Piece = std::array<char, 1 << 16>;
 
+void replace_all(std::string& text, const std::string& what, const std::string& with) {
+  for (std::size_t at = text.find(what); at != std::string::npos; at = text.find(what, at + with.size())) {
+    text.replace(at, what.size(), with);
+  }
+}
+
 }  // namespace
 
 std::shared_ptr<const fs::path> scratch_folder() {
@@ -57,6 +63,26 @@ Result<GivenFiles> given_files(const std::vector<std::string>& files, const std:
     if (given->scratch) all.scratch = std::move(given->scratch);
   }
   return all;
+}
+
+Outcome as_given(Outcome outcome, const GivenFiles& given) {
+  if (!given.scratch) return outcome;
+  const auto name = [&](std::string& text) {
+    for (const std::string& path : given.paths) {
+      if (fs::path(path).parent_path() == *given.scratch) replace_all(text, path, "standard input");
+    }
+  };
+  const auto name_in = [&](Problems problems) {
+    for (Problem& problem : problems) name(problem.at), name(problem.cause);
+    return problems;
+  };
+  if (!outcome) return name_in(outcome.problems());
+  Answer answer = std::move(*outcome);
+  name(answer.words);
+  name(answer.json);
+  answer.warnings = name_in(std::move(answer.warnings));
+  answer.problems = name_in(std::move(answer.problems));
+  return answer;
 }
 
 Result<Done> to_standard_output(const fs::path& file) {

@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-#include "base/result.hpp"
+#include "job/answer.hpp"
 
 namespace farflung::job {
 
@@ -32,6 +32,9 @@ struct GivenFiles {
   std::shared_ptr<const std::filesystem::path> scratch;
 };
 Result<GivenFiles> given_files(const std::vector<std::string>& files, const std::string& name, std::uint64_t most);
+
+/// What came of them, what came by standard input called so and not by where it was kept.
+Outcome as_given(Outcome outcome, const GivenFiles& given);
 
 /// A file's bytes to standard output, however many.
 Result<Done> to_standard_output(const std::filesystem::path& file);

@@ -53,6 +53,7 @@ Result<std::vector<wall::ReadOptions>> options_of(const Wall& asked) {
   const bool rows = fits("--rows", asked.rows.size());
   const bool columns = fits("--columns", asked.columns.size());
   for (std::size_t i = 0; i < options.size(); ++i) {
+    options[i].name = asked.photographs[i];
     options[i].laid = asked.top ? wall::Laid::top : wall::Laid::blocks;
     if (corners && !asked.corners.empty()) {
       const Result<photo::Corners> typed = corners_typed(asked.corners[i]);
@@ -154,13 +155,7 @@ setting::Arrangement layout_to_take(const wall::WallRead& read) {
   return layout;
 }
 
-}  // namespace
-
-Outcome wall(const Wall& asked, const Watch& watch) {
-  const Result<GivenFiles> given = given_files(asked.photographs, kSentPhotograph, limits::kPhotographBytes);
-  if (!given) return given.problems();
-  Wall options = asked;
-  options.photographs = given->paths;
+Outcome read_from(const Wall& options, const Watch& watch) {
   const Result<std::vector<wall::ReadOptions>> how = options_of(options);
   if (!how) return how.problems();
   const Problems wrong = problems_of_outputs(options);
@@ -186,7 +181,7 @@ Outcome wall(const Wall& asked, const Watch& watch) {
   answer.words += words_of(quilt, plan, *read);
   quilt::Quilt as_read = quilt;
   as_read.layout = layout_to_take(*read);
-  answer.words += add_way_back(report, as_read, quilt.layout);
+  if (!hardly_read(*read)) answer.words += add_way_back(report, as_read, quilt.layout);
   if (!watch({.done = 0.8, .at = "Drawing"})) return stopped();
 
   const draw::Swatches swatches = options.output.empty() && options.plan_output.empty()
@@ -215,6 +210,16 @@ Outcome wall(const Wall& asked, const Watch& watch) {
   report["problems"] = problems_json(answer);
   answer.json = text_of(report);
   return answer;
+}
+
+}  // namespace
+
+Outcome wall(const Wall& asked, const Watch& watch) {
+  const Result<GivenFiles> given = given_files(asked.photographs, kSentPhotograph, limits::kPhotographBytes);
+  if (!given) return given.problems();
+  Wall options = asked;
+  options.photographs = given->paths;
+  return as_given(read_from(options, watch), *given);
 }
 
 }  // namespace farflung::job

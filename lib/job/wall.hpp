@@ -27,9 +27,11 @@ struct Wall {
   bool force = false;  ///< outputs that are there may be replaced
 };
 
-/// Words and JSON say cell by cell what differs. Nothing is changed unless asked to accept; promise_kept is false where
-/// a reading is accepted of which more than a third is not sure. Learning writes the blocks and their layout into a
-/// quilt that has no blocks; into another only where it is asked to accept, in their place.
+/// Words and JSON say cell by cell what differs, and by which swaps the wall comes to hang as planned; where more than
+/// half of the places are not sure, that it could hardly be read, and no swaps. Nothing is changed unless asked to
+/// accept; promise_kept is false where a reading is accepted of which more than a third is not sure. Learning writes
+/// the blocks and their layout into a quilt that has no blocks; into another only where it is asked to accept, in their
+/// place.
 Outcome wall(const Wall& asked, const Watch& watch);
 
 }  // namespace farflung::job

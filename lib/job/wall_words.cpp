@@ -126,6 +126,29 @@ std::ptrdiff_t count_unsure(const wall::WallRead& read) {
   return std::count_if(read.cells.begin(), read.cells.end(), [](const CellRead& c) { return !c.sure; });
 }
 
+/// What is said in place of swaps, on the page as well.
+std::string says_hardly(const wall::WallRead& read) {
+  const std::size_t sure = read.cells.size() - static_cast<std::size_t>(count_unsure(read));
+  return "Of " + counted(read.cells.size(), "place", "places") + " " +
+         (sure == 0 ? "none is" : std::to_string(sure) + (sure == 1 ? " is" : " are")) +
+         " sure, so no swaps are listed. Photograph it again, nearer and square before it, in more light, all the "
+         "blocks in the picture; or mark where the blocks' corners are.";
+}
+
+std::string hardly_words(const quilt::Quilt& quilt, const setting::Plan& plan, const wall::WallRead& read,
+                         const WallSeen& seen) {
+  std::string words =
+      "The wall could hardly be read. " + says_hardly(read) +
+      "\nCorners are marked by --corners; a sewn top with its borders is read with --top; -o shows what "
+      "was read.\n";
+  if (nothing_planned(quilt)) return words;
+  for (const Difference& difference : read.differs) {
+    if (!read_of(read, difference.cell).sure) continue;
+    words += "  " + difference_words(quilt, plan, read, seen, difference) + ".\n";
+  }
+  return words;
+}
+
 }  // namespace
 
 WallSeen seen_on(const quilt::Quilt& quilt, const wall::WallRead& read) {
@@ -144,9 +167,14 @@ bool mostly_unsure(const wall::WallRead& read) {
   return 3 * static_cast<std::size_t>(count_unsure(read)) > read.cells.size();
 }
 
+bool hardly_read(const wall::WallRead& read) {
+  return 2 * static_cast<std::size_t>(count_unsure(read)) > read.cells.size();
+}
+
 std::string words_of(const quilt::Quilt& quilt, const setting::Plan& plan, const wall::WallRead& read) {
   const WallSeen seen = seen_on(quilt, read);
   const auto unsure = count_unsure(read);
+  if (hardly_read(read)) return hardly_words(quilt, plan, read, seen);
   std::string words = counted(read.cells.size(), "place", "places") + " read";
   if (nothing_planned(quilt)) {
     words += "; no layout was planned";
@@ -197,6 +225,8 @@ void add_wall_read(Report& report, const quilt::Quilt& quilt, const setting::Pla
                                  {"planned_turn", quilt.layout.turn[difference.cell].quarters()},
                                  {"found_turn", read_of(read, difference.cell).turn.quarters()}});
   }
+  report["hardly_read"] = hardly_read(read);
+  if (hardly_read(read)) report["says"] = says_hardly(read);
   report["missing"] = Report::array();
   for (const int block : seen_on(quilt, read).missing) report["missing"].push_back(quilt.blocks[block].id);
 }

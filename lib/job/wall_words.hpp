@@ -20,11 +20,13 @@ WallSeen seen_on(const quilt::Quilt& quilt, const wall::WallRead& read);
 
 /// Whether so many places are not sure that the blocks may not lie where they were looked for.
 bool mostly_unsure(const wall::WallRead& read);
+/// Whether more than half of the places are not sure: then nothing that follows from them is worth a step to the wall.
+bool hardly_read(const wall::WallRead& read);
 
 /// How many places were read, are not as planned, are not sure; then a line for each difference and each that is not
-/// sure.
+/// sure. Of a wall that could hardly be read first that, and of its differences those alone that are sure.
 std::string words_of(const quilt::Quilt& quilt, const setting::Plan& plan, const wall::WallRead& read);
-/// "cells", "differs" and "missing".
+/// "cells", "differs" and "missing"; "hardly_read", and where it could be no more what it "says".
 void add_wall_read(Report& report, const quilt::Quilt& quilt, const setting::Plan& plan, const wall::WallRead& read);
 
 /// Over what was read: what is not as planned, and what is unsure.

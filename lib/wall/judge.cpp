@@ -53,7 +53,7 @@ Result<std::vector<Framed>> framings(const photo::Picture& photograph, const qui
     } else {
       if (!edge) edge = edge_of(photograph);
       if (!edge) {
-        return input_problem("the photograph", "no blocks stand out from the wall", "give the four outer corners");
+        return input_problem(options.name, "no blocks stand out from the wall", "give the four outer corners");
       }
       here.corners = box_corners(quilt, plan, here.grid, options.laid, edge->corners);
       here.cards = edge->cards;

@@ -29,7 +29,8 @@ struct ReadOptions {
   std::optional<photo::Corners> corners;
   /// The rows and columns of the setting that the photograph shows, the last one included; -1: to the end.
   int first_row = 0, last_row = -1, first_column = 0, last_column = -1;
-  double sure = 0.95;  ///< a cell is called sure from this confidence up
+  std::string name = "the photograph";  ///< what it is called where it is told what is wrong
+  double sure = 0.95;                   ///< a cell is called sure from this confidence up
 };
 
 /// What a cell holds, as far as the photograph tells.

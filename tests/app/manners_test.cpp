@@ -1,4 +1,6 @@
 // How the program behaves among other programs: pipes, scripts, terminals, odd names.
+#include <memory>
+
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
@@ -13,19 +15,27 @@ using ::testing::IsEmpty;
 using ::testing::Not;
 using ::testing::StartsWith;
 
-/// Four squares of four colours, laid out.
+/// Four squares of four colours, laid out once; each test has a copy.
 class Manners : public ::testing::Test {
  protected:
-  void SetUp() override {
-    ASSERT_EQ(bench_.run("new harbour --size 8x8 --block 4").status, 0);
+  static void SetUpTestSuite() {
+    model_ = std::make_unique<Bench>();
+    ASSERT_EQ(model_->run("new harbour --size 8x8 --block 4").status, 0);
     for (const char* print : {"Kelp --colour '#28503c'", "Foghorn --colour '#b03028'", "Buoy --colour '#e0a020'"}) {
-      ASSERT_EQ(bench_.run(std::string("photo harbour --name ") + print).status, 0);
+      ASSERT_EQ(model_->run(std::string("photo harbour --name ") + print).status, 0);
     }
-    ASSERT_EQ(bench_.run("arrange harbour --effort 0.02").status, 0);
+    ASSERT_EQ(model_->run("arrange harbour --effort 0.02").status, 0);
+  }
+  static void TearDownTestSuite() { model_.reset(); }
+
+  void SetUp() override {
+    fs::copy(model_->folder() / "harbour", bench_.folder() / "harbour", fs::copy_options::recursive);
   }
 
+  static std::unique_ptr<Bench> model_;
   Bench bench_;
 };
+std::unique_ptr<Bench> Manners::model_;
 
 TEST_F(Manners, StandardOutputCarriesResultsOnlyAndThoseUnderJsonAreOneObject) {
   for (const char* words :
@@ -62,6 +72,8 @@ TEST_F(Manners, ADashIsStandardInputAndAPackedQuiltGoesThroughAPipe) {
   EXPECT_THAT(ways.err, Not(HasSubstr("no such file"))) << ways.out;
   const auto taken = bench_.shell(kProgram + " photo harbour --whole - < '" + kDemoPhotographs + "/03-samphire.jpg'");
   EXPECT_THAT(taken.out, HasSubstr("1 print from 1 photograph")) << taken.err;
+  const auto again = bench_.shell(kProgram + " photo harbour --whole - < '" + kDemoPhotographs + "/03-samphire.jpg'");
+  EXPECT_THAT(again.err, HasSubstr("farflung: standard input: this photograph is in the quilt already"));
   EXPECT_THAT(bench_.run("photo harbour -").err, HasSubstr("standard input: nothing came"));
 }
 
@@ -140,6 +152,8 @@ std::string seen(const Bench& bench, const std::string& settings, const std::str
 TEST_F(Manners, AProgressLineMovesOnATerminalAlone) {
   const std::string words = "arrange harbour --effort 0.05 --seed 3";
   EXPECT_THAT(seen(bench_, "TERM=xterm", words), HasSubstr("\r\033[K"));
+  EXPECT_THAT(seen(bench_, "TERM=xterm", "wall harbour nowhere.jpg"), HasSubstr("0 %\r\033[K\033[1mfarflung:"))
+      << "what goes wrong is said on a line of its own";
   EXPECT_THAT(seen(bench_, "TERM=dumb", words), Not(HasSubstr("\033")));
   EXPECT_THAT(seen(bench_, "TERM=xterm", words + " --no-color"), Not(HasSubstr("\033")));
   const auto ran = bench_.run(words);

@@ -28,7 +28,8 @@ export function wallView(quilt) {
       await cloths.fetch(quilt.top.prints);
       const picture = await shown(file);
       const straight = straightened(picture, answer.photographs[0].corners, quilt.top);
-      fill(found, besides(file, answer, picture, straight), reading(answer, straight));
+      const shows = [besides(file, answer, picture, straight), reading(answer, straight)];
+      fill(found, answer.hardly_read ? shows.reverse() : shows);  // that first
     } catch (error) {
       fill(found, make('p', {class: 'warn'}, error.message), await byHand(file));
     }
@@ -53,8 +54,9 @@ export function wallView(quilt) {
     const shape = {label: 'The wall', corners: corners.map(([x, y]) => [x / w, y / h])};
     return [make('div', {class: 'two'}, make('figure', {class: 'card'}, make('figcaption', {}, 'On the wall, straightened'), seen),
         make('figure', {class: 'card'}, make('figcaption', {}, 'The plan'), plan)),
-    make('details', {class: 'more'}, make('summary', {}, 'The corners are not where the blocks end'),
-        cornersOver(picture, [shape]), button('Read it so', () => read(file, told(shape, w, h))))];
+    make('details', {class: 'more', open: answer.hardly_read}, make('summary', {}, 'The corners are not where the blocks end'),
+        make('div', {class: 'column'}, cornersOver(picture, [shape]),
+            make('div', {class: 'row'}, button('Read it so', () => read(file, told(shape, w, h))))))];
   }
 
   async function byHand(file) {
@@ -69,13 +71,17 @@ export function wallView(quilt) {
     const laid = new Map(answer.cells.map((one) => [`${one.row} ${one.column}`, one]));
     const unsure = answer.cells.filter(isUnsure);
     const differs = answer.differs ?? [];
+    const mending = unsure.length > 0 && make('ul', {class: 'mend'}, unsure.map((one) => mend(one, straight)));
+    const taking = make('div', {class: 'row'}, button('Take the wall as the layout', () => accept(laid), {class: answer.hardly_read ? '' : 'main'}));
+    if (answer.hardly_read) {
+      return make('div', {class: 'card'}, make('h2', {}, 'The wall could hardly be read'), make('p', {class: 'warn'}, answer.says),
+          details('Say of each place what hangs there', mending, taking));
+    }
     return make('div', {class: 'card'}, make('h2', {}, differs.length ? `${many(differs.length, 'place differs', 'places differ')} from the plan` : 'The wall hangs as planned'),
-        2 * unsure.length > answer.cells.length && make('p', {class: 'warn'},
-            'So much is not sure that the blocks may not hang where they were looked for. Lay the corners right, above, and read it again.'),
-        unsure.length > 0 && [make('h3', {}, 'Look at these and mend them'), make('ul', {class: 'mend'}, unsure.map((one) => mend(one, straight)))],
+        unsure.length > 0 && [make('h3', {}, 'Look at these and mend them'), mending],
         differs.length > 0 && [make('h3', {}, 'What differs'), make('ul', {class: 'differs'}, differs.map((one) => make('li', {}, make('strong', {}, nameOf(one)), ` ${differsSay(quilt, one)}`)))],
         answer.swaps?.length > 0 && details('To hang it as planned', make('ol', {}, answer.swaps.map((swap) => make('li', {}, swap.says)))),
-        make('div', {class: 'row'}, button('Take the wall as the layout', () => accept(laid), {class: 'main'})));
+        taking);
   }
 
   function mend(one, straight) {
