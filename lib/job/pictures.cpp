@@ -11,14 +11,14 @@ namespace {
 
 namespace fs = std::filesystem;
 
-Result<std::string> jpeg(const fs::path& file, int longest) {
+Result<ScreenPicture> jpeg(const fs::path& file, int longest) {
   photo::DecodeOptions options;
   options.longest = std::clamp(longest, 16, 4096);
   const Result<photo::Photograph> picture = photo::decode(file.string(), options);
   if (!picture) return picture.problems();
   const auto bytes = photo::encode(picture->picture, photo::Format::jpeg);
   if (!bytes) return bytes.problems();
-  return std::string(bytes->begin(), bytes->end());
+  return ScreenPicture{{bytes->begin(), bytes->end()}, picture->columns, picture->rows};
 }
 
 /// A file's own name, no way to elsewhere.
@@ -28,12 +28,12 @@ bool is_name(const std::string& file) {
 
 }  // namespace
 
-Result<std::string> swatch_picture(const std::string& folder, const std::string& file, int longest) {
+Result<ScreenPicture> swatch_picture(const std::string& folder, const std::string& file, int longest) {
   if (!is_name(file)) return input_problem(file, "there is no such swatch");
   return jpeg(fs::path(folder) / "swatches" / file, longest);
 }
 
-Result<std::string> photograph_picture(const std::string& folder, const std::string& file, int longest) {
+Result<ScreenPicture> photograph_picture(const std::string& folder, const std::string& file, int longest) {
   if (!is_name(file)) return input_problem(file, "there is no such photograph");
   return jpeg(fs::path(folder) / "photos" / file, longest);
 }

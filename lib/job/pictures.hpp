@@ -5,11 +5,17 @@
 
 namespace farflung::job {
 
-/// The bytes of a JPEG, its longer side at most `longest` pixels.
+/// A picture as it goes to a screen.
+struct ScreenPicture {
+  std::string jpeg;           ///< its bytes
+  int columns = 0, rows = 0;  ///< pixels of the file itself, upright: what the corners of a photograph are counted in
+};
+
+/// A JPEG, its longer side at most `longest` pixels.
 ///
 /// `file` is one within swatches/ or photos/: no quilt has to be read for it. Photographs come upright, their colours
 /// sRGB.
-Result<std::string> swatch_picture(const std::string& folder, const std::string& file, int longest);
-Result<std::string> photograph_picture(const std::string& folder, const std::string& file, int longest);
+Result<ScreenPicture> swatch_picture(const std::string& folder, const std::string& file, int longest);
+Result<ScreenPicture> photograph_picture(const std::string& folder, const std::string& file, int longest);
 
 }  // namespace farflung::job

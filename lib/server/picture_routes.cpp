@@ -37,10 +37,11 @@ std::string changed_at(const fs::path& file) {
   return error ? "0" : std::to_string(time.time_since_epoch().count()) + "-" + std::to_string(size);
 }
 
-Response of_jpeg(const Head& head, const std::string& tag, const Result<std::string>& bytes) {
-  if (!bytes) return json_response(404, problems_text(bytes.problems()));
+Response of_jpeg(const Head& head, const std::string& tag, const Result<job::ScreenPicture>& shown) {
+  if (!shown) return json_response(404, problems_text(shown.problems()));
   Response response = picture(head, tag, "image/jpeg");
-  response.bytes = *bytes;
+  response.headers.emplace_back("Full-Size", std::to_string(shown->columns) + "x" + std::to_string(shown->rows));
+  response.bytes = shown->jpeg;
   return response;
 }
 

@@ -33,8 +33,8 @@ for (const colorScheme of ['light', 'dark']) {
   });
 }
 
-for (const [colorScheme, size] of [['light', 'telephone'], ['dark', 'desktop']]) {
-  test(`EveryDialogueHoldsTheFocusAndGivesItBackOnA${size === 'telephone' ? 'Telephone' : 'Desktop'}`, async () => {
+for (const [colorScheme, size] of [['light', {width: 390, height: 640}], ['dark', 'desktop']]) {
+  test(`EveryDialogueHoldsTheFocusAndGivesItBackOnA${size === 'desktop' ? 'Desktop' : 'SmallTelephone'}`, async () => {
     const page = await visit(browser, room, '#/', {colorScheme, size});
     const opens = (name) => page.getByRole('button', {name, exact: true}).first();
     await isGoodDialogue(page, opens('Begin a quilt'));

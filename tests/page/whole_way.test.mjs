@@ -61,6 +61,53 @@ test('APrintIsNamedAndItsOutlineLaidRight', async () => {
   await page.getByText('Cut anew from the photograph.').waitFor({timeout: 60_000});
 });
 
+test('OnATelephoneThePhotographIsBroughtNearerToLayACornerFinely', async () => {
+  const desktop = page.viewportSize();
+  await page.setViewportSize({width: 390, height: 640});
+  const outline = page.locator('.fabric').first().getByRole('button', {name: 'Outline on the photograph'});
+  await isGoodDialogue(page, outline, async (box) => {
+    const frame = box.locator('.frame');
+    const knob = box.getByRole('button', {name: /, bottom right corner/});
+    const nearer = box.getByRole('button', {name: 'Nearer'});
+    const there = () => knob.boundingBox().then(({x, y, width, height}) => [x + width / 2, y + height / 2, width]);
+    const cloth = () => box.locator('polygon').evaluate((one) => one.getBoundingClientRect().width);
+    const step = async (key) => {
+      const before = await there();
+      await knob.press(key);
+      const after = await there();
+      return after[0] - before[0];
+    };
+    const small = await cloth();
+    await knob.focus();
+    const coarse = await step('ArrowLeft');
+    await nearer.click();
+    await nearer.click();
+    assert.ok(Math.abs(await cloth() / small - 4) < 0.2, `${small} px became ${await cloth()}`);
+    const [x, y, width] = await there();
+    assert.equal(width, 44);
+    const seen = await frame.boundingBox();
+    assert.ok(x > seen.x && x < seen.x + seen.width && y > seen.y && y < seen.y + seen.height, 'the corner laid last is in the frame');
+    assert.ok(Math.abs(await step('ArrowLeft') - coarse) < 0.1, 'an arrow is the same step on the screen, a quarter of it on the cloth');
+    const [fromX, fromY] = await there();
+    await page.mouse.move(fromX + 3, fromY - 2);
+    await page.mouse.down();
+    await page.mouse.move(fromX - 17, fromY - 12);
+    await page.mouse.up();
+    const [toX, toY] = await there();
+    assert.ok(Math.abs(toX - fromX + 20) < 0.6 && Math.abs(toY - fromY + 10) < 0.6, `by ${toX - fromX}, ${toY - fromY}`);
+    await frame.evaluate((one) => one.scrollTo(0, 0));
+    assert.deepEqual(await frame.evaluate((one) => [one.scrollLeft, one.scrollTop]), [0, 0]);
+    await nearer.click();
+    await knob.focus();
+    const farther = box.getByRole('button', {name: 'Farther'});
+    for (let k = 0; k < 3; ++k) await farther.press('Enter');
+    assert.ok(await farther.isDisabled() && await nearer.evaluate((one) => one === document.activeElement), 'the focus goes where it can go on');
+    assert.ok(Math.abs(await cloth() - small) < small / 4);
+    assert.ok(await frame.evaluate((one) => one.scrollWidth <= one.clientWidth && one.scrollHeight <= one.clientHeight), 'all of it fits again');
+  });
+  await page.setViewportSize(desktop);
+});
+
 test('ASizeAndAPatternAreChosenInHerOwnFabrics', async () => {
   await to('Pattern and size');
   await page.getByRole('button', {name: 'Three rails'}).click();

@@ -135,13 +135,18 @@ export async function axeFinds(page) {
     `${one.id}: ${one.nodes.slice(0, 3).map((node) => `${node.html.slice(0, 140)} ${node.failureSummary.slice(0, 200)}`).join(' | ')}`)};
 }
 
-/** What holds of any dialogue that this button opens: named, the focus in it, axe content; Escape shuts it, and the focus comes back. */
+/**
+ * What holds of any dialogue that this button opens: named, the focus in it, the buttons that end it in sight, axe content; Escape shuts it, and
+ * the focus comes back.
+ */
 export async function isGoodDialogue(page, opener, whileOpen = async () => {}) {
   await opener.click();
   const box = page.getByRole('dialog', {name: /\S/});
   await box.waitFor();
   assert.ok(await box.evaluate((one) => one.contains(document.activeElement)), 'the focus is in the dialogue');
   assert.ok(await box.evaluate((one) => one.scrollWidth <= one.clientWidth), 'nothing runs off its side');
+  const foot = await box.locator('.foot, .onward').boundingBox();
+  assert.ok(foot.y >= 0 && foot.y + foot.height <= page.viewportSize().height, `its foot stands at ${foot.y}, ${foot.height} high`);
   assert.deepEqual((await axeFinds(page)).said, []);
   await whileOpen(box);
   await page.keyboard.press('Escape');

@@ -74,7 +74,8 @@ function sideBySide(quilt, layouts) {
           one === best && make('p', {}, 'Lies best of these.')))));
   const box = make('dialog', {class: 'wide', 'aria-labelledby': 'beside-title', onclose: () => box.remove()},
       make('div', {class: 'row'}, make('h2', {id: 'beside-title'}, 'Layouts side by side'),
-          either('How they are shown', [[false, 'Cloth'], [true, 'Values']], false, draw), button('Done', () => box.close())), grid, saidHere());
+          either('How they are shown', [[false, 'Cloth'], [true, 'Values']], false, draw)), grid,
+      make('div', {class: 'row end foot'}, button('Done', () => box.close())), saidHere());
   draw(false);
   document.body.append(box);
   box.showModal();

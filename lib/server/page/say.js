@@ -39,7 +39,7 @@ export function askFor(title, body, yes, {read = () => true, leave = true} = {})
     let answer = null;
     const box = make('dialog', {'aria-labelledby': 'ask-title'});
     const form = make('form', {method: 'dialog', onsubmit: () => (answer = read())}, make('h2', {id: 'ask-title'}, title), body,
-        make('div', {class: 'row end'}, leave && button('Leave it', () => box.close()), make('button', {class: 'main'}, yes)));
+        make('div', {class: 'row end foot'}, leave && button('Leave it', () => box.close()), make('button', {class: 'main'}, yes)));
     // However it is shut: browsers do not tell of each Escape beforehand.
     box.addEventListener('close', () => {
       box.remove();

@@ -30,9 +30,9 @@ export function ringed(canvas, top, places, how) {
 }
 
 /** Her photograph as a canvas: no address of it is needed, so that the page's policy stands. */
-export async function shown(file) {
+export async function shown(file, words = 'The photograph of the wall') {
   const bitmap = await createImageBitmap(file);
-  const canvas = make('canvas', {width: bitmap.width, height: bitmap.height, role: 'img', 'aria-label': 'The photograph of the wall'});
+  const canvas = make('canvas', {width: bitmap.width, height: bitmap.height, role: 'img', 'aria-label': words});
   canvas.getContext('2d').drawImage(bitmap, 0, 0);
   bitmap.close();
   return canvas;
