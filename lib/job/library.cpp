@@ -1,10 +1,26 @@
 #include "job/library.hpp"
 
+#include "cloth/plan.hpp"
 #include "job/drawn_json.hpp"
 #include "project/patterns.hpp"
 #include "project/sizes.hpp"
+#include "sheet/sheets.hpp"
 
 namespace farflung::job {
+namespace {
+
+Report cloth_json(quilt::Units units) {
+  Report kinds = Report::array();
+  for (const cloth::ClothKind& kind : cloth::cloth_kinds(units)) {
+    const bool by_length = kind.usable_length == Length();
+    kinds.push_back({{"kind", kind.name},
+                     {"usable_width", kind.usable_width.inches()},
+                     {"usable_length", by_length ? Report(nullptr) : Report(kind.usable_length.inches())}});
+  }
+  return kinds;
+}
+
+}  // namespace
 
 Outcome library() {
   const Result<std::vector<block::Pattern>> patterns = project::library_patterns();
@@ -21,6 +37,11 @@ Outcome library() {
                                {"note", size.note},
                                {"metric_note", size.metric_note},
                                {"caution", size.caution}});
+  }
+  report["cloth"] = {{"inches", cloth_json(quilt::Units::inches)}, {"metric", cloth_json(quilt::Units::millimetres)}};
+  report["sheets"] = Report::array();
+  for (const sheet::Kind& kind : sheet::kinds()) {
+    report["sheets"].push_back({{"name", kind.name}, {"says", kind.says}});
   }
   return Answer{"", text_of(report), {}, true};
 }

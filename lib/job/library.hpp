@@ -1,4 +1,4 @@
-// What comes with the program to begin a quilt from.
+// What comes with the program: what a quilt is begun from, how cloth is sold, what can be printed.
 #pragma once
 
 #include "job/answer.hpp"
@@ -6,7 +6,10 @@
 namespace farflung::job {
 
 /// {"patterns": [{"id", "name", "width", "height", "turns", "slots": [...], "patches": [{"slot", "outline"}]}],
-///  "sizes": [{"name", "width", "height", "note", "metric_note", "caution"}]}, lengths in inches.
+///  "sizes": [{"name", "width", "height", "note", "metric_note", "caution"}],
+///  "cloth": {"inches", "metric": [{"kind", "usable_width", "usable_length"}]}: as shops that measure so sell it, the
+///           length of yardage null,
+///  "sheets": [{"name", "says"}]}, lengths in inches.
 Outcome library();
 
 }  // namespace farflung::job

@@ -277,6 +277,11 @@ TEST_F(ThePage, ShowsWhatAQuiltCanBeBegunFrom) {
   EXPECT_GT(library["patterns"].size(), 10U);
   EXPECT_EQ(library["patterns"][0]["patches"][0]["outline"][0].size(), 2U);
   EXPECT_GT(library["sizes"].size(), 3U);
+  EXPECT_EQ(library["cloth"]["inches"][0]["kind"], "fat quarter");
+  EXPECT_EQ(library["cloth"]["inches"][0]["usable_width"], 20);
+  EXPECT_NEAR(library["cloth"]["metric"][0]["usable_length"].get<double>(), 48.5 / 2.54, 1e-6);
+  EXPECT_TRUE(library["cloth"]["metric"].back()["usable_length"].is_null()) << "off the bolt";
+  EXPECT_EQ(library["sheets"][0]["name"], "cover");
   EXPECT_EQ(visit_->post("/quilts", {{"name", "x"}, {"pattern", "../../etc/passwd.json"}}).status, 422);
   EXPECT_EQ(visit_->post("/quilts", {{"name", "../x"}}).status, 422);
   const Reply told = visit_->post("/quilts", {{"name", "x"}, {"size", "60x72"}, {"dry_run", true}});
@@ -350,7 +355,9 @@ TEST(Photographs, ComeInWithTheirNamesAndABadOneDoesNotStopTheOthers) {
   EXPECT_EQ(quilt["prints"][7]["name"], "Shingle");
   const Reply swatch = visit.ask("GET", "/quilts/harbour/" + quilt["prints"][6]["swatch"].get<std::string>());
   EXPECT_EQ(swatch.body.substr(0, 2), "\xff\xd8");
-  EXPECT_EQ(visit.ask("GET", "/quilts/harbour/photographs/samphire.jpg?longest=400").body.substr(0, 2), "\xff\xd8");
+  const Reply shown = visit.ask("GET", "/quilts/harbour/photographs/samphire.jpg?longest=400");
+  EXPECT_EQ(shown.body.substr(0, 2), "\xff\xd8");
+  EXPECT_EQ(shown.headers.at("full-size"), "1200x1440") << "what its corners are counted in";
   for (const char* name : {"..%2Fquilt.json", "..%2f..%2f..%2fetc%2fpasswd", ".hidden", "nothing.jpg"}) {
     EXPECT_EQ(visit.ask("GET", "/quilts/harbour/photographs/" + std::string(name)).status, 404) << name;
   }

@@ -1,5 +1,5 @@
 // Fabrics: photographs come in, prints are named and set right by hand.
-import {of, post, upload} from './ask.js';
+import {get, of, post, upload} from './ask.js';
 import {labOf} from './colour.js';
 import {inHand} from './in_hand.js';
 import {outline} from './outline.js';
@@ -14,7 +14,8 @@ const kWays = [['none', 'Every way'], ['stripe', 'In stripes'], ['one-way', 'One
 const kUsualWay = {stripe: 90, 'one-way': 270};  // degrees, clockwise from along x: down and up the cloth
 
 /** @param {import('./quilt.js').Quilt} quilt */
-export function fabricsView(quilt) {
+export async function fabricsView(quilt) {
+  const {cloth: sold} = await get('/library');
   const away = new AbortController();
   const coming = make('ul', {class: 'coming', 'aria-label': 'Photographs on their way'});
   const prints = make('ul', {class: 'fabrics'});
@@ -26,7 +27,7 @@ export function fabricsView(quilt) {
     const list = quilt.top.prints;
     heading.textContent = list.length ? many(list.length, 'print', 'prints') : 'No prints yet';
     const {open, held} = unfinished(prints);
-    fill(prints, list.map((print, index) => fabric(quilt, print, index)));
+    fill(prints, list.map((print, index) => fabric(quilt, print, index, sold)));
     goOn(prints, open, held);
   }
   quilt.addEventListener('top', renew, {signal: away.signal});
@@ -147,7 +148,7 @@ async function bringOne(quilt, {file, bar, words, entry}, across) {
 }
 
 /** One print: its cloth, what it is called, what is set right by hand. */
-function fabric(quilt, print, index) {
+function fabric(quilt, print, index, sold) {
   const at = `/prints/${index}`;
   const known = quilt.file.prints[index] ?? {};
   const text = (words, key, value, most) => field(words, make('input', {type: 'text', value, maxlength: most, autocomplete: 'off',
@@ -164,7 +165,7 @@ function fabric(quilt, print, index) {
           field('Colour across the room', colour), ways(quilt, at, known),
           field('The swatch measures from left to right', make('input', {type: 'text', autocomplete: 'off', value: known.swatch_width ? lengthSays(known.swatch_width, quilt.file) : '',
             onchange: ({target}) => target.value.trim() && quilt.set(`${at}/swatch_width`, lengthTyped(target.value, shownIn(quilt.file)))})),
-          inHand(quilt, at, known),
+          inHand(quilt, at, known, sold),
           photograph && button('Outline on the photograph', () => outline(quilt, known)),
           button('Take it out of the quilt', () => takeOut(quilt, print)))));
 }

@@ -1,22 +1,19 @@
 // Sheets: the plan on paper, shown and saved by part; and the plan at the machine.
+import {get} from './ask.js';
 import {clothCard} from './cloth_card.js';
-import {button, either, field, fill, make} from './make.js';
+import {button, either, field, fill, large, make} from './make.js';
 import {machine} from './machine.js';
 import {say} from './say.js';
 import {addressOf} from './shell.js';
 import {waits} from './waits.js';
 import {work} from './work.js';
 
-const kParts = [['', 'Everything'], ['cover', 'Cover'], ['key', 'The prints, with their codes'], ['shopping', 'What to buy'],
-  ['cutting', 'Cutting'], ['templates', 'Templates'], ['piecing', 'Piecing'], ['map', 'Where each block hangs'],
-  ['cards', 'Cards for the wall'], ['corners', 'Cards for its corners'], ['labels', 'Labels for the blocks'], ['snips', 'Cards for snips'], ['pressing', 'Pressing'],
-  ['rows', 'Sewing the rows'], ['finishing', 'Borders, backing, binding'], ['slip', 'For whoever quilts it'],
-  ['cautions', 'Take care'], ['log', 'The log to tick']];
-
 /** @param {import('./quilt.js').Quilt} quilt */
-export function sheetsView(quilt) {
+export async function sheetsView(quilt) {
+  const {sheets} = await get('/library');
   let paper = localStorage.getItem('paper') ?? (quilt.file.units === 'in' ? 'letter' : 'a4');
-  const part = make('select', {}, kParts.map(([key, words]) => make('option', {value: key}, words)));
+  const part = make('select', {}, make('option', {value: ''}, 'Everything'),
+      sheets.map(({name, says}) => make('option', {value: name}, large(says))));
   const shown = make('div', {class: 'sheet', 'aria-live': 'polite'});
   const show = button('Show it', make_it, {class: 'main'});
 
@@ -27,7 +24,7 @@ export function sheetsView(quilt) {
       const run = await work(quilt, 'sheets', {paper, only: part.value ? [part.value] : []});
       const pages = run.answer.pages?.length ?? 0;
       const address = `${run.file}?v=${run.id}`;
-      const words = kParts.find(([key]) => key === part.value)[1];
+      const words = large(part.value || 'everything');
       fill(shown, make('div', {class: 'row'}, make('p', {}, `${words}: ${pages} ${pages === 1 ? 'page' : 'pages'}.`),
           make('a', {class: 'button', href: `${run.file}?save=1`, download: `${quilt.name}.pdf`}, 'Save the PDF'),
           make('a', {class: 'button', href: address, target: '_blank'}, 'Open it by itself')),
