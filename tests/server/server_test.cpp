@@ -154,7 +154,7 @@ TEST_F(ThePage, EventsTellOfAnothersEditAndOfARun) {
   EXPECT_NE(told.find("\"version\":\"" + edited["version"].get<std::string>() + "\""), std::string::npos) << told;
   EXPECT_NE(told.find("\"by\":\"this tab\""), std::string::npos);
 
-  const Json run = visit_->post("/quilts/harbour/runs", {{"does", "arrange"}, {"effort", 0.5}}).json();
+  const Json run = visit_->post("/quilts/harbour/runs", {{"does", "arrange"}, {"effort", 0.05}}).json();
   const std::string all = wire.receive(has("event: run\n"), 60'000);
   EXPECT_NE(all.find("event: progress\n"), std::string::npos);
   EXPECT_NE(all.find("event: layout\ndata: {\"run\":\"" + run["id"].get<std::string>() + "\",\"layout\":{\"block\":["),
