@@ -4,7 +4,7 @@ import {execFileSync} from 'node:child_process';
 import {readFileSync, writeFileSync} from 'node:fs';
 import {join} from 'node:path';
 import {after, before, test} from 'node:test';
-import {atTheTop, fileOf, go, leave, press, program, step, Workroom} from './workroom.mjs';
+import {atTheTop, fileOf, go, leave, press, program, source, step, Workroom} from './workroom.mjs';
 
 const room = new Workroom();
 let browser;
@@ -102,6 +102,11 @@ test('SwapsThatHelpAreFoundAtTheWallAndMade', async () => {
 test('WhatIsNoPhotographIsSaidAndTheCornersCanBeLaidByHand', async () => {
   await page.locator('input[type=file]:not([capture])').setInputFiles({name: 'no.jpg', mimeType: 'image/jpeg', buffer: Buffer.from('no photograph')});
   await page.locator('.warn', {hasText: 'not a photograph'}).waitFor({timeout: 60_000});
+  await page.locator('input[type=file]:not([capture])').setInputFiles(join(source, 'data/demo/photographs/01-table.jpg'));
+  await page.getByRole('heading', {name: 'The wall could hardly be read'}).waitFor({timeout: 120_000});
+  await page.getByText(/^Of 30 places (none|\d+) (is|are) sure, so no swaps are listed\. Photograph it again, nearer/).waitFor();
+  assert.equal(await page.getByText('To hang it as planned').count(), 0);
+  assert.ok(await page.getByRole('button', {name: /^The wall, top left corner/}).isVisible(), 'the corners can be laid at once');
   await page.locator('input[type=file]:not([capture])').setInputFiles(wall);
   await page.getByText('The corners are not where the blocks end').click({timeout: 120_000});
   assert.equal(await page.getByRole('button', {name: /^The wall, .* corner/}).count(), 4);

@@ -175,9 +175,9 @@ TEST_F(ReadWall, SaysTheSameOfTheSamePhotograph) {
 }
 
 TEST_F(ReadWall, AsksForCornersWhereNothingStandsOut) {
-  const Wall wall = tidy(small(0), Seed{9});
+  const wall_bench::Made made = wall_bench::quilt_of(small(0), Seed{9});
   const photo::Picture bare(800, 600, {230, 228, 224});
-  const auto read = read_wall(bare, wall.quilt, wall.swatches);
+  const auto read = read_wall(bare, made.quilt, made.swatches);
   ASSERT_FALSE(read.ok());
   EXPECT_EQ(read.problems().front().remedy, "give the four outer corners");
 }
