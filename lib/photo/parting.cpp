@@ -9,16 +9,19 @@
 namespace farflung::photo {
 namespace {
 
-constexpr double kStep = 0.5;    ///< pixels between samples across a side
-constexpr double kMixed = 1;     ///< pixels on either side of an edge whose colours are of both
-constexpr double kOutside = 3;   ///< pixels beyond those that are asked: a gap between cloths may be no wider
-constexpr double kInside = 6;    ///< pixels within that are asked
-constexpr float kMost = 4;       ///< log likelihood ratio that one pixel may count
-constexpr double kLeast = 1.0;   ///< mean ratio along a side: where it is less, the side stays
-constexpr float kShaded = -3.5;  ///< log of how likely shade is, spread over all its depths
-constexpr float kWider = 3;      ///< times the surface's scatter: how far its colours stray between cloths
+constexpr double kStep = 0.5;       ///< pixels between samples across a side
+constexpr double kMixed = 1;        ///< pixels on either side of an edge whose colours are of both
+constexpr double kWidelyMixed = 2;  ///< the same where the picture is much blurred
+constexpr double kOutside = 3;      ///< pixels beyond those that are asked: a gap between cloths may be no wider
+constexpr double kInside = 6;       ///< pixels within that are asked
+constexpr float kMost = 4;          ///< log likelihood ratio that one pixel may count
+constexpr double kLeast = 1.0;      ///< mean ratio along a side: where it is less, the side stays
+constexpr double kLeastFar = 1.5;   ///< the same, to be moved far
+constexpr double kNear = 0.25;      ///< of the reach: farther is far
+constexpr float kShaded = -3.5;     ///< log of how likely shade is, spread over all its depths
+constexpr float kWider = 3;         ///< times the surface's scatter: how far its colours stray between cloths
 constexpr float kStrayed = 0.1F / (kWider * kWider * kWider);  ///< density of those over that of the others
-constexpr float kNeither = 1e-6F;     ///< density of colours that are of neither, as the surface's
+constexpr float kNeither = 3e-6F;     ///< density of colours that are of neither, as the surface's
 constexpr float kOther = 3e-6F;       ///< and as the cloth's
 constexpr double kHardlyWorse = 0.6;  ///< mean ratio: what a pixel too far costs
 constexpr double kFarther = 2.2;      ///< pixels that colours are not wrong by
@@ -146,7 +149,7 @@ Line line_along(const Side& side, const Quad& quad, int index) {
 class Parting::Search {
  public:
   Search(const Side& side, const Telling& telling, double reach)
-      : reach_(reach), beyond_(reach + kMixed + std::max(kOutside, kInside) + 2 * kStep) {
+      : reach_(reach), beyond_(reach + kWidelyMixed + std::max(kOutside, kInside) + 2 * kStep) {
     const int count = std::clamp(static_cast<int>(side.length / 3), 24, 120);
     const int samples = static_cast<int>(2 * beyond_ / kStep) + 1;
     profiles_.reserve(static_cast<std::size_t>(count));
@@ -162,20 +165,25 @@ class Parting::Search {
 
   /// The best line and its mean ratio a pixel.
   std::pair<Line, double> best() const {
-    std::pair<Line, double> found{{}, score({})};
-    refine(found, reach_, 2);
-    refine(found, 3, 0.5);
-    return found;
+    const auto within = [&](double reach) {
+      std::pair<Line, double> found{{}, score({}, kMixed)};
+      refine(found, reach, 2);
+      refine(found, 3, 0.5);
+      return found;
+    };
+    const auto near = within(std::min(reach_, std::max(4.0, kNear * reach_)));
+    const auto far = within(reach_);
+    return far.second > near.second && far.second > kLeastFar ? far : near;
   }
 
-  double score(const Line& line) const {
-    constexpr int kMixedSteps = static_cast<int>(kMixed / kStep), kOut = static_cast<int>(kOutside / kStep),
-                  kIn = static_cast<int>(kInside / kStep);
+  /// Of the pixels beside a line, those within `mixed` pixels of it left out.
+  double score(const Line& line, double mixed) const {
+    constexpr int kOut = static_cast<int>(kOutside / kStep), kIn = static_cast<int>(kInside / kStep);
+    const int steps = static_cast<int>(mixed / kStep);
     double sum = 0;
     for (const Profile& profile : profiles_) {
       const int at = cvRound((beyond_ - line.at(profile.along)) / kStep);
-      sum += profile.between(at - kMixedSteps - kOut, at - kMixedSteps) -
-             profile.between(at + kMixedSteps + 1, at + kMixedSteps + 1 + kIn);
+      sum += profile.between(at - steps - kOut, at - steps) - profile.between(at + steps + 1, at + steps + 1 + kIn);
     }
     return sum / static_cast<double>(profiles_.size() * (kOut + kIn));
   }
@@ -189,7 +197,7 @@ class Parting::Search {
         const double from = i * step - by, to = k * step - by;
         const Line line{about.at_start + from, about.slope + to - from};
         if (std::abs(line.at(0)) > reach_ || std::abs(line.at(1)) > reach_) continue;
-        if (const double s = score(line); s > found.second + 1e-9) found = {line, s};
+        if (const double s = score(line, kMixed); s > found.second + 1e-9) found = {line, s};
       }
     }
   }
@@ -221,16 +229,16 @@ Parted Parting::best() const {
   return result;
 }
 
-Quad Parting::preferring(const Quad& quad, const Parted& parted) const {
-  std::array<std::array<cv::Point2d, 2>, 4> lines;
+std::array<bool, 4> Parting::hardly_worse(const Quad& quad, const Parted& parted) const {
+  std::array<bool, 4> result{};
   for (int i = 0; i < 4; ++i) {
     const Line line = line_along(sides_[i], quad, i), by_colour = line_along(sides_[i], parted.quad, i);
     const double off = std::max(std::abs(line.at(0) - by_colour.at(0)), std::abs(line.at(1) - by_colour.at(1)));
-    const bool worse = off > kFarther || searches_[i].score(line) < searches_[i].score(by_colour) - kHardlyWorse;
-    const Quad& from = worse ? parted.quad : quad;
-    lines[i] = {from[i], from[(i + 1) % 4]};
+    const Search& search = searches_[i];
+    result[i] =
+        off <= kFarther && search.score(line, kWidelyMixed) >= search.score(by_colour, kWidelyMixed) - kHardlyWorse;
   }
-  return quad_between(lines);
+  return result;
 }
 
 }  // namespace farflung::photo

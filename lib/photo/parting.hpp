@@ -28,11 +28,12 @@ class Parting {
   Parting& operator=(const Parting&) = delete;
   ~Parting();
 
-  /// Each side moved, both ends on their own, to where it parts best. Where the two are hardly told apart, it stays.
+  /// Each side moved, both ends on their own, to where it parts best: far only where that parts clearly. Where the two
+  /// are hardly told apart, it stays.
   Parted best() const;
 
-  /// `parted` with those sides from `quad` instead that part hardly worse.
-  Quad preferring(const Quad& quad, const Parted& parted) const;
+  /// Which sides of `quad` part hardly worse than those of `parted` and run near them.
+  std::array<bool, 4> hardly_worse(const Quad& quad, const Parted& parted) const;
 
  private:
   class Search;

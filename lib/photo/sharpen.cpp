@@ -6,9 +6,6 @@
 #include <optional>
 #include <vector>
 
-#include <opencv2/imgproc.hpp>
-
-#include "colour/srgb.hpp"
 #include "photo/teeth.hpp"
 
 namespace farflung::photo {
@@ -22,36 +19,6 @@ constexpr double kClear = 2;           ///< deviations, from which cloth can be 
 constexpr double kEdge = 0.56;         ///< of the way to the cloth: its shade and its folded rim draw half way outward
 constexpr double kLeastSupport = 0.3;  ///< of a side: where less of it shows an edge, it stays
 constexpr double kMostMoved = 1.8;     ///< pixels, teeth apart: what the outline to begin with is good to
-
-const std::array<float, 256>& light_table() {
-  static const std::array<float, 256> table = [] {
-    std::array<float, 256> t{};
-    for (std::size_t i = 0; i < t.size(); ++i) t[i] = static_cast<float>(colour::decoded(static_cast<std::uint8_t>(i)));
-    return t;
-  }();
-  return table;
-}
-
-cv::Vec3d light(const cv::Mat& rgb, double x, double y) {
-  x = std::clamp(x, 0.0, rgb.cols - 1.001);
-  y = std::clamp(y, 0.0, rgb.rows - 1.001);
-  const int column = static_cast<int>(x), row = static_cast<int>(y);
-  const double u = x - column, v = y - row;
-  const auto *top = rgb.ptr<cv::Vec3b>(row) + column, *below = rgb.ptr<cv::Vec3b>(row + 1) + column;
-  const auto& table = light_table();
-  cv::Vec3d sum;
-  for (int c = 0; c < 3; ++c) {
-    sum[c] = (table[top[0][c]] * (1 - u) + table[top[1][c]] * u) * (1 - v) +
-             (table[below[0][c]] * (1 - u) + table[below[1][c]] * u) * v;
-  }
-  return sum;
-}
-
-cv::Vec3d bare_at(const Lit& lit, cv::Point2d p) {
-  const int column = std::clamp(static_cast<int>((p.x + 0.5) * lit.bare.cols / lit.rgb.cols), 0, lit.bare.cols - 1);
-  const int row = std::clamp(static_cast<int>((p.y + 0.5) * lit.bare.rows / lit.rgb.rows), 0, lit.bare.rows - 1);
-  return lit.bare.at<cv::Vec3f>(row, column);
-}
 
 /// The direction in light along which this cloth is best told from its surface in any shade (Fisher's discriminant).
 struct Telling {
@@ -72,16 +39,6 @@ Telling telling(const cv::Vec3d& cloth, const cv::Vec3d& bare) {
   return {way * (1 / apart), std::sqrt(apart / grain), std::clamp(square.dot(square) / apart, 0.0, 1.0)};
 }
 
-/// Mean light of so many pixels across the side, from `first` outward.
-cv::Vec3d mean_light(const Lit& lit, const Side& side, double along, double first, int count) {
-  cv::Vec3d sum;
-  for (int i = 0; i < count; ++i) {
-    const cv::Point2d p = side.place(along, first + i);
-    sum += light(lit.rgb, p.x, p.y);
-  }
-  return sum * (1.0 / count);
-}
-
 std::optional<Crossing> crossing(const Lit& lit, const Side& side, double along, double reach) {
   const cv::Vec3d cloth = mean_light(lit, side, along, -4.5, 4);
   const cv::Vec3d bare = bare_at(lit, side.place(along, 2));
@@ -95,7 +52,7 @@ std::optional<Crossing> crossing(const Lit& lit, const Side& side, double along,
       m[i] = 0;
       continue;
     }
-    m[i] = (light(lit.rgb, p.x, p.y) - bare).dot(tell.way);
+    m[i] = (light_at(lit, p) - bare).dot(tell.way);
   }
   std::optional<Crossing> best;
   for (int i = 1; i < count; ++i) {
@@ -159,7 +116,7 @@ bool runs_along(const std::array<cv::Point2d, 2>& line, const Side& side, double
                      [&](cv::Point2d p) { return std::abs((p - side.from).dot(side.outward)) <= most; });
 }
 
-Outline once(const Outline& start, const Outline& outline, const Lit& lit, bool last) {
+Sharpened once(const Outline& start, const Outline& outline, const Lit& lit, bool last) {
   std::array<std::array<cv::Point2d, 2>, 4> lines;
   std::array<FoundSide, 4> found;
   std::array<Side, 4> sides;
@@ -171,7 +128,8 @@ Outline once(const Outline& start, const Outline& outline, const Lit& lit, bool 
     if (f.support < kLeastSupport) f = {};
   }
   const double pitch = common_pitch({found[0].pitch, found[1].pitch, found[2].pitch, found[3].pitch}, 3);
-  Outline next;
+  Sharpened result;
+  Outline& next = result.outline;
   next.support = 1;
   next.depth = outline.depth;
   next.toothed = pitch > 0;
@@ -188,10 +146,11 @@ Outline once(const Outline& start, const Outline& outline, const Lit& lit, bool 
       lines[i] = {begun.from, begun.to};
       f.support = 0;
     }
+    result.support[i] = f.support;
     next.support = std::min(next.support, f.support);
   }
   next.quad = quad_between(lines);
-  return next;
+  return result;
 }
 
 /// A line that moves no end of the side farther than `most` pixels.
@@ -217,26 +176,11 @@ Sides sharpened_sides(const Quad& quad, const Lit& lit, double reach) {
   return result;
 }
 
-Lit lit_from(const cv::Mat& rgb, const Surface& surface) {
-  cv::Mat small;
-  const double shrink = std::min(1.0, 320.0 / std::max(surface.expected.cols, surface.expected.rows));
-  cv::resize(surface.expected, small, {}, shrink, shrink, cv::INTER_LINEAR);
-  Lit lit{rgb, cv::Mat(small.size(), CV_32FC3)};
-  for (int row = 0; row < small.rows; ++row) {
-    for (int column = 0; column < small.cols; ++column) {
-      const cv::Vec3f lab = small.at<cv::Vec3f>(row, column);
-      const colour::Light l = colour::light_from_lab({lab[0], lab[1], lab[2]});
-      lit.bare.at<cv::Vec3f>(row, column) = {static_cast<float>(l.r), static_cast<float>(l.g), static_cast<float>(l.b)};
-    }
-  }
-  return lit;
-}
-
-Outline sharpened(const Outline& outline, const Lit& lit) {
-  Outline result = outline;
+Sharpened sharpened(const Outline& outline, const Lit& lit) {
+  Sharpened result{outline, {}};
   for (const bool last : {false, false, true}) {
-    const Outline next = once(outline, result, lit, last);
-    if (!convex(next.quad)) break;
+    const Sharpened next = once(outline, result.outline, lit, last);
+    if (!convex(next.outline.quad)) break;
     result = next;
   }
   return result;
