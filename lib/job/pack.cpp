@@ -39,10 +39,9 @@ Outcome pack(const std::string& folder, const std::string& file, bool force) {
 }
 
 Outcome unpack(const std::string& folder, const std::string& file) {
-  const Result<GivenFile> given = given_file(file, "packed", limits::kPackedBytes);
-  if (!given) return given.problems();
-  return answer_of(project::unpack(given->path, folder),
-                   "Unpacked " + (file == "-" ? "standard input" : file) + " into " + folder + ": ");
+  return with_given({file}, "packed", limits::kPackedBytes, [&](const std::vector<std::string>& paths) {
+    return answer_of(project::unpack(paths.front(), folder), "Unpacked " + paths.front() + " into " + folder + ": ");
+  });
 }
 
 }  // namespace farflung::job

@@ -305,11 +305,12 @@ Outcome take_from(TakePhotographs options, const Watch& watch) {
 }  // namespace
 
 Outcome take_photographs(const TakePhotographs& asked, const Watch& watch) {
-  const Result<GivenFiles> given = given_files(asked.files, kSentPhotograph, limits::kPhotographBytes);
-  if (!given) return given.problems();
-  TakePhotographs options = asked;
-  options.files = given->paths;
-  return as_given(take_from(std::move(options), watch), *given);
+  const auto take = [&](const std::vector<std::string>& paths) {
+    TakePhotographs options = asked;
+    options.files = paths;
+    return take_from(std::move(options), watch);
+  };
+  return with_given(asked.files, kSentPhotograph, limits::kPhotographBytes, take);
 }
 
 }  // namespace farflung::job

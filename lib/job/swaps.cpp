@@ -49,8 +49,10 @@ Result<setting::Arrangement> layout_from(const project::Document& document, cons
   Result<std::string> text = project::disk::read_file(from, limits::kFileBytes);
   if (!text) return text.problems();
   Result<project::Document> laid = project::set(document, "/layout", *text);
-  if (!laid) return laid.problems();
-  return laid->quilt.layout;
+  if (laid) return laid->quilt.layout;
+  Problems problems = laid.problems();
+  for (Problem& problem : problems) problem.at = from + "#" + project::pointer_of(problem);  // not the quilt's own file
+  return problems;
 }
 
 Answer to_better(const score::Measure& measure, const swap::BetterReport& better) {
@@ -77,21 +79,25 @@ Answer to_better(const score::Measure& measure, const swap::BetterReport& better
   return {words, text_of(report), {}, true};
 }
 
+Outcome to_layout(const project::Document& document, const std::string& from, std::uint64_t seed) {
+  const Result<setting::Arrangement> to = layout_from(document, from);
+  if (!to) return to.problems();
+  const Result<swap::FewestReport> way = swap::fewest_swaps(document.quilt, *to, {seed});
+  if (!way) return way.problems();
+  Report report = new_report();
+  const std::string words = add_way(report, document.quilt, *way);
+  return Answer{words, text_of(report), {}, true};
+}
+
 }  // namespace
 
 Outcome swaps(const Swaps& options) {
   Result<project::Document> document = open_quilt(options.folder);
   if (!document) return document.problems();
   if (!options.to.empty()) {
-    const Result<GivenFile> given = given_file(options.to, "layout.json", limits::kFileBytes);
-    if (!given) return given.problems();
-    Result<setting::Arrangement> to = layout_from(*document, given->path);
-    if (!to) return to.problems();
-    Result<swap::FewestReport> way = swap::fewest_swaps(document->quilt, *to, {options.seed});
-    if (!way) return way.problems();
-    Report report = new_report();
-    const std::string words = add_way(report, document->quilt, *way);
-    return Answer{words, text_of(report), {}, true};
+    return with_given({options.to}, "layout.json", limits::kFileBytes, [&](const std::vector<std::string>& paths) {
+      return to_layout(*document, paths.front(), options.seed);
+    });
   }
   if (document->quilt.blocks.empty() || blocks_to_deal(document->quilt) == document->quilt.blocks.size()) {
     return input_problem(options.folder, "no block has its prints yet",

@@ -215,11 +215,12 @@ Outcome read_from(const Wall& options, const Watch& watch) {
 }  // namespace
 
 Outcome wall(const Wall& asked, const Watch& watch) {
-  const Result<GivenFiles> given = given_files(asked.photographs, kSentPhotograph, limits::kPhotographBytes);
-  if (!given) return given.problems();
-  Wall options = asked;
-  options.photographs = given->paths;
-  return as_given(read_from(options, watch), *given);
+  const auto read = [&](const std::vector<std::string>& paths) {
+    Wall options = asked;
+    options.photographs = paths;
+    return read_from(options, watch);
+  };
+  return with_given(asked.photographs, kSentPhotograph, limits::kPhotographBytes, read);
 }
 
 }  // namespace farflung::job

@@ -77,6 +77,14 @@ TEST_F(Manners, ADashIsStandardInputAndAPackedQuiltGoesThroughAPipe) {
   EXPECT_THAT(bench_.run("photo harbour -").err, HasSubstr("standard input: nothing came"));
 }
 
+TEST_F(Manners, WhatIsWrongWithStandardInputIsSaidOfItByThatName) {
+  for (const char* words : {" unpack moved -", " swaps harbour --to -", " wall harbour -", " photo harbour -"}) {
+    const auto ran = bench_.shell("echo nonsense | " + kProgram + words);
+    EXPECT_EQ(ran.status, 2) << words;
+    EXPECT_THAT(ran.err, AllOf(HasSubstr("standard input"), Not(HasSubstr("/tmp")))) << words;
+  }
+}
+
 TEST_F(Manners, HelpThatCannotBeWrittenIsAnErrorThatIsSaid) {
   for (const char* words : {"--help", "--version", "check --help", "--manual", "help"}) {
     const auto ran = bench_.shell(kProgram + " " + words + " >/dev/full");
