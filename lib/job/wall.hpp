@@ -30,8 +30,8 @@ struct Wall {
 /// Words and JSON say cell by cell what differs, and by which swaps the wall comes to hang as planned; where more than
 /// half of the places are not sure, that it could hardly be read, and no swaps. Nothing is changed unless asked to
 /// accept; promise_kept is false where a reading is accepted of which more than a third is not sure. Learning writes
-/// the blocks and their layout into a quilt that has no blocks; into another only where it is asked to accept, in their
-/// place.
+/// the blocks and their layout into a quilt that has no blocks; into another, or where more than half of the blocks are
+/// not sure (promise_kept is false then), only where it is asked to accept.
 Outcome wall(const Wall& asked, const Watch& watch);
 
 }  // namespace farflung::job

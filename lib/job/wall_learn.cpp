@@ -2,7 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdio>
+#include <set>
 
 #include "base/counted.hpp"
 #include "extract/features.hpp"
@@ -93,6 +93,28 @@ Result<Done> add_prints(const std::vector<wall::PrintSeen>& seen, PendingFiles& 
   return Done{};
 }
 
+int pattern_at(const setting::Plan& plan, int cell, int otherwise) {
+  return plan.cells[cell].pattern != kNone ? plan.cells[cell].pattern : otherwise;
+}
+
+/// Nothing but one cloth is likelier the wall itself, a floor or a sheet of paper: a block that shows one print in all
+/// of several slots is not sure, nor is any where the whole wall shows one print.
+void doubt_one_cloth(std::vector<wall::BlockLearnt>& blocks, const quilt::Quilt& quilt, const setting::Plan& plan,
+                     int pattern) {
+  std::set<int> on_wall;
+  for (wall::BlockLearnt& one : blocks) {
+    const auto& slots = quilt.patterns[pattern_at(plan, one.cell, pattern)].slots;
+    std::vector<int> dealt;
+    for (std::size_t slot = 0; slot < slots.size(); ++slot) {
+      if (slots[slot].print == kNone) dealt.push_back(one.prints[slot]);
+    }
+    on_wall.insert(dealt.begin(), dealt.end());
+    if (dealt.size() > 1 && std::set<int>(dealt.begin(), dealt.end()).size() == 1) one.sure = false;
+  }
+  if (blocks.size() < 2 || on_wall.size() != 1) return;
+  for (wall::BlockLearnt& one : blocks) one.sure = false;
+}
+
 /// In the place of all blocks that there were.
 void take_blocks(const std::vector<wall::BlockLearnt>& blocks, const setting::Plan& plan, int pattern,
                  quilt::Quilt& quilt) {
@@ -101,7 +123,7 @@ void take_blocks(const std::vector<wall::BlockLearnt>& blocks, const setting::Pl
   for (const wall::BlockLearnt& one : blocks) {
     block::Block block;
     block.id = numbered("B", 3, quilt.blocks.size() + 1);
-    block.pattern = plan.cells[one.cell].pattern != kNone ? plan.cells[one.cell].pattern : pattern;
+    block.pattern = pattern_at(plan, one.cell, pattern);
     block.prints = one.prints;
     const auto& slots = quilt.patterns[block.pattern].slots;
     for (std::size_t slot = 0; slot < slots.size(); ++slot) {
@@ -142,10 +164,33 @@ void add_learnt(Report& report, const LearntAll& all, const quilt::Quilt& quilt,
   }
 }
 
+std::size_t count_unsure(const LearntAll& all) {
+  return static_cast<std::size_t>(
+      std::count_if(all.blocks.begin(), all.blocks.end(), [](const auto& b) { return !b.sure; }));
+}
+
+/// Whether what was read is no ground for a quilt.
+bool hardly_read(const LearntAll& all) { return all.blocks.empty() || 2 * count_unsure(all) > all.blocks.size(); }
+
+std::string hardly_words(const LearntAll& all) {
+  std::string words = "The wall could hardly be read. ";
+  if (all.blocks.empty()) {
+    words += "No block was seen on it.";
+  } else {
+    const std::size_t sure = all.blocks.size() - count_unsure(all);
+    words += "Of " + counted(all.blocks.size(), "block", "blocks") + " " +
+             (sure == 0 ? "none is" : std::to_string(sure) + (sure == 1 ? " is" : " are")) + " sure.";
+  }
+  return words +
+         " Photograph it again, nearer and square before it, in more light, all the blocks in the picture; or say "
+         "where the blocks' corners are (--corners), how many rows and columns there are, how a block is pieced.\n";
+}
+
 std::string words_of(const LearntAll& all, const quilt::Quilt& quilt, const setting::Plan& plan) {
+  if (hardly_read(all)) return hardly_words(all);
   std::string words = counted(all.blocks.size(), "block", "blocks") + " learnt";
   if (!all.prints.empty()) words += ", of " + counted(all.prints.size(), "print", "prints") + " that look different";
-  const auto unsure = std::count_if(all.blocks.begin(), all.blocks.end(), [](const auto& b) { return !b.sure; });
+  const std::size_t unsure = count_unsure(all);
   words += unsure == 0 ? ".\n" : "; " + std::to_string(unsure) + " to look at yourself:\n";
   for (std::size_t b = 0; b < all.blocks.size(); ++b) {
     if (all.blocks[b].sure) continue;
@@ -161,6 +206,22 @@ std::string words_of(const LearntAll& all, const quilt::Quilt& quilt, const sett
     words += "The prints are called Print 1, Print 2 ...: name them with farflung set QUILT /prints/0/name.\n";
   }
   return words;
+}
+
+/// The top as it was read, the blocks that are not sure marked.
+Result<Done> draw_learnt(const Wall& options, const LearntAll& all, const quilt::Quilt& quilt,
+                         const setting::Plan& plan, const std::vector<photo::Picture>& cloth) {
+  std::vector<draw::CellMark> marks;
+  for (const wall::BlockLearnt& one : all.blocks) {
+    if (!one.sure) marks.push_back({one.cell, draw::CellMark::Kind::unsure, "look"});
+  }
+  draw::Swatches swatches;
+  for (const wall::PrintSeen& seen : all.prints) {
+    swatches.push_back({seen.swatch.columns, seen.swatch.rows, seen.swatch.rgb});
+  }
+  for (const photo::Picture& swatch : cloth) swatches.push_back({swatch.columns, swatch.rows, swatch.rgb});
+  const Result<sheet::Paper> paper = sheet::paper_named(options.paper, quilt.units);
+  return write_marked({quilt, plan, swatches, marks, *paper}, options.output, options.force);
 }
 
 }  // namespace
@@ -186,9 +247,11 @@ Outcome learn_from_wall(const Wall& options, project::Document& document, const 
   const setting::Plan plan = quilt::plan_of(quilt);
   const Result<int> pattern = pattern_of(quilt, options.pattern);
   if (!pattern) return pattern.problems();
-  const Result<LearntAll> all = learnt(options, quilt, *pattern, taken, cloth);
+  Result<LearntAll> all = learnt(options, quilt, *pattern, taken, cloth);
   if (!all) return all.problems();
-  const bool write = options.accept || quilt.blocks.empty();
+  doubt_one_cloth(all->blocks, quilt, plan, *pattern);
+  const bool hardly = hardly_read(*all);
+  const bool write = options.accept || (quilt.blocks.empty() && !hardly);
   PendingFiles files(options.folder);
   const Result<Done> added = add_prints(all->prints, files, quilt);
   if (!added) return added.problems();
@@ -199,17 +262,7 @@ Outcome learn_from_wall(const Wall& options, project::Document& document, const 
   add_learnt(report, *all, quilt, plan);
   answer.words += words_of(*all, quilt, plan);
   if (!options.output.empty()) {
-    std::vector<draw::CellMark> marks;
-    for (const wall::BlockLearnt& one : all->blocks) {
-      if (!one.sure) marks.push_back({one.cell, draw::CellMark::Kind::unsure, "look"});
-    }
-    draw::Swatches swatches;
-    for (const wall::PrintSeen& seen : all->prints) {
-      swatches.push_back({seen.swatch.columns, seen.swatch.rows, seen.swatch.rgb});
-    }
-    for (const photo::Picture& swatch : cloth) swatches.push_back({swatch.columns, swatch.rows, swatch.rgb});
-    const Result<sheet::Paper> paper = sheet::paper_named(options.paper, quilt.units);
-    const Result<Done> written = write_marked({quilt, plan, swatches, marks, *paper}, options.output, options.force);
+    const Result<Done> written = draw_learnt(options, *all, quilt, plan, cloth);
     if (!written) return written.problems();
     answer.words += "As it was read: " + options.output + "\n";
   }
@@ -218,9 +271,13 @@ Outcome learn_from_wall(const Wall& options, project::Document& document, const 
     const Result<Done> saved = files.save(document);
     if (!saved) return saved.problems();
     answer.words += "The quilt holds these blocks now, laid as they are; farflung undo takes them out.\n";
+  } else if (hardly) {
+    answer.words += "The quilt was left as it is; --accept takes these blocks all the same, and -o shows them.\n";
   } else {
     answer.words += "The quilt has blocks already: --accept puts these in their place.\n";
   }
+  answer.promise_kept = !hardly;
+  report["hardly_read"] = hardly;
   report["accepted"] = write;
   report["problems"] = problems_json(answer);
   answer.json = text_of(report);

@@ -369,7 +369,8 @@ Result<Grouped> group_wall(const std::vector<Section>& sections, const quilt::Qu
   if (!layings) return layings.problems();
   std::vector<Item> items = items_of(*layings, quilt);
   if (items.empty()) {
-    return input_problem("the photograph", "no block is to be seen", "give the four outer corners of the blocks");
+    return input_problem("the photograph", "no block is to be seen",
+                         "photograph it nearer and square before it, or give the four outer corners of the blocks");
   }
   const std::vector<int> group = groups_of(*layings, items, prints);
   const std::vector<Look> means = means_of(items, group);

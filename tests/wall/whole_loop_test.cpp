@@ -65,6 +65,24 @@ class WallInAFolder : public ::testing::Test {
     return name;
   }
 
+  /// A sheet of paper on a floor, 800 by 600 pixels.
+  static constexpr const char* kPaper = "150,90,640,90,640,500,150,500";
+  std::string paper_on_a_floor() const {
+    photo::Picture floor;
+    floor.columns = 800, floor.rows = 600;
+    for (int y = 0; y < floor.rows; ++y) {
+      for (int x = 0; x < floor.columns; ++x) {
+        const bool paper = x > 150 && x < 640 && y > 90 && y < 500;
+        for (const int channel : {0, 1, 2}) {
+          floor.rgb.push_back(
+              static_cast<std::uint8_t>(paper ? 235 - x / 40 : 90 + (x * 7 + y * 13 + channel * 5) % 23));
+        }
+      }
+    }
+    EXPECT_TRUE(photo::save(floor, file("floor.png")).ok());
+    return file("floor.png");
+  }
+
   /// The quilt as if nobody had written its blocks down, or not even its prints.
   void forget_blocks() const {
     project::Document bare = *project::read(folder());
@@ -210,20 +228,8 @@ TEST_F(WallInAFolder, OfWhatIsNoWallItIsSaidThatItCouldHardlyBeReadAndNoSwapsAre
   const quilt::Quilt planned = quilt();
   job::Wall read;
   read.folder = folder();
-  // A sheet of paper on a floor.
-  photo::Picture floor;
-  floor.columns = 800, floor.rows = 600;
-  for (int y = 0; y < floor.rows; ++y) {
-    for (int x = 0; x < floor.columns; ++x) {
-      const bool paper = x > 150 && x < 640 && y > 90 && y < 500;
-      for (const int channel : {0, 1, 2}) {
-        floor.rgb.push_back(static_cast<std::uint8_t>(paper ? 235 - x / 40 : 90 + (x * 7 + y * 13 + channel * 5) % 23));
-      }
-    }
-  }
-  read.photographs = {file("floor.png")};
-  ASSERT_TRUE(photo::save(floor, read.photographs.front()).ok());
-  read.corners = {"150,90,640,90,640,500,150,500"};
+  read.photographs = {paper_on_a_floor()};
+  read.corners = {kPaper};
   job::Outcome outcome = job::wall(read, on());
   ASSERT_TRUE(outcome.ok()) << outcome.problems().front().text();
   json report = json::parse(outcome->json);
@@ -284,6 +290,28 @@ TEST_F(WallInAFolder, LearningMakesTheBlocksThatNobodyWroteDown) {
   ASSERT_EQ(quilt().blocks.size(), 20U);
   EXPECT_TRUE(quilt().blocks.front().sewn);
   EXPECT_GE(cells_right(quilt(), hung), 19) << outcome->words;
+}
+
+TEST_F(WallInAFolder, WhatCouldHardlyBeReadIsNotLearntWithoutBeingTold) {
+  forget_blocks();
+  job::Wall learn = learning_from(paper_on_a_floor());
+  learn.corners = {kPaper};
+  const job::Outcome outcome = job::wall(learn, on());
+  ASSERT_TRUE(outcome.ok()) << outcome.problems().front().text();
+  EXPECT_FALSE(outcome->promise_kept);
+  EXPECT_THAT(outcome->words, testing::StartsWith("The wall could hardly be read. Of 20 blocks "));
+  EXPECT_THAT(outcome->words, testing::HasSubstr("The quilt was left as it is"));
+  EXPECT_EQ(json::parse(outcome->json)["accepted"], false);
+  EXPECT_TRUE(quilt().blocks.empty());
+
+  learn.accept = true;
+  EXPECT_TRUE(job::wall(learn, on()).ok());
+  EXPECT_FALSE(quilt().blocks.empty()) << "taken where she says so";
+  ASSERT_TRUE(job::undo(folder()).ok());
+
+  forget_prints();
+  learn.accept = false;
+  EXPECT_FALSE(job::wall(learn, on()).ok()) << "no block is to be seen";
 }
 
 TEST_F(WallInAFolder, WithoutAnyPrintLikeIsGroupedWithLikeAndNamed) {
