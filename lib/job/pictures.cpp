@@ -11,16 +11,6 @@ namespace {
 
 namespace fs = std::filesystem;
 
-Result<ScreenPicture> jpeg(const fs::path& file, int longest) {
-  photo::DecodeOptions options;
-  options.longest = std::clamp(longest, 16, 4096);
-  const Result<photo::Photograph> picture = photo::decode(file.string(), options);
-  if (!picture) return picture.problems();
-  const auto bytes = photo::encode(picture->picture, photo::Format::jpeg);
-  if (!bytes) return bytes.problems();
-  return ScreenPicture{{bytes->begin(), bytes->end()}, picture->columns, picture->rows};
-}
-
 /// A file's own name, no way to elsewhere.
 bool is_name(const std::string& file) {
   return !file.empty() && file.front() != '.' && file == fs::path(file).filename().string();
@@ -28,14 +18,24 @@ bool is_name(const std::string& file) {
 
 }  // namespace
 
+Result<ScreenPicture> screen_picture(const std::string& file, int longest) {
+  photo::DecodeOptions options;
+  options.longest = std::clamp(longest, 16, 4096);
+  const Result<photo::Photograph> picture = photo::decode(file, options);
+  if (!picture) return picture.problems();
+  const auto bytes = photo::encode(picture->picture, photo::Format::jpeg);
+  if (!bytes) return bytes.problems();
+  return ScreenPicture{{bytes->begin(), bytes->end()}, picture->columns, picture->rows};
+}
+
 Result<ScreenPicture> swatch_picture(const std::string& folder, const std::string& file, int longest) {
   if (!is_name(file)) return input_problem(file, "there is no such swatch");
-  return jpeg(fs::path(folder) / "swatches" / file, longest);
+  return screen_picture((fs::path(folder) / "swatches" / file).string(), longest);
 }
 
 Result<ScreenPicture> photograph_picture(const std::string& folder, const std::string& file, int longest) {
   if (!is_name(file)) return input_problem(file, "there is no such photograph");
-  return jpeg(fs::path(folder) / "photos" / file, longest);
+  return screen_picture((fs::path(folder) / "photos" / file).string(), longest);
 }
 
 }  // namespace farflung::job

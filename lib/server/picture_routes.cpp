@@ -37,12 +37,16 @@ std::string changed_at(const fs::path& file) {
   return error ? "0" : std::to_string(time.time_since_epoch().count()) + "-" + std::to_string(size);
 }
 
+Response with_jpeg(Response response, const job::ScreenPicture& shown) {
+  response.type = "image/jpeg";
+  response.headers.emplace_back("Full-Size", std::to_string(shown.columns) + "x" + std::to_string(shown.rows));
+  response.bytes = shown.jpeg;
+  return response;
+}
+
 Response of_jpeg(const Head& head, const std::string& tag, const Result<job::ScreenPicture>& shown) {
   if (!shown) return json_response(404, problems_text(shown.problems()));
-  Response response = picture(head, tag, "image/jpeg");
-  response.headers.emplace_back("Full-Size", std::to_string(shown->columns) + "x" + std::to_string(shown->rows));
-  response.bytes = shown->jpeg;
-  return response;
+  return with_jpeg(picture(head, tag, ""), *shown);
 }
 
 Response swatch(Call& call) {
@@ -59,6 +63,14 @@ Response photograph(Call& call) {
   Response known = picture(call.head(), tag, "");
   if (known.status == 304) return known;
   return of_jpeg(call.head(), tag, job::photograph_picture(call.folder.string(), call.last, longest));
+}
+
+/// A photograph on its way in, as a screen can show it: browsers do not read every kind, nor draw every size.
+Response shown(Call& call) {
+  if (call.request.file.empty()) return problem_response(422, "the photograph is empty", "choose another");
+  const int longest = asked_number(call.head(), "longest", 1600, 4096);
+  const Result<job::ScreenPicture> picture = job::screen_picture(call.request.file.string(), longest);
+  return picture ? with_jpeg(Response(), *picture) : problems_response(picture.problems());
 }
 
 /// The top, drawn once for each version and kept.
@@ -114,6 +126,7 @@ Response sheet(Call& call) {
 constexpr std::array kPictureRoutes = {
     Route{"GET", "quilts/QUILT/swatches/*", swatch},
     Route{"GET", "quilts/QUILT/photographs/*", photograph},
+    Route{"POST", "shown", shown, limits::kPhotographBytes, true},
     Route{"GET", "quilts/QUILT/picture.png", picture_of_top},
     Route{"GET", "quilts/QUILT/picture.svg", picture_of_top},
     Route{"GET", "quilts/QUILT/sheets/*", sheet},

@@ -14,7 +14,7 @@ let wall;
 const farflung = (...words) => execFileSync(program, words, {stdio: ['ignore', 'ignore', 'inherit']});
 const hung = () => JSON.parse(readFileSync(join(room.folder, 'Hung', 'quilt.json'))).layout;
 
-/** What hangs, seen a little from the side on a pale wall, a hand over two blocks of the third row. */
+/** What hangs, seen a little from the side on a pale wall, a hand over two blocks of the third row: 3000 x 3400 pixels. */
 async function photograph(quilt, name) {
   const picture = await page.evaluate(async (of) => {
     const {Painter} = await import('/painter.js');
@@ -23,7 +23,7 @@ async function photograph(quilt, name) {
     const bytes = new Uint8Array(await (await painter.canvas.convertToBlob()).arrayBuffer());
     return btoa(Array.from(bytes, (byte) => String.fromCharCode(byte)).join(''));
   }, quilt);
-  const context = await browser.newContext({viewport: {width: 1500, height: 1700}});
+  const context = await browser.newContext({viewport: {width: 1500, height: 1700}, deviceScaleFactor: 2});
   const camera = await context.newPage();
   await camera.setContent(`<body style="margin:0;background:#cfcac2"><div style="perspective:3000px;padding:130px">
     <img style="width:1150px;display:block;transform:rotateY(9deg) rotateX(4deg)" src="data:image/png;base64,${picture}">
@@ -110,8 +110,13 @@ test('WhatIsNoPhotographIsSaidAndTheCornersCanBeLaidByHand', async () => {
   await page.locator('input[type=file]:not([capture])').setInputFiles(wall);
   await page.getByText('The corners are not where the blocks end').click({timeout: 120_000});
   assert.equal(await page.getByRole('button', {name: /^The wall, .* corner/}).count(), 4);
+  const drawn = await page.locator('.over-picture canvas').evaluate(({width, height}) => [width, height]);
+  assert.deepEqual(drawn, [2294, 2600], 'no larger than any browser can draw');
+  const before = await page.getByRole('heading', {level: 2, name: /hangs as planned|differ/}).textContent();
   await press(page, 'Read it so');
+  await page.getByText(/^Reading /).waitFor();
   await page.getByRole('heading', {level: 2, name: /hangs as planned|differ/}).waitFor({timeout: 120_000});
+  assert.equal(await page.getByRole('heading', {level: 2, name: /hangs as planned|differ/}).textContent(), before, 'the corners are where they were');
 });
 
 test('NothingWentWrongInThePage', () => assert.deepEqual(page.wrong.filter((words) => !/422/.test(words)), []));

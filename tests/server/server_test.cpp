@@ -335,6 +335,20 @@ TEST(AWall, IsReadFromThePhotographSentAndNotLaidUnasked) {
   EXPECT_EQ(visit.ask("POST", base, "").status, 422);
 }
 
+TEST(Photographs, AreShownInASizeThatAScreenTakesBeforeTheyComeInAndNothingIsKept) {
+  const Visit visit;
+  const fs::path demo = fs::path(FARFLUNG_SOURCE) / "data" / "demo" / "photographs";
+  const Reply shown = visit.ask("POST", "/shown?longest=400", bytes_of(demo / "03-samphire.jpg"));
+  ASSERT_EQ(shown.status, 200) << shown.body;
+  EXPECT_EQ(shown.headers.at("content-type"), "image/jpeg");
+  EXPECT_EQ(shown.body.substr(0, 2), "\xff\xd8");
+  EXPECT_LT(shown.body.size(), bytes_of(demo / "03-samphire.jpg").size() / 2);
+  EXPECT_EQ(shown.headers.at("full-size"), "1200x1440");
+  EXPECT_EQ(visit.ask("POST", "/shown", "this is no photograph").status, 422);
+  EXPECT_EQ(visit.ask("POST", "/shown", "").status, 422);
+  EXPECT_TRUE(fs::is_empty(visit.folder() / ".farflung" / "arriving"));
+}
+
 TEST(Photographs, ComeInWithTheirNamesAndABadOneDoesNotStopTheOthers) {
   Visit visit;
   visit.make_quilt();

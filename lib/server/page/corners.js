@@ -40,7 +40,15 @@ export function cornersOver(picture, shapes, changed = () => {}) {
   });
   const handles = shapes.flatMap((shape) => shape.corners.map((_, k) => handle(shape, k)));
   over.append(...handles.map(({knob}) => knob));
-  const near = broughtNearer(over, picture, () => (last ? last.at() : middleOf(shapes.flatMap(({corners}) => corners))));
+  const near = broughtNearer(over, picture, looked);
+
+  /** The corner that was laid last; before that all of them, or one where they lie too far apart to be seen together. */
+  function looked(seen) {
+    if (last) return last.at();
+    const points = shapes.flatMap(({corners}) => corners);
+    const apart = [0, 1].map((k) => Math.max(...points.map((point) => point[k])) - Math.min(...points.map((point) => point[k])));
+    return apart.some((far, k) => far > seen[k]) ? points[0] : middleOf(points);
+  }
 
   /** The corner within reach that is nearest, and how far beside it the finger lies: that stays so while it is dragged. */
   function nearest(event) {

@@ -7,7 +7,7 @@ const kNearest = 8;
  * What lies over the picture stays as large on the screen as it is.
  * @param {HTMLElement} over  holds the picture and what lies over it
  * @param {HTMLElement} picture
- * @param {() => number[]} looked  what stays in the middle, as shares of the picture
+ * @param {(seen: number[]) => number[]} looked  what comes to the middle, as shares of the picture, of which so much is seen across and down
  * @returns {{element: HTMLElement, times: () => number}}
  */
 export function broughtNearer(over, picture, looked) {
@@ -20,7 +20,7 @@ export function broughtNearer(over, picture, looked) {
     times = to;
     picture.style.cssText = '';  // as large as fits, once more
     if (times > 1) picture.style.cssText = `width: ${times * picture.getBoundingClientRect().width}px; max-width: none; max-height: none`;
-    const [x, y] = looked();
+    const [x, y] = looked([frame.clientWidth / over.offsetWidth, frame.clientHeight / over.offsetHeight]);
     frame.scrollTo(x * over.offsetWidth - frame.clientWidth / 2, y * over.offsetHeight - frame.clientHeight / 2);
     nearer.disabled = times === kNearest;
     farther.disabled = times === 1;

@@ -29,22 +29,14 @@ export function ringed(canvas, top, places, how) {
   context.setTransform(1, 0, 0, 1, 0, 0);
 }
 
-/** Her photograph as a canvas: no address of it is needed, so that the page's policy stands. */
-export async function shown(file, words = 'The photograph of the wall') {
-  const bitmap = await createImageBitmap(file);
-  const canvas = make('canvas', {width: bitmap.width, height: bitmap.height, role: 'img', 'aria-label': words});
-  canvas.getContext('2d').drawImage(bitmap, 0, 0);
-  bitmap.close();
-  return canvas;
-}
-
-/** The part within four corners drawn upright, strip by strip of a grid of small triangles. */
+/** The part within four corners (as shares of the picture) drawn upright, strip by strip of a grid of small triangles. */
 export function straightened(picture, corners, top) {
   const width = 700;
   const height = Math.round((width * top.height) / top.width);
   const canvas = make('canvas', {width, height, 'aria-hidden': 'true', class: 'plan'});
   const context = canvas.getContext('2d');
-  const from = ([u, v]) => projected(corners, u, v);
+  const pixels = corners.map(([x, y]) => [x * picture.width, y * picture.height]);
+  const from = ([u, v]) => projected(pixels, u, v);
   const steps = 16;
   for (let j = 0; j < steps; ++j) {
     for (let i = 0; i < steps; ++i) {

@@ -4,10 +4,13 @@ import {Cloths} from './cloths.js';
 import {cornersOver} from './corners.js';
 import {button, fill, make, many} from './make.js';
 import {Painter} from './painter.js';
+import {asShares, inPixels, shown} from './photograph.js';
 import {say} from './say.js';
 import {swapsPanel} from './swaps_panel.js';
-import {cut, ringed, shown, straightened} from './wall_pictures.js';
+import {cut, ringed, straightened} from './wall_pictures.js';
 import {finished} from './work.js';
+
+const kLongest = 2600;  // pixels: as many as the wall is read from
 
 /** @param {import('./quilt.js').Quilt} quilt */
 export function wallView(quilt) {
@@ -20,25 +23,24 @@ export function wallView(quilt) {
     return [button(words, () => file.click(), {class: 'main'}), file];
   };
 
-  async function read(file, corners = '') {
+  async function read(file, corners = '', photograph = null) {
     fill(found, make('p', {class: 'quiet'}, `Reading ${file.name}…`));
     try {
+      photograph ??= await shown(file, kLongest, 'The photograph of the wall');
       const asked = new URLSearchParams({name: file.name, ...(corners && {corners})});
       const {answer} = await finished(quilt, await upload(`${of(quilt.name, 'walls')}?${asked}`, file));
       await cloths.fetch(quilt.top.prints);
-      const picture = await shown(file);
-      const straight = straightened(picture, answer.photographs[0].corners, quilt.top);
-      const shows = [besides(file, answer, picture, straight), reading(answer, straight)];
+      const shape = {label: 'The wall', corners: asShares(photograph, answer.photographs[0].corners)};
+      const straight = straightened(photograph.picture, shape.corners, quilt.top);
+      const shows = [besides(answer, straight), byHand(file, photograph, shape, answer.hardly_read), reading(answer, straight)];
       fill(found, answer.hardly_read ? shows.reverse() : shows);  // that first
     } catch (error) {
-      fill(found, make('p', {class: 'warn'}, error.message), await byHand(file));
+      fill(found, make('p', {class: 'warn'}, error.message), photograph && byHand(file, photograph, anywhere(), true));
     }
   }
 
-  /** The photograph with its corners, straightened beside the plan. */
-  function besides(file, answer, picture, straight) {
-    const {width: w, height: h} = picture;
-    const [{corners}] = answer.photographs;
+  /** The photograph, straightened, beside the plan. */
+  function besides(answer, straight) {
     const plan = make('canvas', {'aria-hidden': 'true', class: 'plan'});
     const painter = new Painter(quilt.top, cloths, 700 / Math.max(quilt.top.width, quilt.top.height), {codes: false});
     painter.paint();
@@ -51,20 +53,15 @@ export function wallView(quilt) {
     seen.getContext('2d').drawImage(straight, 0, 0);  // a copy: what is cut from the photograph stays without marks
     for (const canvas of [seen, plan]) ringed(canvas, quilt.top, differs, 'differs');
     ringed(seen, quilt.top, named(answer.cells.filter(isUnsure)), 'unsure');
-    const shape = {label: 'The wall', corners: corners.map(([x, y]) => [x / w, y / h])};
-    return [make('div', {class: 'two'}, make('figure', {class: 'card'}, make('figcaption', {}, 'On the wall, straightened'), seen),
-        make('figure', {class: 'card'}, make('figcaption', {}, 'The plan'), plan)),
-    make('details', {class: 'more', open: answer.hardly_read}, make('summary', {}, 'The corners are not where the blocks end'),
-        make('div', {class: 'column'}, cornersOver(picture, [shape]),
-            make('div', {class: 'row'}, button('Read it so', () => read(file, told(shape, w, h))))))];
+    return make('div', {class: 'two'}, make('figure', {class: 'card'}, make('figcaption', {}, 'On the wall, straightened'), seen),
+        make('figure', {class: 'card'}, make('figcaption', {}, 'The plan'), plan));
   }
 
-  async function byHand(file) {
-    const picture = await shown(file).catch(() => null);
-    if (!picture) return null;
-    const shape = {label: 'The wall', corners: [[0.1, 0.1], [0.9, 0.1], [0.9, 0.9], [0.1, 0.9]]};
-    return make('div', {class: 'card'}, make('p', {}, 'Drag the corners to where the blocks end.'), cornersOver(picture, [shape]),
-        button('Read it so', () => read(file, told(shape, picture.width, picture.height)), {class: 'main'}));
+  /** The corners over the photograph. */
+  function byHand(file, photograph, shape, open) {
+    return make('details', {class: 'card', open}, make('summary', {}, 'The corners are not where the blocks end'),
+        make('p', {class: 'hint'}, 'Drag each corner to where the blocks end.'), cornersOver(photograph.picture, [shape]),
+        make('div', {class: 'row'}, button('Read it so', () => read(file, told(photograph, shape), photograph), {class: 'main'})));
   }
 
   function reading(answer, straight) {
@@ -133,4 +130,7 @@ function blockSays({top}, id) {
   return `${id} (${[...names].join(', ')})`;
 }
 
-const told = (shape, w, h) => shape.corners.map(([x, y]) => `${Math.round(x * w)},${Math.round(y * h)}`).join();
+const told = (photograph, shape) => inPixels(photograph, shape.corners).flat().map(Math.round).join();
+
+/** Corners to begin from where none were found. */
+const anywhere = () => ({label: 'The wall', corners: [[0.1, 0.1], [0.9, 0.1], [0.9, 0.9], [0.1, 0.9]]});
