@@ -114,6 +114,14 @@ std::string what_lies(const quilt::Quilt& quilt, const CellRead& cell) {
   return block_words(quilt, cell.block);
 }
 
+Report outline_json(const photo::Corners& outline) {
+  Report list = Report::array();
+  for (const auto& [across, down] : outline) {
+    list.push_back({std::round(1e4 * across) / 1e4, std::round(1e4 * down) / 1e4});
+  }
+  return list;
+}
+
 Report id_of(const quilt::Quilt& quilt, int block) {
   return block == kNone ? Report(nullptr) : Report(quilt.blocks[block].id);
 }
@@ -208,6 +216,7 @@ void add_wall_read(Report& report, const quilt::Quilt& quilt, const setting::Pla
   for (const CellRead& cell : read.cells) {
     report["cells"].push_back({{"row", plan.cells[cell.cell].row},
                                {"column", plan.cells[cell.cell].column},
+                               {"outline", outline_json(cell.outline)},
                                {"block", id_of(quilt, cell.block)},
                                {"turn", cell.turn.quarters()},
                                {"turn_told", cell.turn_told},

@@ -117,6 +117,18 @@ Grid grid_of(const quilt::Quilt& quilt, const setting::Plan& plan, const ReadOpt
   return grid;
 }
 
+photo::Corners outline_in_box(const Grid& grid, std::size_t cell) {
+  const double turned = std::sqrt(0.5);
+  photo::Corners outline;
+  for (int k = 0; k < 4; ++k) {
+    cv::Point2d corner(grid.width / 2 * (k == 1 || k == 2 ? 1 : -1), grid.height / 2 * (k >= 2 ? 1 : -1));
+    if (grid.on_point) corner = {turned * (corner.x - corner.y), turned * (corner.x + corner.y)};
+    corner += grid.centres[cell] - grid.box.tl();
+    outline[k] = {corner.x / grid.box.width, corner.y / grid.box.height};
+  }
+  return outline;
+}
+
 cv::Matx33d photo_from_wall(const Grid& grid, const photo::Corners& corners) {
   const cv::Rect2d& box = grid.box;
   const cv::Point2f from[4] = {{static_cast<float>(box.x), static_cast<float>(box.y)},

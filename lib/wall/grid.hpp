@@ -23,6 +23,9 @@ struct Grid {
 /// `gap`: inches between neighbouring blocks' raw edges; meant for Laid::blocks.
 Grid grid_of(const quilt::Quilt& quilt, const setting::Plan& plan, const ReadOptions& options, double gap);
 
+/// The finished block in a cell of the grid's list, as CellRead gives it.
+photo::Corners outline_in_box(const Grid& grid, std::size_t cell);
+
 /// Pixels from inches on the wall, the box's corners being seen at `corners`.
 cv::Matx33d photo_from_wall(const Grid& grid, const photo::Corners& corners);
 

@@ -208,6 +208,7 @@ class Reader {
       const int column = all.column[first + c];
       CellRead cell;
       cell.cell = grid().cells[c];
+      cell.outline = outline_in_box(grid(), c);
       cell.turn = quilt_->layout.turn[cell.cell];
       const bool holds_none = column >= blocks;
       double others = 0;

@@ -42,6 +42,9 @@ struct CellRead {
   };
 
   int cell = 0;  ///< of the plan
+  /// Where the finished block lies within the photograph's corners: shares of the box about all the blocks, across and
+  /// down, clockwise from the block's top left (on point: its top).
+  photo::Corners outline{};
   State state = State::block;
   int block = kNone;  ///< of the quilt; of blocks of equal make-up the one that the plan has here, else the first left
   Turn turn;

@@ -107,6 +107,12 @@ test('WhatIsNoPhotographIsSaidAndTheCornersCanBeLaidByHand', async () => {
   await page.getByText(/^Of 30 places (none|\d+) (is|are) sure, so no swaps are listed\. Photograph it again, nearer/).waitFor();
   assert.equal(await page.getByText('To hang it as planned').count(), 0);
   assert.ok(await page.getByRole('button', {name: /^The wall, top left corner/}).isVisible(), 'the corners can be laid at once');
+  await page.getByLabel('The top is sewn already, its borders on').check();
+  await page.getByText('Reading 01-table.jpg').waitFor();
+  await page.getByRole('heading', {name: 'The wall could hardly be read'}).waitFor({timeout: 120_000});
+  assert.equal(await page.getByText('Then say so above').count(), 0, 'she has said so');
+  await page.getByLabel('The top is sewn already, its borders on').uncheck();
+  await page.getByRole('heading', {name: 'The wall could hardly be read'}).waitFor({timeout: 120_000});
   await page.locator('input[type=file]:not([capture])').setInputFiles(wall);
   await page.getByText('The corners are not where the blocks end').click({timeout: 120_000});
   assert.equal(await page.getByRole('button', {name: /^The wall, .* corner/}).count(), 4);

@@ -253,6 +253,25 @@ TEST_F(WallInAFolder, OfWhatIsNoWallItIsSaidThatItCouldHardlyBeReadAndNoSwapsAre
   EXPECT_FALSE(report.contains("says"));
 }
 
+TEST_F(WallInAFolder, EachPlaceIsShownWhereItLiesBetweenTheCorners) {
+  job::Wall read;
+  read.folder = folder();
+  read.photographs = {photographed(quilt(), Seed{7})};
+  const job::Outcome outcome = job::wall(read, on());
+  ASSERT_TRUE(outcome.ok());
+  const json cells = json::parse(outcome->json)["cells"];
+  ASSERT_EQ(cells.size(), 20U) << "four rows of five";
+  for (const json& cell : cells) {
+    const json& outline = cell["outline"];
+    const double middle_across = (outline[0][0].get<double>() + outline[2][0].get<double>()) / 2;
+    const double middle_down = (outline[0][1].get<double>() + outline[2][1].get<double>()) / 2;
+    EXPECT_NEAR(middle_across, (cell["column"].get<int>() + 0.5) / 5, 0.01);
+    EXPECT_NEAR(middle_down, (cell["row"].get<int>() + 0.5) / 4, 0.01);
+    EXPECT_NEAR(outline[1][0].get<double>() - outline[0][0].get<double>(), 0.2, 0.02) << "less its seam allowances";
+    EXPECT_LT(outline[1][0].get<double>() - outline[0][0].get<double>(), 0.2);
+  }
+}
+
 TEST_F(WallInAFolder, WhatIsNoRangeAndNoCornersIsRefused) {
   job::Wall read;
   read.folder = folder();

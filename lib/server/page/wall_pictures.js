@@ -2,37 +2,37 @@
 import {make} from './make.js';
 import {boxOf, paintCode, pathOf} from './painter.js';
 
+/** An outline in shares of a picture, in its pixels. */
+export const within = ({width, height}, outline) => outline.map(([x, y]) => [x * width, y * height]);
+
 /** One place of the wall, as it was photographed. */
-export function cut(straight, outline, top) {
+export function cut(straight, outline) {
   const side = 120;
-  const {left, top: above, width, height} = boxOf(outline);
-  const scale = straight.width / top.width;
+  const {left, top, width, height} = boxOf(within(straight, outline));
   const canvas = make('canvas', {width: side, height: Math.round((side * height) / width), 'aria-hidden': 'true', class: 'cut'});
-  canvas.getContext('2d').drawImage(straight, left * scale, above * scale, width * scale, height * scale, 0, 0, canvas.width, canvas.height);
+  canvas.getContext('2d').drawImage(straight, left, top, width, height, 0, 0, canvas.width, canvas.height);
   return canvas;
 }
 
-/** Places ringed, dark on pale; those that are unsure with a broken line and a question mark. */
-export function ringed(canvas, top, places, how) {
+/** Places ringed, dark on pale; those that are unsure with a broken line and a question mark. Outlines are in the canvas's pixels. */
+export function ringed(canvas, outlines, how) {
   const context = canvas.getContext('2d');
-  const scale = canvas.width / top.width;
-  context.setTransform(scale, 0, 0, scale, 0, 0);
-  for (const {outline, centre} of places) {
+  for (const outline of outlines) {
     for (const [width, colour] of [[9, '#fffdf7'], [5, '#17130c']]) {
-      context.lineWidth = width / scale;
+      context.lineWidth = width;
       context.strokeStyle = colour;
-      context.setLineDash(how === 'unsure' ? [14 / scale, 9 / scale] : []);
+      context.setLineDash(how === 'unsure' ? [14, 9] : []);
       context.stroke(pathOf(outline));
     }
-    if (how === 'unsure') paintCode(context, '?', centre, 30 / scale);
+    const {left, top, width, height} = boxOf(outline);
+    if (how === 'unsure') paintCode(context, '?', [left + width / 2, top + height / 2], 30);
   }
-  context.setTransform(1, 0, 0, 1, 0, 0);
 }
 
-/** The part within four corners (as shares of the picture) drawn upright, strip by strip of a grid of small triangles. */
-export function straightened(picture, corners, top) {
+/** The part within four corners (shares of the picture) drawn upright, `tall` times as high as wide, by a grid of small triangles. */
+export function straightened(picture, corners, tall) {
   const width = 700;
-  const height = Math.round((width * top.height) / top.width);
+  const height = Math.round(width * tall);
   const canvas = make('canvas', {width, height, 'aria-hidden': 'true', class: 'plan'});
   const context = canvas.getContext('2d');
   const pixels = corners.map(([x, y]) => [x * picture.width, y * picture.height]);
@@ -70,9 +70,10 @@ function drawTriangle(context, picture, [a, b, c], [p, q, r]) {
     return [x, y, p[k] - x * a[0] - y * a[1]];
   };
   const [X, Y] = [row(0), row(1)];
+  const middle = [0, 1].map((k) => (p[k] + q[k] + r[k]) / 3);
   context.save();
   context.beginPath();
-  for (const [x, y] of [p, q, r]) context.lineTo(x, y);
+  for (const corner of [p, q, r]) context.lineTo(...corner.map((at, k) => at + Math.sign(at - middle[k])));  // a pixel over its neighbours: no seams show
   context.closePath();
   context.clip();
   context.transform(X[0], Y[0], X[1], Y[1], X[2], Y[2]);

@@ -3,11 +3,11 @@ import {of, upload} from './ask.js';
 import {Cloths} from './cloths.js';
 import {cornersOver} from './corners.js';
 import {button, fill, make, many} from './make.js';
-import {Painter} from './painter.js';
+import {boxOf, Painter} from './painter.js';
 import {asShares, inPixels, shown} from './photograph.js';
 import {say} from './say.js';
 import {swapsPanel} from './swaps_panel.js';
-import {cut, ringed, straightened} from './wall_pictures.js';
+import {cut, ringed, straightened, within} from './wall_pictures.js';
 import {finished} from './work.js';
 
 const kLongest = 2600;  // pixels: as many as the wall is read from
@@ -16,27 +16,40 @@ const kLongest = 2600;  // pixels: as many as the wall is read from
 export function wallView(quilt) {
   const away = new AbortController();
   const cloths = new Cloths(quilt.name);
-  const found = make('div', {class: 'column', 'aria-live': 'polite'});
+  const found = make('div', {class: 'found', 'aria-live': 'polite'});
+  let reading = false;
+  let again = null;  // reads the last photograph once more
+  const sewn = make('input', {type: 'checkbox', id: 'sewn-top', onchange: () => !reading && again?.()});
   const input = (words, more) => {
     const file = make('input', {type: 'file', accept: 'image/*,.heic,.heif', class: 'hidden-file', tabindex: -1, 'aria-hidden': 'true', ...more,
-      onchange: () => file.files[0] && read(file.files[0])});
+      onchange: () => {
+        const [chosen] = file.files;
+        file.value = '';  // so that the same one can be chosen again
+        if (chosen) read(chosen);
+      }});
     return [button(words, () => file.click(), {class: 'main'}), file];
   };
 
   async function read(file, corners = '', photograph = null) {
     fill(found, make('p', {class: 'quiet'}, `Reading ${file.name}…`));
+    const top = sewn.checked;
+    reading = true;
+    again = () => read(file, '', photograph);
     try {
       photograph ??= await shown(file, kLongest, 'The photograph of the wall');
-      const asked = new URLSearchParams({name: file.name, ...(corners && {corners})});
+      const asked = new URLSearchParams({name: file.name, ...(corners && {corners}), ...(top && {top: '1'})});
       const {answer} = await finished(quilt, await upload(`${of(quilt.name, 'walls')}?${asked}`, file));
       await cloths.fetch(quilt.top.prints);
       const shape = {label: 'The wall', corners: asShares(photograph, answer.photographs[0].corners)};
-      const straight = straightened(photograph.picture, shape.corners, quilt.top);
-      const shows = [besides(answer, straight), byHand(file, photograph, shape, answer.hardly_read), reading(answer, straight)];
+      const straight = straightened(photograph.picture, shape.corners, tallness(answer.cells[0].outline));
+      const shows = [besides(answer, straight), byHand(file, photograph, shape, answer.hardly_read), whatWasRead(answer, straight)];
       fill(found, answer.hardly_read ? shows.reverse() : shows);  // that first
     } catch (error) {
       fill(found, make('p', {class: 'warn'}, error.message), photograph && byHand(file, photograph, anywhere(), true));
+    } finally {
+      reading = false;
     }
+    if (sewn.checked !== top) again();
   }
 
   /** The photograph, straightened, beside the plan. */
@@ -47,24 +60,35 @@ export function wallView(quilt) {
     plan.width = painter.canvas.width;
     plan.height = painter.canvas.height;
     plan.getContext('2d').drawImage(painter.canvas, 0, 0);
-    const named = (list) => list.map(({row, column}) => quilt.top.cells.find((one) => one.row === row && one.column === column)).filter(Boolean);
-    const differs = named(answer.differs ?? []);
+    const differs = answer.hardly_read ? [] : answer.differs ?? [];
+    const seenAt = (list) => list.map(({row, column}) => within(straight, answer.cells.find((one) => one.row === row && one.column === column).outline));
+    const scale = plan.width / quilt.top.width;
+    const plannedAt = (list) => list.map(({row, column}) => quilt.top.cells.find((one) => one.row === row && one.column === column).outline
+        .map(([x, y]) => [x * scale, y * scale]));
     const seen = make('canvas', {width: straight.width, height: straight.height, 'aria-hidden': 'true', class: 'plan'});
     seen.getContext('2d').drawImage(straight, 0, 0);  // a copy: what is cut from the photograph stays without marks
-    for (const canvas of [seen, plan]) ringed(canvas, quilt.top, differs, 'differs');
-    ringed(seen, quilt.top, named(answer.cells.filter(isUnsure)), 'unsure');
+    ringed(plan, plannedAt(differs), 'differs');
+    ringed(seen, seenAt(differs), 'differs');
+    ringed(seen, seenAt(answer.cells.filter(isUnsure)), 'unsure');
     return make('div', {class: 'two'}, make('figure', {class: 'card'}, make('figcaption', {}, 'On the wall, straightened'), seen),
         make('figure', {class: 'card'}, make('figcaption', {}, 'The plan'), plan));
   }
 
-  /** The corners over the photograph. */
-  function byHand(file, photograph, shape, open) {
-    return make('details', {class: 'card', open}, make('summary', {}, 'The corners are not where the blocks end'),
-        make('p', {class: 'hint'}, 'Drag each corner to where the blocks end.'), cornersOver(photograph.picture, [shape]),
-        make('div', {class: 'row'}, button('Read it so', () => read(file, told(photograph, shape), photograph), {class: 'main'})));
+  /** How many times as high as wide the box about all blocks is, of which one fills so much. */
+  function tallness(outline) {
+    const {width, height} = boxOf(outline);
+    return (quilt.top.block_height / height) / (quilt.top.block_width / width);
   }
 
-  function reading(answer, straight) {
+  /** The corners over the photograph. */
+  function byHand(file, photograph, shape, open) {
+    return make('details', {class: 'card', open}, make('summary', {}, open ? 'Mark where the blocks end' : 'The corners are not where the blocks end'),
+        make('div', {class: 'column'}, make('p', {class: 'hint'}, 'Drag each corner to the outer corner of the blocks, borders left out.'),
+            cornersOver(photograph.picture, [shape]),
+            make('div', {class: 'row'}, button('Read it so', () => read(file, told(photograph, shape), photograph), {class: 'main'}))));
+  }
+
+  function whatWasRead(answer, straight) {
     const laid = new Map(answer.cells.map((one) => [`${one.row} ${one.column}`, one]));
     const unsure = answer.cells.filter(isUnsure);
     const differs = answer.differs ?? [];
@@ -72,6 +96,7 @@ export function wallView(quilt) {
     const taking = make('div', {class: 'row'}, button('Take the wall as the layout', () => accept(laid), {class: answer.hardly_read ? '' : 'main'}));
     if (answer.hardly_read) {
       return make('div', {class: 'card'}, make('h2', {}, 'The wall could hardly be read'), make('p', {class: 'warn'}, answer.says),
+          !sewn.checked && make('p', {class: 'hint'}, 'Is the top sewn already, its borders on? Then say so above.'),
           details('Say of each place what hangs there', mending, taking));
     }
     return make('div', {class: 'card'}, make('h2', {}, differs.length ? `${many(differs.length, 'place differs', 'places differ')} from the plan` : 'The wall hangs as planned'),
@@ -83,13 +108,12 @@ export function wallView(quilt) {
 
   function mend(one, straight) {
     const name = nameOf(one);
-    const place = quilt.top.cells.find(({row, column}) => row === one.row && column === one.column);
     const blocks = make('select', {'aria-label': `What hangs in ${name}`, onchange: () => {
       one.block = blocks.value || null;
       one.sure = true;
     }}, make('option', {value: ''}, 'Nothing'), quilt.top.blocks.map((block) => make('option', {value: block.id, selected: block.id === one.block},
         blockSays(quilt, block.id))));
-    return make('li', {}, make('strong', {}, name), place && cut(straight, place.outline, quilt.top), blocks);
+    return make('li', {}, make('strong', {}, name), cut(straight, one.outline), blocks);
   }
 
   /** Cells and turns as the wall shows them become the layout, as one change. */
@@ -105,7 +129,8 @@ export function wallView(quilt) {
   const helps = swapsPanel({quilt, away});
   const element = make('div', {class: 'page'}, make('h1', {}, 'The wall'),
       make('section', {class: 'card'}, make('p', {}, 'Stand square before the wall, all the blocks in the picture, the light even. What hangs where is read and held against the plan.'),
-          make('div', {class: 'row'}, input('Photograph the wall', {capture: 'environment'}), input('Choose a photograph', {}))), found,
+          make('div', {class: 'row'}, input('Photograph the wall', {capture: 'environment'}), input('Choose a photograph', {})),
+          make('label', {class: 'check', for: 'sewn-top'}, sewn, 'The top is sewn already, its borders on')), found,
       make('section', {class: 'card'}, helps.element));
   return {element, close: () => away.abort()};
 }
