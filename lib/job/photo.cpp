@@ -1,7 +1,7 @@
 #include "job/photo.hpp"
 
 #include <algorithm>
-#include <cstdio>
+#include <cmath>
 #include <filesystem>
 #include <fstream>
 #include <map>
@@ -14,6 +14,7 @@
 #include "colour/typed.hpp"
 #include "extract/features.hpp"
 #include "job/looks.hpp"
+#include "job/made_by_screen.hpp"
 #include "job/open_quilt.hpp"
 #include "job/pending_files.hpp"
 #include "job/photo_report.hpp"
@@ -63,6 +64,14 @@ bool is_found_picture(const std::string& file) {
          fs::exists(path.parent_path().parent_path() / "quilt.json", ignored);
 }
 
+bool fills_frame(const photo::Swatch& swatch, const photo::Photograph& photograph) {
+  const photo::Corners frame = photo::whole(photograph.columns, photograph.rows);
+  const double near = 0.01 * std::max(photograph.columns, photograph.rows);
+  return std::equal(frame.begin(), frame.end(), swatch.corners.begin(), [&](const auto& a, const auto& b) {
+    return std::abs(a[0] - b[0]) < near && std::abs(a[1] - b[1]) < near;
+  });
+}
+
 /// One run of taking photographs in: gathers prints and files, then writes everything at once.
 class Intake {
  public:
@@ -93,7 +102,7 @@ class Intake {
   const std::vector<Seen>& seen() const { return seen_; }
   Looks& looks() { return looks_; }
 
-  Problems problems;
+  Problems problems, warnings;
   int found = 0;
 
  private:
@@ -134,9 +143,15 @@ class Intake {
     print::give_codes(document_.quilt.prints);
     std::vector<std::string> codes;
     for (std::size_t i = first; i < document_.quilt.prints.size(); ++i) {
+      const photo::Swatch& swatch = taken.swatches[i - first];
       codes.push_back(document_.quilt.prints[i].code);
-      seen_.push_back({i, file, taken.swatches[i - first].doubt,
-                       how_.table.has_value() && taken.swatches[i - first].reference == "surface"});
+      seen_.push_back({i, file, swatch.doubt, !swatch.doubt.empty() && fills_frame(swatch, taken.photograph),
+                       how_.table.has_value() && swatch.reference == "surface"});
+    }
+    if (made_by_screen(taken.photograph.picture)) {
+      warnings.push_back(
+          input_problem(file, "it looks made by a screen, not by a camera: large parts are of one exact colour",
+                        "photograph the cloth itself, and take out what is no fabric"));
     }
     Result<std::vector<std::uint8_t>> overview = photo::encode(photo::overview_of(taken, codes), photo::Format::jpeg);
     if (overview)
@@ -293,13 +308,16 @@ Outcome take_from(TakePhotographs options, const Watch& watch) {
   report["prints"] = prints_json(document->quilt, intake.seen());
   report["pairs"] = pairs_json(document->quilt, pairs);
   report["passed_over"] = passed_over;
-  report["problems"] = problems_json(intake.problems);
+  report["remarks"] = remarks(document->quilt, intake.seen(), pairs);
   const std::string words =
       counted(static_cast<std::size_t>(intake.found), "print", "prints") + " from " +
       counted(options.files.size(), "photograph", "photographs") + ":\n" +
       prints_words(document->quilt, intake.seen(), pairs) + passed_over_words(passed_over) +
       (options.dry_run ? tried_words(true) : "Outlines are shown in " + options.folder + "/photos/*-found.jpg\n");
-  return Answer{words, text_of(report), intake.problems, true};
+  Answer answer{words, "", intake.problems, true, intake.warnings};
+  report["problems"] = problems_json(answer);
+  answer.json = text_of(report);
+  return answer;
 }
 
 }  // namespace

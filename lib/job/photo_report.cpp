@@ -66,19 +66,31 @@ std::string run_of(const print::Direction& direction) {
   return direction.kind == Kind::stripe ? "; striped" : "";
 }
 
-/// The codes of the prints that are doubted for the same reason as others are, by reason, in the order given.
-std::vector<std::pair<std::string, std::vector<std::string>>> shared_doubts(const quilt::Quilt& quilt,
-                                                                            const std::vector<Seen>& seen) {
+/// The codes of the prints that are doubted, by reason, in the order given.
+std::vector<std::pair<std::string, std::vector<std::string>>> doubts_of(const quilt::Quilt& quilt,
+                                                                        const std::vector<Seen>& seen) {
   std::vector<std::pair<std::string, std::vector<std::string>>> doubts;
   for (const Seen& one : seen) {
-    if (one.doubt.empty()) continue;
+    if (one.doubt.empty() || one.fills_frame) continue;
     auto found =
         std::find_if(doubts.begin(), doubts.end(), [&](const auto& doubt) { return doubt.first == one.doubt; });
     if (found == doubts.end()) found = doubts.insert(found, {one.doubt, {}});
     found->second.push_back(quilt.prints[one.print].code);
   }
-  std::erase_if(doubts, [](const auto& doubt) { return doubt.second.size() < 2; });
   return doubts;
+}
+
+/// Nothing is wrong where she photographed it so, as she is asked to: said in other words than a doubt.
+std::string says_filling(const quilt::Quilt& quilt, const std::vector<Seen>& seen) {
+  std::vector<std::string> codes;
+  for (const Seen& one : seen) {
+    if (one.fills_frame) codes.push_back(quilt.prints[one.print].code);
+  }
+  if (codes.empty()) return "";
+  const bool one = codes.size() == 1;
+  return joined(codes) + (one ? " fills its photograph" : " fill their photographs") +
+         " from edge to edge: if so, all is well; if more than the cloth is to be seen, take " + (one ? "it" : "them") +
+         " again on a plain ground of another colour";
 }
 
 std::string says(const quilt::Quilt& quilt, const print::Pair& pair) {
@@ -144,13 +156,19 @@ Report pairs_json(const quilt::Quilt& quilt, const std::vector<print::Pair>& pai
   return list;
 }
 
+std::vector<std::string> remarks(const quilt::Quilt& quilt, const std::vector<Seen>& seen,
+                                 const std::vector<print::Pair>& pairs) {
+  std::vector<std::string> list;
+  for (const auto& [why, codes] : doubts_of(quilt, seen)) list.push_back("Not sure of " + joined(codes) + ": " + why);
+  const std::string filling = says_filling(quilt, seen);
+  if (!filling.empty()) list.push_back(filling);
+  for (const print::Pair& pair : pairs) list.push_back(says(quilt, pair));
+  return list;
+}
+
 std::string prints_words(const quilt::Quilt& quilt, const std::vector<Seen>& seen,
                          const std::vector<print::Pair>& pairs) {
   const std::vector<print::ValueClass> classes = print::value_classes(quilt.prints);
-  const auto doubts = shared_doubts(quilt, seen);
-  const auto is_shared = [&](const std::string& why) {
-    return std::any_of(doubts.begin(), doubts.end(), [&](const auto& doubt) { return doubt.first == why; });
-  };
   std::string text;
   for (const Seen& one : seen) {
     const print::Print& print = quilt.prints[one.print];
@@ -158,11 +176,10 @@ std::string prints_words(const quilt::Quilt& quilt, const std::vector<Seen>& see
     std::snprintf(line, sizeof line, "  %-3s %-6s  value %3.0f  ", print.code.c_str(),
                   print::name_of(classes[one.print]), print.features.lab.L);
     text += line + print.name + ": " + joined(colours_of(print.features)) + run_of(print.features.direction);
-    if (!one.doubt.empty()) text += is_shared(one.doubt) ? "  (not sure)" : "  (not sure: " + one.doubt + ")";
+    if (!one.doubt.empty()) text += one.fills_frame ? "  (fills its photograph)" : "  (not sure)";
     text += "\n";
   }
-  for (const auto& [why, codes] : doubts) text += "  Not sure of " + joined(codes) + ": " + why + ".\n";
-  for (const print::Pair& pair : pairs) text += "  " + says(quilt, pair) + ".\n";
+  for (const std::string& remark : remarks(quilt, seen, pairs)) text += "  " + remark + ".\n";
   return text;
 }
 

@@ -16,6 +16,7 @@ struct Seen {
   std::size_t print = 0;
   std::string file;
   std::string doubt;             ///< empty where its outline is sure
+  bool fills_frame = false;      ///< doubted, and taken as one cloth from edge to edge of its photograph
   bool colour_by_table = false;  ///< corrected by the table's colour, which another photograph told
 };
 
@@ -26,7 +27,11 @@ Report prints_json(const quilt::Quilt& quilt, const std::vector<Seen>& seen);
 std::vector<print::Pair> pairs_of(const quilt::Quilt& quilt, const std::vector<Seen>& seen, Looks& looks);
 Report pairs_json(const quilt::Quilt& quilt, const std::vector<print::Pair>& pairs);
 
-/// The prints that came in and the pairs in words, a line each.
+/// What she had better look at, a sentence each: outlines that are not sure and why, then the pairs.
+std::vector<std::string> remarks(const quilt::Quilt& quilt, const std::vector<Seen>& seen,
+                                 const std::vector<print::Pair>& pairs);
+
+/// The prints that came in in words, a line each, then the remarks.
 std::string prints_words(const quilt::Quilt& quilt, const std::vector<Seen>& seen,
                          const std::vector<print::Pair>& pairs);
 

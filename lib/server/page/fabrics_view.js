@@ -136,7 +136,8 @@ async function bringOne(quilt, {file, bar, words, entry}, across) {
     const {answer} = await finished(quilt, run);
     bar.value = 1;
     const names = (answer.prints ?? []).map((print) => print.code).join(', ');
-    words.textContent = [names && `Found: ${names}.`, sentences(answer.problems ?? [])].filter(Boolean).join(' ');
+    words.textContent = [names && `Found: ${names}.`, sentences(answer.problems ?? []),
+      sentences((answer.remarks ?? []).map((says) => ({says})))].filter(Boolean).join(' ');
     entry.classList.add(answer.prints?.length ? 'done' : 'failed');
     return answer.prints?.length ?? 0;
   } catch (error) {
