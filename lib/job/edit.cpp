@@ -211,9 +211,10 @@ Result<Changed> turned(Document document, const Edit& edit) {
   Report report;
   report["cell"] = place_of(plan, *cell);
   report["turn"] = next.quarters();
-  return if_well(
-      {std::move(document),
-       "Turned " + place + ": it lies " + counted(next.quarters(), "quarter", "quarters") + " clockwise now.", report});
+  const std::string lies = next.quarters() == 0
+                               ? "as its pattern is drawn"
+                               : counted(next.quarters(), "quarter", "quarters") + " clockwise of its pattern";
+  return if_well({std::move(document), "Turned " + place + ": it lies " + lies + " now.", report});
 }
 
 Result<Changed> laid_again(const Document& document, const Edit& edit, const std::string& folder) {
