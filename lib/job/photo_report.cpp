@@ -96,7 +96,7 @@ std::string says_filling(const quilt::Quilt& quilt, const std::vector<Seen>& see
 std::string says(const quilt::Quilt& quilt, const print::Pair& pair) {
   const std::string &first = quilt.prints[pair.first].name, &second = quilt.prints[pair.second].name;
   if (pair.kind == print::Pair::Kind::same)
-    return first + " and " + second + " may be one fabric photographed twice: take one out if so (farflung drop)";
+    return first + " and " + second + " may be one fabric photographed twice: take one out if so";
   return first + " and " + second + " will read alike in the quilt";
 }
 
@@ -180,6 +180,8 @@ std::string prints_words(const quilt::Quilt& quilt, const std::vector<Seen>& see
     text += "\n";
   }
   for (const std::string& remark : remarks(quilt, seen, pairs)) text += "  " + remark + ".\n";
+  const auto is_same = [](const print::Pair& pair) { return pair.kind == print::Pair::Kind::same; };
+  if (std::any_of(pairs.begin(), pairs.end(), is_same)) text += "  farflung drop takes a print out.\n";
   return text;
 }
 

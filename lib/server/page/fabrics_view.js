@@ -137,7 +137,7 @@ async function bringOne(quilt, {file, bar, words, entry}, across) {
     bar.value = 1;
     const names = (answer.prints ?? []).map((print) => print.code).join(', ');
     words.textContent = [names && `Found: ${names}.`, sentences(answer.problems ?? []),
-      sentences((answer.remarks ?? []).map((says) => ({says})))].filter(Boolean).join(' ');
+      ...(answer.remarks ?? []).map((says) => `${says}.`)].filter(Boolean).join('\n');
     entry.classList.add(answer.prints?.length ? 'done' : 'failed');
     return answer.prints?.length ?? 0;
   } catch (error) {
