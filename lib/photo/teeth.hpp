@@ -28,8 +28,8 @@ struct Wandering {
 };
 
 /// The pitches of four sides that shears have pinked all round: as deep for their pitch as shears cut, as many along
-/// two opposite sides, and alike along a third. A fourth, on which none are told, has its opposite's number. Prints that
-/// repeat along their rim have no such teeth.
+/// two opposite sides, and alike along a third. A fourth, on which none are told, has its opposite's number. Prints
+/// that repeat along their rim have no such teeth.
 std::optional<std::array<double, 4>> pinked_round(const std::array<Wandering, 4>& sides);
 
 }  // namespace farflung::photo
