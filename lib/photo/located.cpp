@@ -75,9 +75,10 @@ Outline located(const Quad& rough, const Ground& ground, double reach) {
   for (const double share : {reach, reach / 2}) {
     const Outline next =
         refined(outline.quad, ground.rgb, ground.surface, std::max(4 * ground.full_from_small(), share * side));
-    if (!convex(next.quad) || next.support < 0.2) break;
+    if (!convex(next.quad) || next.support < 0.2 || (outline.pinked && !next.pinked)) break;
     outline = next;
   }
+  if (outline.pinked) return outline;  // half way up its teeth there is no edge to be found
   const Outline sharp = sharpened(outline, ground.lit).outline;
   // Colours part teeth at their roots.
   if (outline.toothed || sharp.toothed) return taken_over(outline, sharp);

@@ -11,6 +11,7 @@ namespace farflung::photo {
 namespace {
 
 constexpr double kWidelyOff = 0.035;  ///< of a side's length: what pinked teeth wander at most
+constexpr double kLeastDepth = 1.5;   ///< pixels, of what may be teeth
 
 /// The pixel above and to the left of a place, and how far beyond it the place lies.
 struct Within {
@@ -146,7 +147,8 @@ std::vector<Crossing> within(const std::vector<Crossing>& points, const Line& li
 struct FoundSide {
   Line line;
   double support = 0, depth = 0;
-  bool wanders = false;  ///< between two lines, as along teeth
+  bool wanders = false;         ///< between two lines, as along teeth
+  std::vector<Crossing> about;  ///< all that may be of the cloth's edge
 };
 
 /// Quantile q of what the crossings lie outward of `line`.
@@ -174,12 +176,13 @@ FoundSide found_side(const std::vector<Crossing>& points, int asked, double leng
   const double low = outward_quantile(wide, side.line, 0.1), high = outward_quantile(wide, side.line, 0.9);
   side.depth = high - low;
   side.support = narrow;
-  if (narrow < 0.75 && static_cast<double>(wide.size()) / asked > 0.85 && side.depth > 1.5) {
+  if (narrow < 0.75 && static_cast<double>(wide.size()) / asked > 0.85 && side.depth > kLeastDepth) {
     side.wanders = true;
     side.line = least_squares(wide);
     side.line.at_start += outward_quantile(wide, side.line, 0.96);
     side.support = static_cast<double>(wide.size()) / asked * 0.9;
   }
+  side.about = wide;
   return side;
 }
 
@@ -192,24 +195,55 @@ double pitch_along(const Side& side, const cv::Mat& rgb, const Surface& surface,
   return pitch_of_teeth(points, line, side.length).value_or(0);
 }
 
+/// A side of a rough outline and what is found along it.
+struct Looked {
+  Side side;
+  FoundSide found;
+  double pitch = 0;  ///< of teeth that stand out for its length, looked at closely; 0 where there are none
+  Wandering wandering;
+};
+
+Looked looked_at(const Side& side, const cv::Mat& rgb, const Surface& surface, double reach) {
+  const int asked = usual_count(side);
+  Looked looked{side, found_side(crossings(side, asked, rgb, surface, reach), asked, side.length), 0, {}};
+  const FoundSide& found = looked.found;
+  double pitch = 0;
+  if (found.wanders) {
+    pitch = looked.pitch = pitch_along(side, rgb, surface, reach);
+  } else if (found.depth > kLeastDepth) {  // along a long side, teeth hardly wander for its length
+    pitch = pitch_of_teeth(found.about, least_squares(found.about), side.length).value_or(0);
+  }
+  looked.wandering = {side.length, pitch, found.depth};
+  return looked;
+}
+
+/// Along the tips of teeth of a pitch: half way from notches to tips is where the edge is told best.
+void lay_along_tips(FoundSide& found, double pitch) {
+  const double depth = kToothDepth * pitch;
+  found.line = least_squares(found.about);
+  found.line.at_start += depth / 2;
+  found.depth = std::max(found.depth, depth);
+}
+
 }  // namespace
 
 Outline refined(const Quad& rough, const cv::Mat& rgb, const Surface& surface, double reach) {
-  std::array<std::array<cv::Point2d, 2>, 4> lines;
-  std::array<double, 4> pitches{};
+  std::array<Looked, 4> sides;
+  for (int i = 0; i < 4; ++i) sides[i] = looked_at(side_of(rough, i), rgb, surface, reach);
+  const auto pinked = pinked_round({sides[0].wandering, sides[1].wandering, sides[2].wandering, sides[3].wandering});
   Outline outline;
   outline.support = 1;
+  outline.pinked = pinked.has_value();
+  outline.toothed = pinked || common_pitch({sides[0].pitch, sides[1].pitch, sides[2].pitch, sides[3].pitch}, 2) > 0;
+  std::array<std::array<cv::Point2d, 2>, 4> lines;
   for (int i = 0; i < 4; ++i) {
-    const Side side = side_of(rough, i);
-    const int asked = usual_count(side);
-    const FoundSide found = found_side(crossings(side, asked, rgb, surface, reach), asked, side.length);
-    if (found.wanders) pitches[i] = pitch_along(side, rgb, surface, reach);
+    auto& [side, found, pitch, wandering] = sides[i];
+    if (pinked) lay_along_tips(found, (*pinked)[i]);
     lines[i] = {side.place(0, found.line.at(0)), side.place(1, found.line.at(1))};
     outline.support = std::min(outline.support, found.support);
     outline.depth = std::max(outline.depth, found.depth);
   }
   outline.quad = quad_between(lines);
-  outline.toothed = common_pitch(pitches, 2) > 0;
   return outline;
 }
 

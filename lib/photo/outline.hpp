@@ -14,6 +14,7 @@ struct Outline {
   double support = 0;    ///< 0..1, the least of the four sides: how much of it lies on an edge of the cloth
   double depth = 0;      ///< pixels: how far inward the cloth's cut edge wanders (pinking, fraying)
   bool toothed = false;  ///< whether teeth of one pitch run along it
+  bool pinked = false;   ///< whether they are plainly those of pinking shears, all round
 };
 
 /// Moves each side of `rough` onto the edge of the cloth that runs along it: the first, coming from the bare surface

@@ -171,7 +171,9 @@ class Parting::Search {
       refine(found, 3, 0.5);
       return found;
     };
-    const auto near = within(std::min(reach_, std::max(4.0, kNear * reach_)));
+    const double near_reach = std::min(reach_, std::max(4.0, kNear * reach_));
+    const auto near = within(near_reach);
+    if (near_reach == reach_) return near;
     const auto far = within(reach_);
     return far.second > near.second && far.second > kLeastFar ? far : near;
   }

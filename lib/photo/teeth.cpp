@@ -9,9 +9,13 @@
 namespace farflung::photo {
 namespace {
 
-constexpr double kLeastTooth = 0.02;  ///< of the pitch: less wandering is a print's, not the edge's
-constexpr double kWidestBlur = 1.8;   ///< pixels, standard deviation
-constexpr double kAlikePitch = 0.3;   ///< by which the pitch may differ between sides
+constexpr double kLeastTooth = 0.02;                 ///< of the pitch: less wandering is a print's, not the edge's
+constexpr double kWidestBlur = 1.8;                  ///< pixels, standard deviation
+constexpr double kAlikePitch = 0.3;                  ///< by which the pitch may differ between sides
+constexpr double kAlikeCount = 0.1;                  ///< and the number of teeth between opposite ones
+constexpr double kCoarse = 5;                        ///< pixels: finer teeth cannot be told from a print's own repeat
+constexpr double kShallowest = 0.4, kDeepest = 1.5;  ///< of what shears cut, as blurred and frayed teeth are seen
+constexpr double kMiddleOfDepth = 0.8;               ///< of a tooth's depth, between tenth and ninetieth percentile
 
 /// How widely what is left of teeth of a pitch wanders at least, in pixels: the widest blur's share of half the depth
 /// of pinking.
@@ -69,6 +73,12 @@ std::optional<double> even_pitch(const std::vector<Crossing>& points, const Line
   return best;
 }
 
+bool as_shears_cut(const Wandering& side) {
+  if (side.pitch < kCoarse) return false;
+  const double depth = side.depth / (kMiddleOfDepth * kToothDepth * side.pitch);
+  return depth > kShallowest && depth < kDeepest;
+}
+
 }  // namespace
 
 std::optional<double> pitch_of_teeth(const std::vector<Crossing>& points, const Line& line, double length) {
@@ -99,6 +109,31 @@ double common_pitch(const std::array<double, 4>& of_sides, int least) {
   int alike = 0;
   for (const double pitch : pitches) alike += std::abs(pitch / middle - 1) < kAlikePitch;
   return alike >= least ? middle : 0;
+}
+
+std::optional<std::array<double, 4>> pinked_round(const std::array<Wandering, 4>& sides) {
+  std::array<bool, 4> pinked{};
+  std::array<double, 4> number{};
+  for (std::size_t i = 0; i < 4; ++i) {
+    pinked[i] = as_shears_cut(sides[i]);
+    number[i] = pinked[i] ? sides[i].length / sides[i].pitch : 0;
+  }
+  const auto pair = [&](std::size_t i) {
+    return pinked[i] && pinked[i + 2] && std::abs(number[i] / number[i + 2] - 1) < kAlikeCount;
+  };
+  for (const std::size_t first : {0, 1}) {
+    if (!pair(first)) continue;
+    const double pitch = (sides[first].pitch + sides[first + 2].pitch) / 2;
+    const std::size_t left = (first + 1) % 4, right = (first + 3) % 4;
+    const auto alike = [&](std::size_t i) { return pinked[i] && std::abs(sides[i].pitch / pitch - 1) < kAlikePitch; };
+    if (!alike(left) && !alike(right)) continue;
+    std::array<double, 4> pitches{};
+    for (std::size_t i = 0; i < 4; ++i) pitches[i] = sides[i].pitch;
+    if (!alike(left)) pitches[left] = sides[left].length / number[right];
+    if (!alike(right)) pitches[right] = sides[right].length / number[left];
+    return pitches;
+  }
+  return {};
 }
 
 }  // namespace farflung::photo

@@ -20,4 +20,16 @@ std::optional<double> pitch_of_teeth(const std::vector<Crossing>& points, const 
 /// slant; else 0.
 double common_pitch(const std::array<double, 4>& of_sides, int least);
 
+/// How one side of a cloth wanders, in pixels.
+struct Wandering {
+  double length = 0;  ///< of the side
+  double pitch = 0;   ///< 0 where it does not wander evenly
+  double depth = 0;   ///< between the tenth and the ninetieth percentile of its places
+};
+
+/// The pitches of four sides that shears have pinked all round: as deep for their pitch as shears cut, as many along
+/// two opposite sides, and alike along a third. A fourth, on which none are told, has its opposite's number. Prints
+/// that repeat along their rim have no such teeth.
+std::optional<std::array<double, 4>> pinked_round(const std::array<Wandering, 4>& sides);
+
 }  // namespace farflung::photo

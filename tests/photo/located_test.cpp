@@ -7,6 +7,7 @@
 
 #include "colour/srgb.hpp"
 #include "photo/blurred_edge.hpp"
+#include "photo/teeth.hpp"
 #include "photo/told.hpp"
 
 namespace farflung::photo {
@@ -69,6 +70,39 @@ TEST(Located, FindsASideThatTheRoughOutlineHasFarTooFarIn) {
   rough[1].x -= 9, rough[2].x -= 9;
   const Outline found = located(rough, ground);
   for (int i = 0; i < 4; ++i) EXPECT_LT(cv::norm(found.quad[i] - truth[i]), 1) << "corner " << i;
+}
+
+/// A pinked square of 900 pixels, its tips on the square: teeth of 22 pixels are shallow for so long a side.
+cv::Mat pinked_scene(const cv::Rect& cloth) {
+  constexpr int kTeeth = 41;
+  const double depth = kToothDepth * cloth.width / kTeeth;
+  std::vector<cv::Point> outline;
+  constexpr int kShift = 6;
+  for (int i = 0; i < 4; ++i) {
+    const cv::Point2d ways[] = {{1, 0}, {0, 1}, {-1, 0}, {0, -1}}, way = ways[i], in = ways[(i + 1) % 4];
+    const cv::Point2d from(cloth.x - 0.5 + (i == 1 || i == 2 ? cloth.width : 0),
+                           cloth.y - 0.5 + (i >= 2 ? cloth.height : 0));
+    for (int k = 0; k < 2 * kTeeth; ++k) {
+      const cv::Point2d at = from + way * (cloth.width * k / (2.0 * kTeeth)) + in * (k % 2 == 1 ? depth : 0);
+      outline.emplace_back(cvRound(at.x * (1 << kShift)), cvRound(at.y * (1 << kShift)));
+    }
+  }
+  cv::Mat rgb(1300, 1300, CV_8UC3, cv::Scalar::all(205)), grain(rgb.size(), CV_8UC3);
+  cv::fillPoly(rgb, std::vector<std::vector<cv::Point>>{outline}, {70, 60, 80}, cv::LINE_AA, kShift);
+  cv::GaussianBlur(rgb, rgb, {}, 1);
+  cv::RNG rng(7);
+  rng.fill(grain, cv::RNG::NORMAL, 10, 1.5);
+  return rgb + grain - cv::Scalar::all(10);
+}
+
+TEST(Located, TakesTheTipsOfTeethThatAreShallowForALongSide) {
+  const cv::Rect cloth(200, 200, 900, 900);
+  const Ground ground = ground_of(pinked_scene(cloth));
+  const double left = cloth.x - 0.5, right = left + cloth.width;
+  const Quad truth = {cv::Point2d(left, left), {right, left}, {right, right}, {left, right}};
+  const Outline found = located(grown(truth, -8), ground);
+  EXPECT_TRUE(found.pinked);
+  for (int i = 0; i < 4; ++i) EXPECT_LT(cv::norm(found.quad[i] - truth[i]), 2) << "corner " << i;
 }
 
 TEST(BlurredEdge, FitsWhereTheEdgeRunsAndNotBesideIt) {

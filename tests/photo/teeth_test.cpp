@@ -66,5 +66,30 @@ TEST(Teeth, OfOnePitchOnEnoughSidesAreCommon) {
   EXPECT_DOUBLE_EQ(common_pitch({18, 40, 0, 7}, 3), 0);
 }
 
+/// Of a side with so many teeth, as deep as shears cut them times `deeper`.
+Wandering pinked_side(double length, double teeth, double deeper = 1) {
+  const double pitch = length / teeth;
+  return {length, pitch, 0.8 * kToothDepth * pitch * deeper};
+}
+
+TEST(PinkedRound, TakesAPairOfOppositeSidesAndAThird) {
+  const Wandering unseen{560, 0, 1};
+  const auto pitches = pinked_round({pinked_side(600, 50), pinked_side(500, 45), pinked_side(660, 52), unseen});
+  ASSERT_TRUE(pitches);
+  EXPECT_DOUBLE_EQ((*pitches)[0], 12);
+  EXPECT_DOUBLE_EQ((*pitches)[3], 560 / 45.0);
+  EXPECT_FALSE(pinked_round({pinked_side(600, 50), unseen, pinked_side(660, 50), unseen}));
+}
+
+TEST(PinkedRound, IsNoPrintThatRepeatsAlongItsRim) {
+  const Wandering side = pinked_side(600, 50);
+  EXPECT_FALSE(pinked_round({side, side, pinked_side(600, 62), pinked_side(600, 38)})) << "numbers differ";
+  const Wandering shallow = pinked_side(600, 50, 0.3), deep = pinked_side(600, 50, 2);
+  EXPECT_FALSE(pinked_round({shallow, shallow, shallow, shallow}));
+  EXPECT_FALSE(pinked_round({deep, deep, deep, deep}));
+  const Wandering fine = pinked_side(300, 75);
+  EXPECT_FALSE(pinked_round({fine, fine, fine, fine}));
+}
+
 }  // namespace
 }  // namespace farflung::photo

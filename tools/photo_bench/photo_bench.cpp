@@ -1,7 +1,7 @@
 // photo_bench FIRST COUNT [sheet] [test] [--side PIXELS] [--keep FOLDER]: takes simulated photographs in, with the
 // reference sheet beside the cloth where asked, drawn for tuning unless `test` is said, and prints how well each was
-// read, then the figures for all. --side draws them larger (4000: as a telephone's 12 megapixels, as blurred for their
-// size as the small ones). --keep writes each photograph and its overview to FOLDER.
+// read, then the figures for all. They have 12 megapixels, as a telephone's; --side draws them smaller or larger (1600:
+// as sent on by a messenger), as blurred for their size. --keep writes each photograph and its overview to FOLDER.
 #include <algorithm>
 #include <cstdio>
 #include <cstdlib>
@@ -20,6 +20,8 @@
 namespace {
 
 using namespace farflung;
+
+constexpr int kTelephone = 4000;  ///< pixels of the longer side of a telephone's 12 megapixels
 
 double quantile(std::vector<double> values, double share) {
   if (values.empty()) return -1;
@@ -86,6 +88,7 @@ int main(int count, char** words) {
   bool sheet = false;
   auto purpose = simulator::Purpose::tuning;
   simulator::Range range;
+  range.longest_side = kTelephone;
   std::filesystem::path folder;
   for (int i = 3; i < count; ++i) {
     const std::string word = words[i];
