@@ -6,6 +6,7 @@
 #include <optional>
 
 #include "base/median.hpp"
+#include "photo/belied.hpp"
 
 namespace farflung::photo {
 namespace {
@@ -17,6 +18,9 @@ constexpr double kVeryClear = 0.88;  ///< support of an outline that is good to 
 constexpr int kEnough = 6;           ///< of those say what size all are
 constexpr double kSoft = 0.008;      ///< of a side: what lies farther off hardly says where a rectangle is
 constexpr double kOwn = 0.3;         ///< of what a side strays from the common size: its own, not the camera's
+constexpr double kOffSize = 0.006;   ///< of a side: opposite ones so far from the common size apart are not both right
+constexpr double kMostMoved = 0.03;  ///< of a side, by which a rectangle is moved along one of them
+constexpr double kTruer = 0.3;       ///< pixels of what speaks against it: to be moved, it must have as much less
 constexpr double kAskew = 0.03;      ///< of a side: what leans more was not cut so
 
 /// A rectangle on the table.
@@ -200,10 +204,38 @@ struct Strays {
   int count = 0;  ///< of sides that strayed
 };
 
-Strays strays_of(const Quad& quad, const Plane& plane, const Sizes& sizes, cv::Point2d start) {
+/// Where two opposite sides are not as far apart as all others of one size, either may be the one that is seen wrongly:
+/// the rectangle moved along the one that is borne out by what lies between.
+Rectangle along_the_truer(Rectangle rectangle, const Quad& quad, const Plane& plane, const Lit& lit) {
   const Corners4 corners = on_table(plane, quad);
-  const Rectangle rectangle =
-      best_laid_over(corners, sizes, {start, place_of(plane, quad).turn, sizes.width, sizes.height});
+  for (int side = 0; side < 2; ++side) {
+    const double across = 2 * rectangle.half(side);
+    const auto off = [&](int of) {
+      const std::array<double, 2> ends = strays(rectangle, corners, of);
+      return (ends[0] + ends[1]) / 2;
+    };
+    const auto against = [&](double moved) {
+      Rectangle other = rectangle;
+      other.centre += moved * rectangle.outward(side);
+      const Quad supposed = in_photo(plane, other);
+      return belied(supposed, quad, side, lit) + belied(supposed, quad, side + 2, lit);
+    };
+    const double here = off(side), there = off(side + 2);
+    if (std::abs(here + there) < kOffSize * across) continue;
+    double least = against(0) - kTruer, best = 0;
+    for (const double moved : {here, -there}) {
+      if (std::abs(moved) > kMostMoved * across) continue;
+      if (const double belying = against(moved); belying < least) least = belying, best = moved;
+    }
+    rectangle.centre += best * rectangle.outward(side);
+  }
+  return rectangle;
+}
+
+Strays strays_of(const Quad& quad, const Plane& plane, const Lit& lit, const Sizes& sizes, cv::Point2d start) {
+  const Corners4 corners = on_table(plane, quad);
+  Rectangle rectangle = best_laid_over(corners, sizes, {start, place_of(plane, quad).turn, sizes.width, sizes.height});
+  if (sizes.one_size) rectangle = along_the_truer(rectangle, quad, plane, lit);
   Strays result{in_photo(plane, rectangle)};
   for (int side = 0; side < 4; ++side) {
     const std::array<double, 2> off = strays(rectangle, corners, side);
@@ -230,7 +262,7 @@ Piece told_supposed(Piece piece) {
 /// clearer than their own; and what is left of each side's own error is mostly the camera's.
 Piece of_the_size(const Piece& piece, const Plane& plane, const Lit& lit, const Sizes& sizes, cv::Point2d start) {
   Quad quad = piece.outline.quad;
-  const Strays first = strays_of(quad, plane, sizes, start);
+  const Strays first = strays_of(quad, plane, lit, sizes, start);
   Strays last = first;
   const bool opposite = (first.strayed[0] && first.strayed[2]) || (first.strayed[1] && first.strayed[3]);
   const bool known = first.count <= 2 && !opposite;
@@ -247,7 +279,7 @@ Piece of_the_size(const Piece& piece, const Plane& plane, const Lit& lit, const 
       supposed += !stays && !clear;
     }
     if (const Quad mended = quad_between(lines); convex(mended)) quad = mended;
-    last = strays_of(quad, plane, sizes, start);
+    last = strays_of(quad, plane, lit, sizes, start);
   }
   const double own = may_be_odd && last.count > 0 ? 1 : kOwn;
   Piece result = piece;
@@ -256,7 +288,7 @@ Piece of_the_size(const Piece& piece, const Plane& plane, const Lit& lit, const 
 }
 
 Piece squared(const Piece& piece, const Plane& plane, const Lit& lit, const Sizes& sizes, cv::Point2d start) {
-  Strays off = strays_of(piece.outline.quad, plane, sizes, start);
+  Strays off = strays_of(piece.outline.quad, plane, lit, sizes, start);
   if (off.count == 0) return piece;
   const Sides seen = sharpened_sides(off.expected, lit, 0.008);
   std::array<std::array<cv::Point2d, 2>, 4> lines;

@@ -97,6 +97,17 @@ TEST_F(FoldedCloths, SidesThatMeetSayWhereTheOthersLie) {
   EXPECT_LT(left_of({{{-4, 0}, {3, 0}, {3, 3}, {-4, 3}}}), 0.6);
 }
 
+/// A stripe along a rim, whose inner edge is taken for the cloth's own: the opposite side keeps its place.
+TEST_F(FoldedCloths, AStripeAlongARimIsClothAndTheSideOppositeStaysWhereItIs) {
+  const cv::Point2d corner = pieces_[5].outline.quad[1] + kHalfAPixel - cv::Point2d(2, 0);
+  rgb_(cv::Rect(corner, cv::Size(2, kAcross))).setTo(cv::Scalar(120, 150, 90));
+  const Quad right = pieces_[5].outline.quad;
+  for (int i = 1; i < 3; ++i) pieces_[5].outline.quad[i].x -= 2;
+  const Quad quad = all_squared_up()[5].outline.quad;
+  EXPECT_NEAR(quad[0].x, right[0].x, 0.3);
+  EXPECT_NEAR(quad[1].x, right[1].x, 0.7);
+}
+
 TEST_F(FoldedCloths, OneThatIsClearlyNarrowerThanTheRestStaysSo) {
   const Quad whole = pieces_[5].outline.quad;
   rgb_(cv::Rect(whole[0] + kHalfAPixel, cv::Size(5, kAcross))).setTo(kTable);
