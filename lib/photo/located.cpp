@@ -62,7 +62,7 @@ Outline parted(Outline outline, const Ground& ground, double reach) {
   outline.quad = by_colour.quad;
   const double clear = *std::min_element(by_colour.clear.begin(), by_colour.clear.end()) / kAllClear;
   outline.support = std::max(outline.support, std::clamp(clear, 0.0, kByColour));
-  Sharpened sharp = sharpened(outline, ground.lit);
+  Sharpened sharp = sharpened(outline, ground.lit, kOther);
   if (!sharp.outline.toothed) sharp.outline.quad = seen_or_parted(sharp, by_colour, parting, ground.lit);
   return taken_over(outline, sharp.outline);
 }

@@ -18,7 +18,6 @@ constexpr double kBend = 0.06;         ///< of the difference: cameras' curves b
 constexpr double kClear = 2;           ///< deviations, from which cloth can be told from the surface at one place
 constexpr double kEdge = 0.56;         ///< of the way to the cloth: its shade and its folded rim draw half way outward
 constexpr double kLeastSupport = 0.3;  ///< of a side: where less of it shows an edge, it stays
-constexpr double kMostMoved = 1.8;     ///< pixels, teeth apart: what the outline to begin with is good to
 
 /// The direction in light along which this cloth is best told from its surface in any shade (Fisher's discriminant).
 struct Telling {
@@ -116,7 +115,7 @@ bool runs_along(const std::array<cv::Point2d, 2>& line, const Side& side, double
                      [&](cv::Point2d p) { return std::abs((p - side.from).dot(side.outward)) <= most; });
 }
 
-Sharpened once(const Outline& start, const Outline& outline, const Lit& lit, bool last) {
+Sharpened once(const Outline& start, const Outline& outline, const Lit& lit, double most_moved, bool last) {
   std::array<std::array<cv::Point2d, 2>, 4> lines;
   std::array<FoundSide, 4> found;
   std::array<Side, 4> sides;
@@ -142,7 +141,7 @@ Sharpened once(const Outline& start, const Outline& outline, const Lit& lit, boo
       next.depth = std::max(next.depth, depth);
     }
     lines[i] = {sides[i].place(0, f.line.at(0)), sides[i].place(1, f.line.at(1))};
-    if (const Side begun = side_of(start.quad, i); !runs_along(lines[i], begun, kMostMoved + next.depth)) {
+    if (const Side begun = side_of(start.quad, i); !runs_along(lines[i], begun, most_moved + next.depth)) {
       lines[i] = {begun.from, begun.to};
       f.support = 0;
     }
@@ -176,10 +175,10 @@ Sides sharpened_sides(const Quad& quad, const Lit& lit, double reach) {
   return result;
 }
 
-Sharpened sharpened(const Outline& outline, const Lit& lit) {
+Sharpened sharpened(const Outline& outline, const Lit& lit, double most_moved) {
   Sharpened result{outline, {}};
   for (const bool last : {false, false, true}) {
-    const Sharpened next = once(outline, result.outline, lit, last);
+    const Sharpened next = once(outline, result.outline, lit, most_moved, last);
     if (!convex(next.outline.quad)) break;
     result = next;
   }

@@ -17,9 +17,10 @@ struct Sharpened {
 };
 
 /// Moves the sides of an outline that is good to a pixel or two to where the light is half the cloth's (a little more,
-/// for its own shade draws the edge outward) and half the surface's, whatever shade lies on the surface. Farther it
-/// does not move them. Pinked sides are known by their teeth and run along the tips. A side that shows no edge stays.
-Sharpened sharpened(const Outline& outline, const Lit& lit);
+/// for its own shade draws the edge outward) and half the surface's, whatever shade lies on the surface. Farther than
+/// `most_moved` pixels it does not move them, but for teeth. Pinked sides are known by their teeth and run along the
+/// tips. A side that shows no edge stays.
+Sharpened sharpened(const Outline& outline, const Lit& lit, double most_moved = 1.8);
 
 /// The same, side by side: a side moves by at most `reach` of its length, and only where at least half of it shows an
 /// edge; the others stay.

@@ -63,6 +63,13 @@ TEST(Located, WhatAWideBlurMixesDrawsABrightClothNoWiderOnADarkTable) {
   }
 }
 
+TEST(Located, LooksForTheEdgeAsFarAsAWideBlurSpillsABrightClothsColours) {
+  const Ground ground = ground_of(blurred_scene(0.008, {0.4, 0.1, 0.3}, 2.8));
+  const Quad truth = scene_truth();
+  const Outline found = located(grown(truth, 3), ground);
+  for (int i = 0; i < 4; ++i) EXPECT_LT(cv::norm(found.quad[i] - truth[i]), 1.2) << "corner " << i;
+}
+
 TEST(Located, FindsASideThatTheRoughOutlineHasFarTooFarIn) {
   const Ground ground = ground_of(blurred_scene(0.6, {0.2, 0.3, 0.35}, 1));
   const Quad truth = scene_truth();
