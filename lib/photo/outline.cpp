@@ -199,17 +199,16 @@ double pitch_along(const Side& side, const cv::Mat& rgb, const Surface& surface,
 struct Looked {
   Side side;
   FoundSide found;
-  double pitch = 0;  ///< of teeth that stand out for its length, looked at closely; 0 where there are none
   Wandering wandering;
 };
 
 Looked looked_at(const Side& side, const cv::Mat& rgb, const Surface& surface, double reach) {
   const int asked = usual_count(side);
-  Looked looked{side, found_side(crossings(side, asked, rgb, surface, reach), asked, side.length), 0, {}};
+  Looked looked{side, found_side(crossings(side, asked, rgb, surface, reach), asked, side.length), {}};
   const FoundSide& found = looked.found;
   double pitch = 0;
   if (found.wanders) {
-    pitch = looked.pitch = pitch_along(side, rgb, surface, reach);
+    pitch = pitch_along(side, rgb, surface, reach);
   } else if (found.depth > kLeastDepth) {  // along a long side, teeth hardly wander for its length
     pitch = pitch_of_teeth(found.about, least_squares(found.about), side.length).value_or(0);
   }
@@ -229,15 +228,21 @@ void lay_along_tips(FoundSide& found, double pitch) {
 
 Outline refined(const Quad& rough, const cv::Mat& rgb, const Surface& surface, double reach) {
   std::array<Looked, 4> sides;
-  for (int i = 0; i < 4; ++i) sides[i] = looked_at(side_of(rough, i), rgb, surface, reach);
-  const auto pinked = pinked_round({sides[0].wandering, sides[1].wandering, sides[2].wandering, sides[3].wandering});
+  std::array<Wandering, 4> wanderings;
+  std::array<double, 4> plain{};  // pitches of teeth that stand out for their side's length
+  for (int i = 0; i < 4; ++i) {
+    sides[i] = looked_at(side_of(rough, i), rgb, surface, reach);
+    wanderings[i] = sides[i].wandering;
+    if (sides[i].found.wanders) plain[i] = wanderings[i].pitch;
+  }
+  const auto pinked = pinked_round(wanderings);
   Outline outline;
   outline.support = 1;
   outline.pinked = pinked.has_value();
-  outline.toothed = pinked || common_pitch({sides[0].pitch, sides[1].pitch, sides[2].pitch, sides[3].pitch}, 2) > 0;
+  outline.toothed = pinked || common_pitch(plain, 2) > 0;
   std::array<std::array<cv::Point2d, 2>, 4> lines;
   for (int i = 0; i < 4; ++i) {
-    auto& [side, found, pitch, wandering] = sides[i];
+    auto& [side, found, wandering] = sides[i];
     if (pinked) lay_along_tips(found, (*pinked)[i]);
     lines[i] = {side.place(0, found.line.at(0)), side.place(1, found.line.at(1))};
     outline.support = std::min(outline.support, found.support);

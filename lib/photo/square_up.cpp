@@ -205,9 +205,9 @@ struct Strays {
 };
 
 /// Where two opposite sides are not as far apart as all others of one size, either may be the one that is seen wrongly:
-/// the rectangle moved along the one that is borne out by what lies between.
-Rectangle along_the_truer(Rectangle rectangle, const Quad& quad, const Plane& plane, const Lit& lit) {
-  const Corners4 corners = on_table(plane, quad);
+/// the rectangle moved along the one that is borne out by what lies between. `corners` are the quad's on the table.
+Rectangle along_the_truer(Rectangle rectangle, const Quad& quad, const Corners4& corners, const Plane& plane,
+                          const Lit& lit) {
   for (int side = 0; side < 2; ++side) {
     const double across = 2 * rectangle.half(side);
     const auto off = [&](int of) {
@@ -235,7 +235,7 @@ Rectangle along_the_truer(Rectangle rectangle, const Quad& quad, const Plane& pl
 Strays strays_of(const Quad& quad, const Plane& plane, const Lit& lit, const Sizes& sizes, cv::Point2d start) {
   const Corners4 corners = on_table(plane, quad);
   Rectangle rectangle = best_laid_over(corners, sizes, {start, place_of(plane, quad).turn, sizes.width, sizes.height});
-  if (sizes.one_size) rectangle = along_the_truer(rectangle, quad, plane, lit);
+  if (sizes.one_size) rectangle = along_the_truer(rectangle, quad, corners, plane, lit);
   Strays result{in_photo(plane, rectangle)};
   for (int side = 0; side < 4; ++side) {
     const std::array<double, 2> off = strays(rectangle, corners, side);
