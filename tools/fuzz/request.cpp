@@ -14,6 +14,7 @@
 
 #include "fuzz/entries.hpp"
 #include "fuzz/promise.hpp"
+#include "photo/vips.hpp"
 #include "project/document.hpp"
 #include "server/server.hpp"
 
@@ -154,6 +155,9 @@ class Workroom {
 }  // namespace
 
 void request(std::string_view bytes) {
+  // First, so that at the end the picture library's parts go after the workroom, whose last photograph may be in hand.
+  static const bool pictures = photo::vips_ready();
+  promise(pictures, "the picture library starts");
   static Workroom workroom;
   const std::string answer = workroom.ask(std::string(bytes), kShortPatience);
   promise(answer.empty() || answer.starts_with("HTTP/1."), "an answer is one of HTTP");
