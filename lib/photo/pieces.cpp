@@ -138,10 +138,11 @@ class Taking {
     for (const Piece& part : std::vector<Piece>(pieces_)) {
       const Outline outline = widened(part.outline);
       if (outline.support <= kLeastSupport || area(outline.quad) <= area(part.outline.quad)) continue;
+      const bool dyed = gaps_are_dyed(scaled(outline.quad, 1 / full_from_small_), told_.cloth, small_, ground_.surface);
       const auto within = [&](const Piece& piece) { return contains(outline.quad, middle(piece.outline.quad)); };
       const auto is_another = [&](const Piece& piece) {
         if (!within(piece) || piece.outline.quad == part.outline.quad) return false;
-        const bool stands_alone = sureness(piece) >= kSure && !is_strip(piece.outline.quad);
+        const bool stands_alone = sureness(piece) >= kSure && !is_strip(piece.outline.quad) && !dyed;
         return stands_alone || area(piece.outline.quad) > std::max(area(part.outline.quad), kPart * area(outline.quad));
       };
       if (std::any_of(pieces_.begin(), pieces_.end(), is_another)) continue;

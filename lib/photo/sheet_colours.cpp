@@ -139,7 +139,8 @@ Evidence sheet_colours(const Picture& picture, const SheetSeen& sheet) {
     evidence.known.back().beside = beside_sheet(picture, sheet, white);
   }
 
-  const double blurred = std::min(0.15, 2.5 / pixels_per_inch);  // inches of a field's rim
+  // Inches of a field's rim that a wide blur brings the paper's light into.
+  const double blurred = std::min(0.15, 4 / pixels_per_inch);
   for (const SheetScreen& screen : sheet_plan().screens) {
     const SheetBox& box = screen.box;
     const SheetBox within = {box.left + blurred, box.top + blurred, box.width - 2 * blurred, box.height - 2 * blurred};

@@ -1,11 +1,13 @@
 #include "photo/stripes_beyond.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <vector>
 
 #include <opencv2/imgproc.hpp>
 
+#include "base/median.hpp"
 #include "photo/lab_table.hpp"
 
 namespace farflung::photo {
@@ -145,6 +147,35 @@ std::optional<Quad> widened_over_stripes(const Quad& quad, const cv::Mat& cloth,
   const auto wide = widened_across({quad[1], quad[2], quad[3], quad[0]}, cloth, rgb);
   if (!wide) return {};
   return Quad{(*wide)[3], (*wide)[0], (*wide)[1], (*wide)[2]};
+}
+
+bool gaps_are_dyed(const Quad& quad, const cv::Mat& cloth, const cv::Mat& rgb, const Surface& surface) {
+  constexpr int kRim = 5;               // pixels, into which blur brings the colours of what lies beside
+  constexpr std::size_t kEnough = 200;  // pixels
+  constexpr double kDyed = 3;           // standard deviations of the surface's own pixels
+  const std::vector<cv::Point> outline(quad.begin(), quad.end());
+  const cv::Rect box = cv::boundingRect(outline) & cv::Rect({0, 0}, cloth.size());
+  if (box.empty()) return false;
+  cv::Mat gaps = cv::Mat::zeros(box.size(), CV_8U);
+  std::vector<cv::Point> boxed;
+  for (const cv::Point& p : outline) boxed.push_back(p - box.tl());
+  cv::fillConvexPoly(gaps, boxed, 255);
+  gaps.setTo(0, cloth(box));
+  cv::erode(gaps, gaps, cv::getStructuringElement(cv::MORPH_RECT, {kRim, kRim}), {-1, -1}, 1, cv::BORDER_CONSTANT, 0);
+  std::array<std::vector<float>, 3> off;
+  for (int row = 0; row < gaps.rows; ++row) {
+    const auto* bare = surface.expected.ptr<cv::Vec3f>((box.y + row) * surface.expected.rows / cloth.rows);
+    for (int column = 0; column < gaps.cols; ++column) {
+      if (gaps.ptr(row)[column] == 0) continue;
+      const cv::Vec3f seen = from_black(LabTable::get().lab(rgb.at<cv::Vec3b>(box.y + row, box.x + column))),
+                      lit = from_black(bare[(box.x + column) * surface.expected.cols / cloth.cols]);
+      const cv::Vec3f hue = seen - std::min(1.0F, root_of_light(seen, lit)) * lit;
+      for (int c = 0; c < 3; ++c) off[c].push_back(hue[c]);
+    }
+  }
+  if (off[0].size() < kEnough) return false;
+  const cv::Vec3d hue(median(std::move(off[0])), median(std::move(off[1])), median(std::move(off[2])));
+  return cv::norm(hue) > kDyed * surface.noise;
 }
 
 }  // namespace farflung::photo

@@ -72,5 +72,24 @@ TEST(StripesBeyond, ClothThatOnlyGoesOnIsLeftAsItIs) {
   EXPECT_FALSE(widened_over_stripes(between(100, 180), table.cloth, table.rgb));
 }
 
+/// Two pieces a gap apart on a plain table, and whether the gap is told for cloth where it is `gap`.
+bool is_dyed(const cv::Scalar& gap) {
+  Table table;
+  table.rgb(cv::Rect(100, 40, 100, 160)).setTo(gap);
+  table.lay(100, 140, kNavy), table.lay(160, 200, kNavy);
+  Surface surface;
+  surface.noise = 0.7;
+  const auto bare = LabTable::get().lab({200, 195, 185});
+  surface.expected = cv::Mat(60, 100, CV_32FC3, cv::Scalar(bare[0], bare[1], bare[2]));
+  return gaps_are_dyed(between(100, 200), table.cloth, table.rgb, surface);
+}
+
+TEST(StripesBeyond, AGapOfAnotherHueThanTheTableIsClothToo) {
+  EXPECT_FALSE(is_dyed(kTable));
+  EXPECT_FALSE(is_dyed(kTable * 0.8)) << "in the shade of the cloth";
+  EXPECT_TRUE(is_dyed({206, 190, 190}));
+  EXPECT_TRUE(is_dyed({165, 152, 152})) << "a dyed stripe in the shade";
+}
+
 }  // namespace
 }  // namespace farflung::photo
