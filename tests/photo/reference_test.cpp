@@ -64,6 +64,37 @@ TEST(ReferenceSheet, ItsMarksLieClearOfEachOtherAndOfTheWindowAndFitBothPapers) 
   EXPECT_NEAR(plan.five_centimetres.width * 2.54, 5, 1e-12);
 }
 
+/// The light of the darkest field of a sheet seen from above at 50 pixels an inch, so blurred.
+double darkest_field(double blur) {
+  constexpr double kFine = 200, kInch = 50;  // pixels an inch, as drawn and as seen
+  cv::Mat paper(cvRound(11 * kFine), cvRound(8.5 * kFine), CV_32F, cv::Scalar(0.85)), light;
+  for (const SheetBox& box : sheet_plan().black()) {
+    const cv::Point from(cvRound((box.left + 4.25) * kFine), cvRound((box.top + 5.5) * kFine)),
+        to(cvRound((box.left + box.width + 4.25) * kFine), cvRound((box.top + box.height + 5.5) * kFine));
+    paper(cv::Rect(from, to)).setTo(0.04);
+  }
+  cv::resize(paper, light, {}, kInch / kFine, kInch / kFine, cv::INTER_AREA);
+  if (blur > 0) cv::GaussianBlur(light, light, {}, blur);
+  Picture picture(light.cols, light.rows);
+  for (int i = 0; i < light.cols * light.rows; ++i) {
+    const int row = i / light.cols, column = i % light.cols;
+    const auto grey = static_cast<std::uint8_t>(std::lround(255 * colour::encoded(light.at<float>(row, column))));
+    picture.set(column, row, {grey, grey, grey});
+  }
+  const SheetSeen sheet{{kInch, 0, 4.25 * kInch, 0, kInch, 5.5 * kInch, 0, 0, 1}, 10};
+  double darkest = 1;
+  for (const ScreenSeen& screen : sheet_colours(picture, sheet).screens) {
+    if (screen.black < 1) darkest = std::min(darkest, colour::decoded(screen.seen[1]));
+  }
+  return darkest;
+}
+
+TEST(ReferenceSheet, ItsDarkFieldsAreReadClearOfTheLightThatBlurBringsFromThePaper) {
+  const double sharp = darkest_field(0);
+  EXPECT_NEAR(sharp, 0.0625 * 0.85 + 0.9375 * 0.04, 0.01);
+  EXPECT_NEAR(darkest_field(2), sharp, 0.003);
+}
+
 TEST(ReferenceSheet, GivesInchesAtEverySlant) {
   for (const double slant : {0.0, 20.0, 33.0}) {
     const simulator::Photograph photograph = beside_four(slant);
