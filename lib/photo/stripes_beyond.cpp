@@ -158,6 +158,7 @@ bool gaps_are_dyed(const Quad& quad, const cv::Mat& cloth, const cv::Mat& rgb, c
   if (box.empty()) return false;
   cv::Mat gaps = cv::Mat::zeros(box.size(), CV_8U);
   std::vector<cv::Point> boxed;
+  boxed.reserve(outline.size());
   for (const cv::Point& p : outline) boxed.push_back(p - box.tl());
   cv::fillConvexPoly(gaps, boxed, 255);
   gaps.setTo(0, cloth(box));
