@@ -20,6 +20,9 @@ constexpr double kPlainGap = 0.85;  ///< the same, where the cloths are more ali
 constexpr double kDifferent = 0.3;  ///< Bhattacharyya's distance from which two cloths differ clearly
 constexpr double kAlike = 0.22;     ///< and below which they may well be one
 constexpr double kThin = 0.22;      ///< width over length of what is no cloth but a stripe of one
+constexpr double kParallel = 0.99;  ///< cosine of the angle between the edges of a print's stripes
+constexpr double kAsGood = 0.05;    ///< of a score: so much less like a gap, an edge of stripes is as good a gap as one
+constexpr float kOneColour = 8;     ///< dE (1976)
 constexpr double kSolid = 0.62;     ///< of its hull, that a region of cloths covers; motifs cover less
 constexpr float kBare = 5.5F;  ///< standard deviations: a gap so wide that its colour is unmixed is not farther off
 constexpr std::size_t kSamples = 12000;
@@ -219,33 +222,78 @@ struct Part {
   cv::Point at;
 };
 
+/// An edge of a print's stripe that looked like a gap.
+struct StripeEdge {
+  Cut cut;
+  std::array<cv::Vec3f, 2> beside;  ///< mean CIELAB of what lies on either side
+};
+
+/// What a region was taken apart to.
+struct Taken {
+  std::vector<Part> parts;
+  std::vector<StripeEdge> edges;
+};
+
+/// The mean colours just beside a cut, on either side.
+std::array<cv::Vec3f, 2> beside(const Field& field, const Cut& cut) {
+  constexpr int kNear = 3, kFar = 6;  // pixels
+  std::array<cv::Vec3d, 2> sums;
+  std::array<double, 2> counts{};
+  for (int row = 0; row < field.region.rows; ++row) {
+    for (int column = 0; column < field.region.cols; ++column) {
+      const double side = cut.normal.x * column + cut.normal.y * row - cut.at;
+      if (std::abs(side) < kNear || std::abs(side) > kFar || field.region.ptr(row)[column] == 0) continue;
+      sums[side > 0] += cv::Vec3d(field.lab.ptr<cv::Vec3f>(row)[column]), ++counts[side > 0];
+    }
+  }
+  return {sums[0] * (1 / std::max(1.0, counts[0])), sums[1] * (1 / std::max(1.0, counts[1]))};
+}
+
+/// Whether a cut runs between the same colours as an edge of stripes, along it, and is hardly more like a gap: then it
+/// is one of their edges too. What blur mixes of a dark stripe and a light one may be just the surface's colour.
+bool is_one_of(const StripeEdge& cut, const std::vector<StripeEdge>& edges) {
+  const auto alike = [](const cv::Vec3f& a, const cv::Vec3f& b) { return cv::norm(a - b) < kOneColour; };
+  return std::any_of(edges.begin(), edges.end(), [&](const StripeEdge& edge) {
+    if (std::abs(edge.cut.normal.dot(cut.cut.normal)) < kParallel || edge.cut.score < cut.cut.score - kAsGood)
+      return false;
+    return (alike(edge.beside[0], cut.beside[0]) && alike(edge.beside[1], cut.beside[1])) ||
+           (alike(edge.beside[0], cut.beside[1]) && alike(edge.beside[1], cut.beside[0]));
+  });
+}
+
 Part cropped(const cv::Mat& mask) {
   const cv::Rect box = cv::boundingRect(mask);
   return {mask(box).clone(), box.tl()};
 }
 
 /// `tries` is what may still be spent on looking for cuts: a print full of lines could use up any amount.
-std::vector<Part> split(const Field& field, int& tries) {
-  if (cv::countNonZero(field.region) >= 2 * field.least && tries > 0) {
-    --tries;
-    for (const Cut& cut : best_cuts(field)) {
-      if (cut.score < kGap) continue;
-      const auto halves = parts(field.region, cut);
-      if (cv::countNonZero(halves[0]) == 0 || cv::countNonZero(halves[1]) == 0) continue;
-      const double different = difference(field.lab, halves[0], halves[1]);
-      if (different < kAlike || (different < kDifferent && cut.score < kPlainGap)) continue;
-      std::vector<Part> done;
-      for (const cv::Mat& half : halves) {
-        const Part whole = cropped(half);
-        const cv::Rect box(whole.at, whole.mask.size());
-        for (Part& part : split({whole.mask, field.unlike(box), field.lab(box), field.least}, tries)) {
-          done.push_back({part.mask, part.at + whole.at});
-        }
-      }
-      if (std::none_of(done.begin(), done.end(), [](const Part& part) { return is_stripe(part.mask); })) return done;
+Taken split(const Field& field, int& tries) {
+  Taken taken{{{field.region, {0, 0}}}, {}};
+  if (cv::countNonZero(field.region) < 2 * field.least || tries <= 0) return taken;
+  --tries;
+  for (const Cut& cut : best_cuts(field)) {
+    if (cut.score < kGap) continue;
+    const auto halves = parts(field.region, cut);
+    if (cv::countNonZero(halves[0]) == 0 || cv::countNonZero(halves[1]) == 0) continue;
+    const double different = difference(field.lab, halves[0], halves[1]);
+    if (different < kAlike || (different < kDifferent && cut.score < kPlainGap)) continue;
+    Taken done;
+    for (const cv::Mat& half : halves) {
+      const Part whole = cropped(half);
+      const cv::Rect box(whole.at, whole.mask.size());
+      const Taken within = split({whole.mask, field.unlike(box), field.lab(box), field.least}, tries);
+      for (const Part& part : within.parts) done.parts.push_back({part.mask, part.at + whole.at});
+      done.edges.insert(done.edges.end(), within.edges.begin(), within.edges.end());
+    }
+    const StripeEdge here{cut, beside(field, cut)};
+    taken.edges.insert(taken.edges.end(), done.edges.begin(), done.edges.end());
+    if (std::any_of(done.parts.begin(), done.parts.end(), [](const Part& part) { return is_stripe(part.mask); })) {
+      taken.edges.push_back(here);
+    } else if (!is_one_of(here, done.edges)) {
+      return done;
     }
   }
-  return {{field.region, {0, 0}}};
+  return taken;
 }
 
 }  // namespace
@@ -253,7 +301,7 @@ std::vector<Part> split(const Field& field, int& tries) {
 std::vector<cv::Mat> split_at_gaps(const cv::Mat& region, const cv::Mat& unlike, const cv::Mat& lab, double least) {
   int tries = cv::countNonZero(region) < kSolid * cv::countNonZero(hull_of(region)) ? 0 : 80;
   std::vector<cv::Mat> result;
-  for (const Part& part : split({region, unlike, lab, least}, tries)) {
+  for (const Part& part : split({region, unlike, lab, least}, tries).parts) {
     cv::Mat mask = cv::Mat::zeros(region.size(), CV_8U);
     part.mask.copyTo(mask(cv::Rect(part.at, part.mask.size())));
     result.push_back(mask);
