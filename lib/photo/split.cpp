@@ -118,8 +118,8 @@ double exact_score(const Field& field, const cv::Mat& hull, const Cut& cut) {
   const cv::Point2d way(-cut.normal.y, cut.normal.x);
   const double reach = std::hypot(hull.cols, hull.rows);
   double sum = 0, count = 0;
-  for (double t = -reach; t <= reach; t += 1) {
-    const cv::Point2d p = cut.at * cut.normal + t * way;
+  for (int step = 0; step <= 2 * reach; ++step) {
+    const cv::Point2d p = cut.at * cut.normal + (step - reach) * way;
     const int column = cvRound(p.x), row = cvRound(p.y);
     if (row < 0 || column < 0 || row >= hull.rows || column >= hull.cols || hull.ptr(row)[column] == 0) continue;
     float most = 0;
