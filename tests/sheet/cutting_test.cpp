@@ -191,6 +191,30 @@ TEST(Pressing, EachBlockStandsInThePileOfItsPressing) {
   EXPECT_NE(words.find("The other way: " + other), std::string::npos);
 }
 
+TEST(Pressing, EveryPlaceOfALargeWallIsNamedLegibly) {
+  for (const auto& [rows, columns] : {std::pair(4, 4), std::pair(15, 12), std::pair(30, 24)}) {
+    support::Wanted wanted;
+    wanted.patterns = {support::uneven_rails()};
+    wanted.rows = rows;
+    wanted.columns = columns;
+    quilt::Quilt quilt = dressed(Seed{8}, wanted);
+    for (block::Block& block : quilt.blocks) block.press = block::Block::Press::drawn;
+    cloth::WorkroomOptions options;
+    options.plan.effort.strips_only = true;
+    int names = 0;
+    for (const Page& page : pressing(work_book(quilt, letter(), options))) {
+      for (const Figure& figure : figures_on(page)) {
+        if (!begins_with(figure.says, "The wall")) continue;
+        for (const draw::Text& text : figure.words) {
+          EXPECT_GE(text.size, 6.5) << text.words;
+          names += text.words.find('R') != std::string::npos;
+        }
+      }
+    }
+    EXPECT_EQ(names, rows * columns);
+  }
+}
+
 TEST(Rows, EveryRowHasItsStackWithTheFirstBlockOnTop) {
   for (const support::World& world : support::worlds()) {
     const quilt::Quilt quilt = dressed(Seed{8}, world.wanted);
@@ -287,6 +311,44 @@ std::vector<int> runs_of_rows(const Page& page) {
     }
   }
   return runs;
+}
+
+TEST(PiecingPages, PrintsOfLongNamesGoByTheirCodesInChains) {
+  support::Wanted wanted;
+  wanted.patterns = {support::uneven_rails()};
+  quilt::Quilt quilt = dressed(Seed{8}, wanted);
+  for (print::Print& print : quilt.prints) print.name = "Harbour stripe with small anchors, number " + print.code;
+  for (const Page& page : piecing(work_book(quilt, letter()))) {
+    if (!begins_with(page.part, "chains")) continue;
+    for (const draw::Text& text : draw::words_of(page.display)) {
+      EXPECT_EQ(text.words.find("\u2026"), std::string::npos) << text.words;
+      EXPECT_EQ(text.words.find("Harbour stripe"), std::string::npos) << text.words;
+    }
+  }
+}
+
+TEST(CuttingPages, APlanOnAPageAfterItsNamesTellsWhoseItIs) {
+  support::Wanted wanted;
+  wanted.patterns = {support::uneven_rails()};
+  wanted.rows = 15;
+  wanted.columns = 24;
+  wanted.prints = 12;
+  quilt::Quilt quilt = dressed(Seed{8}, wanted);
+  for (print::Print& print : quilt.prints) print.name = "Harbour stripe with small anchors, no. " + print.code;
+  cloth::WorkroomOptions options;
+  options.plan.effort.strips_only = true;
+  int parted = 0;
+  for (const Page& page : cutting(work_book(quilt, letter(), options))) {
+    if (!begins_with(page.part, "plans")) continue;
+    const std::vector<Figure> figures = figures_on(page);
+    const std::vector<std::string> words = words_on(page);
+    const auto title = std::find_if(words.begin(), words.end(),
+                                    [](const std::string& line) { return line.find(" usable") != std::string::npos; });
+    if (figures.empty() || title == words.end() || title != words.begin()) continue;
+    ++parted;
+    EXPECT_NE(title->find(": "), std::string::npos) << *title;
+  }
+  EXPECT_GT(parted, 0) << "the test meets what it is about";
 }
 
 TEST(PiecingPages, NoPageOfChainsBeginsWithALoneLine) {
