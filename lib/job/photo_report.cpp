@@ -5,6 +5,7 @@
 #include <cstdio>
 #include <utility>
 
+#include "choice/words.hpp"
 #include "colour/words.hpp"
 #include "print/groups_alike.hpp"
 
@@ -96,16 +97,10 @@ std::string says_filling(const quilt::Quilt& quilt, const std::vector<Seen>& see
          " again on a plain ground of another colour";
 }
 
-/// "Kelp, Buoy and Trawl"
-std::string enumerated(const std::vector<std::string>& words) {
-  if (words.size() < 2) return joined(words);
-  return joined({words.begin(), words.end() - 1}) + " and " + words.back();
-}
-
 std::string says(const quilt::Quilt& quilt, const print::Group& group) {
   std::vector<std::string> names;
   for (const std::size_t print : group.prints) names.push_back(quilt.prints[print].name);
-  const std::string all = enumerated(names);
+  const std::string all = choice::listed(names);
   if (group.kind == print::Pair::Kind::alike) return all + " will read alike in the quilt";
   if (names.size() == 2) return all + " may be one fabric photographed twice: take one out if so";
   return all + " may be one fabric photographed " + std::to_string(names.size()) + " times: keep one of them if so";
