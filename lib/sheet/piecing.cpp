@@ -196,13 +196,13 @@ bool fit(const std::vector<Chain>& chains, double width) {
   return kBeforeSides + sides + kAfterSides + press <= width;
 }
 
-/// How wide the words on pressing stand, of a line that is `width` wide.
+/// How wide the words on pressing stand, of a line that is `width` wide: whole where all of it fits.
 double press_width(const std::vector<Chain>& chains, double width) {
   double most = 0;
   for (const Chain& chain : chains) {
     if (!chain.press.empty()) most = std::max(most, draw::width_of(chain.press, kPressSize) + 4);
   }
-  return std::min(most, 0.55 * width);
+  return fit(chains, width) ? most : std::min(most, 0.55 * width);
 }
 
 /// `press` is how wide the words on pressing stand, at the line's end.

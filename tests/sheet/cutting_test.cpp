@@ -228,6 +228,31 @@ TEST(Rows, EveryRowHasItsStackWithTheFirstBlockOnTop) {
   }
 }
 
+TEST(Rows, HowTheyAreJoinedStandsOnOnePage) {
+  cloth::WorkroomOptions options;
+  options.plan.effort.strips_only = true;
+  int joined = 0;
+  for (const auto kind : {setting::Setting::Kind::straight, setting::Setting::Kind::on_point}) {
+    for (int rows = 3; rows < 10; ++rows) {
+      support::Wanted wanted;
+      wanted.kind = kind;
+      wanted.rows = rows;
+      wanted.patterns = {support::uneven_rails()};
+      const quilt::Quilt quilt = dressed(Seed{8}, wanted);
+      for (const Page& page : sewing_rows(work_book(quilt, letter(), options))) {
+        const std::vector<std::string> words = words_on(page);
+        const auto begins = [&](const char* head) {
+          return std::any_of(words.begin(), words.end(),
+                             [&](const std::string& line) { return begins_with(line, head); });
+        };
+        EXPECT_EQ(begins("Join rows in twos"), begins("Joining")) << rows << " rows";
+        joined += begins("Joining");
+      }
+    }
+  }
+  EXPECT_EQ(joined, 14);
+}
+
 TEST(Finishing, BordersAreMeasuredThroughTheMiddleFirst) {
   const quilt::Quilt quilt = rails();
   const std::string words = all_words(finishing(work_book(quilt, letter())));
@@ -315,14 +340,20 @@ std::vector<int> runs_of_rows(const Page& page) {
 
 TEST(PiecingPages, PrintsOfLongNamesGoByTheirCodesInChains) {
   support::Wanted wanted;
-  wanted.patterns = {support::uneven_rails()};
+  wanted.patterns = {support::four_patch()};
   quilt::Quilt quilt = dressed(Seed{8}, wanted);
-  for (print::Print& print : quilt.prints) print.name = "Harbour stripe with small anchors, number " + print.code;
-  for (const Page& page : piecing(work_book(quilt, letter()))) {
-    if (!begins_with(page.part, "chains")) continue;
-    for (const draw::Text& text : draw::words_of(page.display)) {
-      EXPECT_EQ(text.words.find("\u2026"), std::string::npos) << text.words;
-      EXPECT_EQ(text.words.find("Harbour stripe"), std::string::npos) << text.words;
+  cloth::WorkroomOptions options;
+  options.plan.effort.strips_only = true;
+  const std::string longest = "Harbour stripe with small anchors, number ";
+  for (std::size_t length = 0; length <= longest.size(); length += 3) {
+    for (print::Print& print : quilt.prints) print.name = longest.substr(0, length) + print.code;
+    for (const Page& page : piecing(work_book(quilt, letter(), options))) {
+      if (!begins_with(page.part, "chains")) continue;
+      for (const draw::Text& text : draw::words_of(page.display)) {
+        EXPECT_EQ(text.words.find("\u2026"), std::string::npos) << text.words;
+        const bool named = text.words.find("Harbour stripe") != std::string::npos;
+        EXPECT_FALSE(named && length == longest.size()) << text.words;
+      }
     }
   }
 }
