@@ -148,13 +148,20 @@ std::string codes_of(const quilt::Quilt& quilt, const std::vector<int>& prints) 
   return words;
 }
 
-std::string press_of(const Book& book, const ChainLine& line, Called called) {
+/// What a line says: whole, or with less where it would not fit.
+struct Told {
+  Called called = Called::name;
+  std::size_t ways = 1000;  ///< of pressing, the rest of the blocks together
+};
+
+/// "3 toward Kelp, 2 toward Trawl": so many blocks each, most first.
+std::string press_of(const Book& book, const ChainLine& line, const Told& told) {
   std::vector<std::pair<std::string, int>> ways;
   for (const int index : line.blocks) {
     const block::Block& block = book.quilt.blocks[index];
     const std::string way = cloth::press_said(
         book.quilt, block, book.workroom->piecing[line.pattern],
-        std::min(line.step, static_cast<int>(book.workroom->piecing[line.pattern].steps.size()) - 1), called);
+        std::min(line.step, static_cast<int>(book.workroom->piecing[line.pattern].steps.size()) - 1), told.called);
     const auto known = std::find_if(ways.begin(), ways.end(), [&](const auto& w) { return w.first == way; });
     if (known != ways.end()) {
       ++known->second;
@@ -163,10 +170,18 @@ std::string press_of(const Book& book, const ChainLine& line, Called called) {
     }
   }
   if (ways.size() == 1) return ways.front().first;
-  // "3 toward Kelp, 2 toward Trawl": so many blocks each.
+  std::stable_sort(ways.begin(), ways.end(), [](const auto& a, const auto& b) { return a.second > b.second; });
   std::string words;
-  for (const auto& [way, count] : ways) words += (words.empty() ? "" : ", ") + std::to_string(count) + " " + way;
-  return words;
+  int others = 0;
+  for (std::size_t i = 0; i < ways.size(); ++i) {
+    const auto& [way, count] = ways[i];
+    if (i < told.ways) {
+      words += (words.empty() ? "" : ", ") + std::to_string(count) + " " + way;
+    } else {
+      others += count;
+    }
+  }
+  return others > 0 ? words + ", " + std::to_string(others) + " as their blocks are pressed" : words;
 }
 
 /// "K Kelp  with  F Foghorn"; several prints of one side by their codes.
@@ -179,8 +194,8 @@ std::string sides_of(const quilt::Quilt& quilt, const ChainLine& line, Called ca
   return words;
 }
 
-Chain chain_of(const Book& book, const ChainLine& line, Called called) {
-  return {&line, sides_of(book.quilt, line, called), press_of(book, line, called)};
+Chain chain_of(const Book& book, const ChainLine& line, const Told& told) {
+  return {&line, sides_of(book.quilt, line, told.called), press_of(book, line, told)};
 }
 
 constexpr double kBeforeSides = 40, kAfterSides = 4;
@@ -219,7 +234,8 @@ void add_chain(draw::Display& display, const Chain& chain, const draw::Box& box,
 }
 
 /// Lines two to a row where their words are short enough to stand side by side; each row `tall`. Prints whose names are
-/// too long for that list go by their codes, rather than lose the ends of their names.
+/// too long for that list go by their codes, rather than lose the ends of their names; then the fewest ways of pressing
+/// are told together.
 void add_chains(Flow& flow, std::vector<Chain> chains, double tall) {
   const bool one_way = std::all_of(chains.begin(), chains.end(),
                                    [&](const Chain& chain) { return chain.press == chains.front().press; });
@@ -227,10 +243,11 @@ void add_chains(Flow& flow, std::vector<Chain> chains, double tall) {
     flow.paragraph("Press every one of them " + chains.front().press + ".", 9);
     for (Chain& chain : chains) chain.press.clear();
   }
-  if (!fit(chains, flow.width())) {
+  for (const std::size_t ways : {1000, 3, 2, 1}) {
+    if (fit(chains, flow.width())) break;
     for (Chain& chain : chains) {
       const bool said = chain.press.empty();
-      chain = chain_of(flow.book(), *chain.line, Called::code);
+      chain = chain_of(flow.book(), *chain.line, {Called::code, ways});
       if (said) chain.press.clear();
     }
   }
@@ -268,7 +285,7 @@ ChainsByKind chains_by_kind(const Book& book) {
   ChainsByKind by_kind;
   for (const ChainLine& line : book.workroom->chains) {
     const auto kinds = cloth::unit_kinds(book.quilt.patterns[line.pattern], book.workroom->piecing[line.pattern]);
-    by_kind[{line.pattern, kind_of(kinds, line.step)}].push_back(chain_of(book, line, Called::name));
+    by_kind[{line.pattern, kind_of(kinds, line.step)}].push_back(chain_of(book, line, {}));
   }
   return by_kind;
 }

@@ -156,22 +156,25 @@ std::string words_of(const Book& book, int block) {
 
 void add_pile(Flow& flow, const std::string& name, const std::vector<int>& blocks, int hatch) {
   if (blocks.empty()) return;
-  constexpr int kAbreast = 4;
-  constexpr double kRow = 14;
+  constexpr double kRow = 14, kBeforeWords = 14, kSize = 9;
+  double widest = 0;
+  for (const int block : blocks) widest = std::max(widest, draw::width_of(words_of(flow.book(), block), kSize));
+  const int abreast = std::clamp(static_cast<int>(flow.width() / (kBeforeWords + widest + 4)), 1, 4);
   flow.gap(4);
   flow.heading(name + ": " + counted(blocks.size(), "block"), 30);
-  const double width = flow.width() / kAbreast;
-  const std::size_t tall = (blocks.size() + kAbreast - 1) / kAbreast;
+  const double width = flow.width() / abreast;
+  const std::size_t tall = (blocks.size() + abreast - 1) / abreast;
   for (std::size_t r = 0; r < tall; ++r) {
     const draw::Box row = flow.take(kRow);
-    for (int c = 0; c < kAbreast; ++c) {
-      const std::size_t i = r * kAbreast + static_cast<std::size_t>(c);
+    for (int c = 0; c < abreast; ++c) {
+      const std::size_t i = r * abreast + static_cast<std::size_t>(c);
       if (i >= blocks.size()) break;
       const double left = row.left + c * width;
       const draw::Box mark = {left, row.top + 2, 9, 9};
       add_hatched(flow.display(), draw::outline_of(mark), hatch, 3.5);
       flow.display().add(draw::Line{draw::outline_of(mark), 0.7, draw::kInk, true});
-      add_word(flow.display(), words_of(flow.book(), blocks[i]), {left + 14, row.top + 10}, width - 18, 9);
+      add_word(flow.display(), words_of(flow.book(), blocks[i]), {left + kBeforeWords, row.top + 10},
+               width - kBeforeWords - 4, kSize);
     }
   }
 }

@@ -191,6 +191,19 @@ TEST(Pressing, EachBlockStandsInThePileOfItsPressing) {
   EXPECT_NE(words.find("The other way: " + other), std::string::npos);
 }
 
+TEST(Pressing, NoBlocksCodesAreCutShortInAPile) {
+  support::Wanted wanted;
+  wanted.patterns = {support::four_patch()};
+  quilt::Quilt quilt = dressed(Seed{8}, wanted);
+  for (block::Block& block : quilt.blocks) block.press = block::Block::Press::drawn;
+  for (print::Print& print : quilt.prints) print.code = "WWW" + print.code;
+  cloth::WorkroomOptions options;
+  options.plan.effort.strips_only = true;
+  const std::vector<Page> pages = pressing(work_book(quilt, letter(), options));
+  ASSERT_FALSE(pages.empty());
+  EXPECT_EQ(all_words(pages).find("\u2026"), std::string::npos);
+}
+
 TEST(Pressing, EveryPlaceOfALargeWallIsNamedLegibly) {
   for (const auto& [rows, columns] : {std::pair(4, 4), std::pair(15, 12), std::pair(30, 24)}) {
     support::Wanted wanted;
