@@ -315,6 +315,10 @@ std::string joined(const std::vector<std::string>& names, const char* last) {
   return result;
 }
 
+const std::string& name_of(const print::Print& print, Called called) {
+  return called == Called::code && !print.code.empty() ? print.code : print::name_of(print);
+}
+
 std::string press_by_unit(const Pattern& pattern, const Pressing& press) {
   if (press.kind == Pressing::Kind::open) return "Press open.";
   if (press.kind == Pressing::Kind::spun) return "Spin the seam where it meets others.";
@@ -396,7 +400,8 @@ Piecing piecing_of(const Pattern& pattern, Length seam_allowance, Ruler ruler) {
   return piecing;
 }
 
-std::string press_said(const quilt::Quilt& quilt, const block::Block& block, const Piecing& piecing, int index) {
+std::string press_said(const quilt::Quilt& quilt, const block::Block& block, const Piecing& piecing, int index,
+                       Called called) {
   const Step& step = piecing.steps[index];
   if (step.press.kind == Pressing::Kind::open) return "open";
   if (step.press.kind == Pressing::Kind::spun) return "spun";
@@ -409,7 +414,7 @@ std::string press_said(const quilt::Quilt& quilt, const block::Block& block, con
     if (seam.side_a != side && seam.side_b != side) continue;
     for (int patch : seam.side_a == side ? seam.along_a : seam.along_b) {
       const int print = quilt::print_of_slot(quilt, block, quilt.patterns[block.pattern].patches[patch].slot);
-      const std::string name = print == kNone ? "the undealt patch" : print::name_of(quilt.prints[print]);
+      const std::string name = print == kNone ? "the undealt patch" : name_of(quilt.prints[print], called);
       if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
     }
   }

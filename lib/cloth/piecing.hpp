@@ -60,8 +60,12 @@ struct UnitKind {
 /// Every step once, kinds in the order of their first steps. Units that are each other's mirror differ.
 std::vector<UnitKind> unit_kinds(const block::Pattern& pattern, const Piecing& piecing);
 
+/// What a print is called where it is spoken of.
+enum class Called { name, code };
+
 /// "toward Kelp", "away from Kelp", "open", "spun": as this block is pressed, said by the prints beside the seam.
-std::string press_said(const quilt::Quilt& quilt, const block::Block& block, const Piecing& piecing, int index);
+std::string press_said(const quilt::Quilt& quilt, const block::Block& block, const Piecing& piecing, int index,
+                       Called called = Called::name);
 
 /// A line of the chain-piecing list.
 struct ChainLine {

@@ -356,16 +356,22 @@ std::vector<CuttingGroup> groups_of(const quilt::Quilt& quilt, const std::vector
 const std::vector<ClothKind>& cloth_kinds(quilt::Units units) {
   const auto mm = [](double millimetres) { return Length::millimetres(millimetres); };
   static const std::vector<ClothKind> by_the_yard = {
-      {"fat quarter", in(22), in(18), in(20), in(17.5)},     {"fat eighth", in(22), in(9), in(20), in(8.5)},
-      {"long fat eighth", in(11), in(18), in(10), in(17.5)}, {"charm square", in(5), in(5), in(5), in(5)},
-      {"10 in square", in(10), in(10), in(10), in(10)},      {"2 1/2 in strip", in(42), in(2.5), in(40), in(2.5)},
-      {"yardage", in(42), Length(), in(40), Length()},
+      {"fat quarter", "fat quarters", in(22), in(18), in(20), in(17.5)},
+      {"fat eighth", "fat eighths", in(22), in(9), in(20), in(8.5)},
+      {"long fat eighth", "long fat eighths", in(11), in(18), in(10), in(17.5)},
+      {"charm square", "charm squares", in(5), in(5), in(5), in(5)},
+      {"10 in square", "10 in squares", in(10), in(10), in(10), in(10)},
+      {"2 1/2 in strip", "2 1/2 in strips", in(42), in(2.5), in(40), in(2.5)},
+      {"yardage", "off the bolt", in(42), Length(), in(40), Length()},
   };
   static const std::vector<ClothKind> by_the_metre = {
-      {"fat quarter", mm(550), mm(500), mm(500), mm(485)},     {"fat eighth", mm(550), mm(250), mm(500), mm(235)},
-      {"long fat eighth", mm(275), mm(500), mm(250), mm(485)}, {"charm square", in(5), in(5), in(5), in(5)},
-      {"10 in square", in(10), in(10), in(10), in(10)},        {"2 1/2 in strip", mm(1100), in(2.5), mm(1000), in(2.5)},
-      {"yardage", mm(1100), Length(), mm(1000), Length()},
+      {"fat quarter", "fat quarters", mm(550), mm(500), mm(500), mm(485)},
+      {"fat eighth", "fat eighths", mm(550), mm(250), mm(500), mm(235)},
+      {"long fat eighth", "long fat eighths", mm(275), mm(500), mm(250), mm(485)},
+      {"charm square", "charm squares", in(5), in(5), in(5), in(5)},
+      {"10 in square", "10 in squares", in(10), in(10), in(10), in(10)},
+      {"2 1/2 in strip", "2 1/2 in strips", mm(1100), in(2.5), mm(1000), in(2.5)},
+      {"yardage", "off the bolt", mm(1100), Length(), mm(1000), Length()},
   };
   return units == quilt::Units::inches ? by_the_yard : by_the_metre;
 }

@@ -14,6 +14,7 @@ namespace farflung::cloth {
 /// Cloth as the trade sells it: the size on the label, and what a plan may count on.
 struct ClothKind {
   const char* name;
+  const char* many;                    ///< what several are called
   Length width, length;                ///< on the label; length along the selvage
   Length usable_width, usable_length;  ///< selvages off, ends straightened; the length of yardage is what was bought
 };

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
+#include <set>
 
 #include "base/counted.hpp"
 #include "colour/typed.hpp"
@@ -246,6 +247,21 @@ std::string press_words(const score::Nesting& nesting, const quilt::Quilt& quilt
   return text + ".\n";
 }
 
+/// Where not all can nest. A ring that several of its seam ends close is named once.
+std::string odd_words(const score::Nesting& nesting, const setting::Plan& plan) {
+  std::set<std::vector<int>> known;
+  std::string text;
+  for (const std::vector<int>& ring : nesting.odd_rings) {
+    std::vector<int> cells = ring;
+    std::sort(cells.begin(), cells.end());
+    if (known.insert(cells).second && known.size() <= kMostRemarks) {
+      text += "Around " + cells_text(plan, ring) + " not all can nest.\n";
+    }
+  }
+  if (known.size() <= kMostRemarks) return text;
+  return text + "Nor around " + counted(known.size() - kMostRemarks, "other place") + " (--json names them).\n";
+}
+
 }  // namespace
 
 std::string words_of(const score::Nesting& nesting, const quilt::Quilt& quilt, const setting::Plan& plan) {
@@ -265,10 +281,7 @@ std::string words_of(const score::Nesting& nesting, const quilt::Quilt& quilt, c
     text += "Pressed again the other way, these would leave " + std::to_string(nesting.unnested_then) +
             " that do not: " + ids_text(quilt, nesting.press_again) + ".\n";
   }
-  for (std::size_t i = 0; i < std::min(kMostRemarks, nesting.odd_rings.size()); ++i) {
-    text += "Around " + cells_text(plan, nesting.odd_rings[i]) + " not all can nest.\n";
-  }
-  return text;
+  return text + odd_words(nesting, plan);
 }
 
 Report json_of(const score::Nesting& nesting, const quilt::Quilt& quilt, const setting::Plan& plan) {

@@ -14,6 +14,7 @@ Report cloth_json(quilt::Units units) {
   for (const cloth::ClothKind& kind : cloth::cloth_kinds(units)) {
     const bool by_length = kind.usable_length == Length();
     kinds.push_back({{"kind", kind.name},
+                     {"many", kind.many},
                      {"usable_width", kind.usable_width.inches()},
                      {"usable_length", by_length ? Report(nullptr) : Report(kind.usable_length.inches())}});
   }

@@ -306,7 +306,7 @@ Outcome take_from(TakePhotographs options, const Watch& watch) {
   Report report = new_report();
   const std::vector<print::Pair> pairs = pairs_of(document->quilt, intake.seen(), intake.looks());
   report["prints"] = prints_json(document->quilt, intake.seen());
-  report["pairs"] = pairs_json(document->quilt, pairs);
+  report["pairs"] = pairs_json(document->quilt, intake.seen(), pairs);
   report["passed_over"] = passed_over;
   report["remarks"] = remarks(document->quilt, intake.seen(), pairs);
   const std::string words =

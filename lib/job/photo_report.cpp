@@ -5,7 +5,9 @@
 #include <cstdio>
 #include <utility>
 
+#include "choice/words.hpp"
 #include "colour/words.hpp"
+#include "print/groups_alike.hpp"
 
 namespace farflung::job {
 namespace {
@@ -80,24 +82,45 @@ std::vector<std::pair<std::string, std::vector<std::string>>> doubts_of(const qu
   return doubts;
 }
 
-/// Nothing is wrong where she photographed it so, as she is asked to: said in other words than a doubt.
+/// Nothing is wrong where she photographed it so, as she is asked to: said in other words than a doubt. Where nearly
+/// all are so, the others are fewer to name.
 std::string says_filling(const quilt::Quilt& quilt, const std::vector<Seen>& seen) {
-  std::vector<std::string> codes;
-  for (const Seen& one : seen) {
-    if (one.fills_frame) codes.push_back(quilt.prints[one.print].code);
-  }
+  constexpr std::size_t kMany = 6, kFew = 4;
+  std::vector<std::string> codes, others;
+  for (const Seen& one : seen) (one.fills_frame ? codes : others).push_back(quilt.prints[one.print].code);
   if (codes.empty()) return "";
   const bool one = codes.size() == 1;
-  return joined(codes) + (one ? " fills its photograph" : " fill their photographs") +
+  std::string which = joined(codes);
+  if (codes.size() > kMany && others.size() <= kFew) which = others.empty() ? "All" : "All but " + joined(others);
+  return which + (one ? " fills its photograph" : " fill their photographs") +
          " from edge to edge: if so, all is well; if more than the cloth is to be seen, take " + (one ? "it" : "them") +
          " again on a plain ground of another colour";
 }
 
-std::string says(const quilt::Quilt& quilt, const print::Pair& pair) {
-  const std::string &first = quilt.prints[pair.first].name, &second = quilt.prints[pair.second].name;
-  if (pair.kind == print::Pair::Kind::same)
-    return first + " and " + second + " may be one fabric photographed twice: take one out if so";
-  return first + " and " + second + " will read alike in the quilt";
+std::string says(const quilt::Quilt& quilt, const print::Group& group) {
+  std::vector<std::string> names;
+  for (const std::size_t print : group.prints) names.push_back(quilt.prints[print].name);
+  const std::string all = choice::listed(names);
+  if (group.kind == print::Pair::Kind::alike) return all + " will read alike in the quilt";
+  if (names.size() == 2) return all + " may be one fabric photographed twice: take one out if so";
+  return all + " may be one fabric photographed " + std::to_string(names.size()) + " times: keep one of them if so";
+}
+
+std::vector<bool> came_in_of(const quilt::Quilt& quilt, const std::vector<Seen>& seen) {
+  std::vector<bool> came_in(quilt.prints.size());
+  for (const Seen& one : seen) came_in[one.print] = true;
+  return came_in;
+}
+
+/// Those in which a print that came in is one.
+std::vector<print::Group> news_of(const quilt::Quilt& quilt, const std::vector<Seen>& seen,
+                                  const std::vector<print::Pair>& pairs) {
+  const std::vector<bool> came_in = came_in_of(quilt, seen);
+  std::vector<print::Group> groups = print::groups_of(pairs);
+  std::erase_if(groups, [&](const print::Group& group) {
+    return std::none_of(group.prints.begin(), group.prints.end(), [&](std::size_t print) { return came_in[print]; });
+  });
+  return groups;
 }
 
 }  // namespace
@@ -135,23 +158,22 @@ Report prints_json(const quilt::Quilt& quilt, const std::vector<Seen>& seen) {
 }
 
 std::vector<print::Pair> pairs_of(const quilt::Quilt& quilt, const std::vector<Seen>& seen, Looks& looks) {
-  std::vector<bool> came_in(quilt.prints.size());
-  for (const Seen& one : seen) came_in[one.print] = true;
-  std::vector<print::Pair> pairs = print::pairs_alike(quilt.prints, [&](std::size_t first, std::size_t second) {
+  const std::vector<bool> came_in = came_in_of(quilt, seen);
+  return print::pairs_alike(quilt.prints, [&](std::size_t first, std::size_t second) {
     return came_in[first] || came_in[second] ? looks.laid_over(first, second) : std::nullopt;
   });
-  std::erase_if(pairs, [&](const print::Pair& pair) { return !came_in[pair.first] && !came_in[pair.second]; });
-  return pairs;
 }
 
-Report pairs_json(const quilt::Quilt& quilt, const std::vector<print::Pair>& pairs) {
+Report pairs_json(const quilt::Quilt& quilt, const std::vector<Seen>& seen, const std::vector<print::Pair>& pairs) {
+  const std::vector<bool> came_in = came_in_of(quilt, seen);
   Report list = Report::array();
   for (const print::Pair& pair : pairs) {
+    if (!came_in[pair.first] && !came_in[pair.second]) continue;
     list.push_back({{"a", quilt.prints[pair.first].id},
                     {"b", quilt.prints[pair.second].id},
                     {"same", pair.kind == print::Pair::Kind::same},
                     {"distance", pair.distance},
-                    {"says", says(quilt, pair)}});
+                    {"says", says(quilt, {pair.kind, {pair.first, pair.second}})}});
   }
   return list;
 }
@@ -162,7 +184,7 @@ std::vector<std::string> remarks(const quilt::Quilt& quilt, const std::vector<Se
   for (const auto& [why, codes] : doubts_of(quilt, seen)) list.push_back("Not sure of " + joined(codes) + ": " + why);
   const std::string filling = says_filling(quilt, seen);
   if (!filling.empty()) list.push_back(filling);
-  for (const print::Pair& pair : pairs) list.push_back(says(quilt, pair));
+  for (const print::Group& group : news_of(quilt, seen, pairs)) list.push_back(says(quilt, group));
   return list;
 }
 
@@ -180,8 +202,9 @@ std::string prints_words(const quilt::Quilt& quilt, const std::vector<Seen>& see
     text += "\n";
   }
   for (const std::string& remark : remarks(quilt, seen, pairs)) text += "  " + remark + ".\n";
-  const auto is_same = [](const print::Pair& pair) { return pair.kind == print::Pair::Kind::same; };
-  if (std::any_of(pairs.begin(), pairs.end(), is_same)) text += "  farflung drop takes a print out.\n";
+  const auto is_same = [](const print::Group& group) { return group.kind == print::Pair::Kind::same; };
+  const std::vector<print::Group> groups = news_of(quilt, seen, pairs);
+  if (std::any_of(groups.begin(), groups.end(), is_same)) text += "  farflung drop takes a print out.\n";
   return text;
 }
 

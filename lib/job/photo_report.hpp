@@ -23,11 +23,14 @@ struct Seen {
 /// An entry for each print that came in, in the order given.
 Report prints_json(const quilt::Quilt& quilt, const std::vector<Seen>& seen);
 
-/// Pairs in which a print that came in may be one that is there already, or reads like it.
+/// Prints that may be one fabric, or read alike. Of two that were there already the features alone decide: such a pair
+/// only shows who belongs with a print that came in.
 std::vector<print::Pair> pairs_of(const quilt::Quilt& quilt, const std::vector<Seen>& seen, Looks& looks);
-Report pairs_json(const quilt::Quilt& quilt, const std::vector<print::Pair>& pairs);
+/// Those in which one came in.
+Report pairs_json(const quilt::Quilt& quilt, const std::vector<Seen>& seen, const std::vector<print::Pair>& pairs);
 
-/// What she had better look at, a sentence each: outlines that are not sure and why, then the pairs.
+/// What she had better look at, a sentence each: outlines that are not sure and why, then the prints alike, one
+/// sentence for all that are alike with each other.
 std::vector<std::string> remarks(const quilt::Quilt& quilt, const std::vector<Seen>& seen,
                                  const std::vector<print::Pair>& pairs);
 

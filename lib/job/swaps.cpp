@@ -62,10 +62,14 @@ Answer to_better(const score::Measure& measure, const swap::BetterReport& better
   report["swaps"] = Report::array();
   report["curve"] = Report::array();
   std::string words = "Now: " + score_text(better.before) + "\n";
+  std::string said = score_text(better.before);
   for (std::size_t k = 0; k < better.lists.size(); ++k) {
     const score::Score& after = better.lists[k].after;
     report["curve"].push_back({{"swaps", k + 1}, {"touch", after.terms.touches}, {"F", after.F}});
-    words += "With at most " + counted(k + 1, "swap", "swaps") + ": " + score_text(after) + "\n";
+    // A swap more that gains nothing to speak of is not worth a line.
+    if (score_text(after) == said) continue;
+    said = score_text(after);
+    words += "With at most " + counted(k + 1, "swap", "swaps") + ": " + said + "\n";
   }
   if (better.lists.empty() || better.lists.back().steps.empty()) {
     words += "No swap betters it.\n";

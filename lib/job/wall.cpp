@@ -7,6 +7,7 @@
 
 #include "base/counted.hpp"
 #include "base/limits.hpp"
+#include "job/drop.hpp"
 #include "job/places_typed.hpp"
 #include "job/standard_streams.hpp"
 #include "job/swap_list.hpp"
@@ -155,6 +156,14 @@ setting::Arrangement layout_to_take(const wall::WallRead& read) {
   return layout;
 }
 
+/// Whether the quilt has blocks, but no print for any of them.
+bool nothing_dealt(const quilt::Quilt& quilt) {
+  const bool none = std::all_of(quilt.blocks.begin(), quilt.blocks.end(), [](const block::Block& block) {
+    return std::all_of(block.prints.begin(), block.prints.end(), [](int print) { return print == quilt::kNone; });
+  });
+  return none && !quilt.blocks.empty() && blocks_to_deal(quilt) == quilt.blocks.size();
+}
+
 Outcome read_from(const Wall& options, const Watch& watch) {
   const Result<std::vector<wall::ReadOptions>> how = options_of(options);
   if (!how) return how.problems();
@@ -163,6 +172,10 @@ Outcome read_from(const Wall& options, const Watch& watch) {
   Result<project::Document> document = project::read(options.folder);
   if (!document) return document.problems();
   const quilt::Quilt quilt = document->quilt;
+  if (!options.learn && nothing_dealt(quilt)) {
+    return input_problem(options.folder, "no block has its prints yet, so that none could be told from another",
+                         "have the blocks arranged first, or learn from the photograph what hangs there (--learn)");
+  }
   const Result<sheet::Paper> paper = sheet::paper_named(options.paper, quilt.units);
   if (!paper) return paper.problems();
   const setting::Plan plan = quilt::plan_of(quilt);

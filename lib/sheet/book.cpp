@@ -104,6 +104,17 @@ double add_paragraph(draw::Display& display, const std::string& words, draw::Vec
   return base - 0.65 * size;
 }
 
+std::vector<std::string> lines_of(const std::string& words, double size, double width, std::size_t most, bool bold) {
+  std::vector<std::string> lines = draw::broken(words, size, width, bold);
+  if (lines.size() <= most) return lines;
+  std::size_t told = 0;
+  for (std::size_t i = 0; i + 1 < most; ++i) told = words.find(lines[i], told) + lines[i].size();
+  const std::size_t rest = std::min(words.find_first_not_of(' ', told), words.size());
+  lines.resize(most);
+  lines.back() = draw::shortened(words.substr(rest), size, width, bold);
+  return lines;
+}
+
 std::string row_name(int row) { return "R" + std::to_string(row + 1); }
 std::string column_name(int column) { return "C" + std::to_string(column + 1); }
 

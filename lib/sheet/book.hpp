@@ -56,6 +56,10 @@ double add_paragraph(draw::Display& display, const std::string& words, draw::Vec
 void add_word(draw::Display& display, const std::string& words, draw::Vec at, double width, double size,
               bool bold = false);
 
+/// The words in lines no wider than `width`, `most` of them; the last is cut short where that is not enough.
+std::vector<std::string> lines_of(const std::string& words, double size, double width, std::size_t most,
+                                  bool bold = false);
+
 /// "R3", "C5".
 std::string row_name(int row);
 std::string column_name(int column);

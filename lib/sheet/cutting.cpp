@@ -6,6 +6,7 @@
 #include "draw/text.hpp"
 #include "sheet/flow.hpp"
 #include "sheet/hatch.hpp"
+#include "sheet/marks.hpp"
 #include "sheet/print_line.hpp"
 
 namespace farflung::sheet {
@@ -277,16 +278,29 @@ SheetBand band_of(const Flow& flow, const PrintPlan& plan, const SheetPlan& righ
   return band;
 }
 
-void add_sheet(Flow& flow, const SheetBand& band, int copies) {
+/// "K + B + G: ", for a drawing that stands on another page than the names.
+std::string codes_before(const Book& book, const CuttingGroup& group) {
+  std::string words;
+  for (const int plan : group.plans) {
+    words += (words.empty() ? "" : " + ") + code_of(book.quilt, book.workroom->plans.plans[plan].print);
+  }
+  return words + ": ";
+}
+
+void add_sheet(Flow& flow, const CuttingGroup& group, const SheetBand& band, int copies) {
   const SheetPlan& sheet = band.sheet;
   const std::vector<cloth::CutStep>& steps = band.steps;
   flow.gap(4);
+  const bool parted = flow.left_on_page() < band.tall;
   const draw::Box box = flow.take(band.tall);
   draw::Display& display = flow.display();
   std::string title = draw::capital(sheet.kind.empty() ? "cloth" : sheet.kind);
   title += ", " + cloth::said(sheet.width, sheet.length, flow.book().workroom->list.ruler) + " usable";
   if (copies > 1) title += ": cut " + std::to_string(copies) + " so";
   title += ", " + std::to_string(static_cast<int>(100 * sheet.used)) + " % used";
+  const std::string codes = parted ? codes_before(flow.book(), group) : std::string();
+  const double room = box.width - draw::width_of(title, kBodySize, true);
+  title = draw::shortened(codes, kBodySize, room, true) + title;
   display.add(Text{title, {box.left, box.top + 12}, kBodySize, Anchor::left, true, draw::kInk, Role::body});
   add_figure(display, band.drawing.says, band.drawing.display, {box.left, box.top + 20}, 1);
   if (band.beside) {
@@ -321,7 +335,7 @@ void add_group(Flow& flow, const CuttingGroup& group) {
   add_enough(flow, group);
   add_stacks(flow, group);
   for (std::size_t i = 0; i < plan.wanted.size(); ++i) add_wanted(flow, group, i);
-  for (const auto& [band, copies] : bands) add_sheet(flow, band, copies);
+  for (const auto& [band, copies] : bands) add_sheet(flow, group, band, copies);
   flow.gap(8);
   const draw::Box rule = flow.take(9);
   flow.display().add(draw::Line{{{rule.left, rule.top}, {rule.right(), rule.top}}, 0.7, draw::kFaint});

@@ -8,6 +8,12 @@ using draw::Anchor;
 using draw::Role;
 using draw::Text;
 
+namespace {
+
+constexpr double kTickIndent = 18;
+
+}  // namespace
+
 Flow::Flow(const Book& book, std::string section, std::string part)
     : book_(book), section_(std::move(section)), part_(std::move(part)), room_(room_of(book.paper)) {}
 
@@ -57,10 +63,13 @@ void Flow::paragraph(const std::string& words, double size, const draw::Colour& 
 }
 
 void Flow::tick(const std::string& words, double size) {
-  constexpr double kIndent = 18;
-  const draw::Box box = take(height_of(words, size, room_.width - kIndent) + 0.6 * size);
+  const draw::Box box = take(tick_height(words, size));
   add_tick(display(), box.left + 1, box.top + size, 9);
-  add_paragraph(display(), words, {box.left + kIndent, box.top}, box.width - kIndent, size);
+  add_paragraph(display(), words, {box.left + kTickIndent, box.top}, box.width - kTickIndent, size);
+}
+
+double Flow::tick_height(const std::string& words, double size) const {
+  return height_of(words, size, room_.width - kTickIndent) + 0.6 * size;
 }
 
 double height_of(const std::string& words, double size, double width) {

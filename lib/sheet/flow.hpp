@@ -38,6 +38,8 @@ class Flow {
 
   /// The same, with a box before it to tick.
   void tick(const std::string& words, double size = kBodySize);
+  /// How much of a page that takes.
+  double tick_height(const std::string& words, double size = kBodySize) const;
 
   double width() const { return room_.width; }
   /// Of an empty page, between its header and its footer.

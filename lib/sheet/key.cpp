@@ -52,6 +52,20 @@ std::string words_of(const Use& use) {
   return words.empty() ? "not used" : words;
 }
 
+/// Names are whole if they can be: here they are looked up.
+struct EntryName {
+  double size = 11, lead = 11;
+  double above = 6;  ///< from the middle of the entry up to the first line's base
+  std::vector<std::string> lines;
+};
+
+EntryName entry_name(const std::string& name, double width) {
+  EntryName found = {11, 11, 6, draw::broken(name, 11, width, true)};
+  if (found.lines.size() > 1) found = {9.5, 11, 14, draw::broken(name, 9.5, width, true)};
+  if (found.lines.size() > 2) found = {8.5, 10, 16, lines_of(name, 8.5, width, 3, true)};
+  return found;
+}
+
 void add_entry(draw::Display& display, const Book& book, int print, const Use& use, print::ValueClass value,
                const draw::Box& box) {
   const quilt::Quilt& quilt = book.quilt;
@@ -65,14 +79,15 @@ void add_entry(draw::Display& display, const Book& book, int print, const Use& u
   add_code(display, code_of(quilt, print), {code_left, middle}, kCodeSize, Anchor::left);
   const double left = code_left + 40;
   const double width = box.right() - left - 4;
-  add_word(display, print_name(quilt, print), {left, middle - 6}, width, 11, true);
-  const std::string detail = std::string(name_of(value)) + " \u00b7 " + words_of(use);
-  double base = middle + 6.5;
-  std::vector<std::string> lines = draw::broken(detail, 8, width);
-  if (lines.size() > 2) {
-    lines = {lines[0], draw::shortened(detail.substr(lines[0].size() + 1), 8, width)};
+  const EntryName name = entry_name(print_name(quilt, print), width);
+  double base = middle - name.above;
+  for (const std::string& line : name.lines) {
+    display.add(Text{line, {left, base}, name.size, Anchor::left, true, draw::kInk, Role::name});
+    base += name.lead;
   }
-  for (const std::string& line : lines) {
+  base += 12.5 - name.lead;
+  const std::size_t rest = name.lines.size() > 2 ? 1 : 2;
+  for (const std::string& line : lines_of(std::string(name_of(value)) + " \u00b7 " + words_of(use), 8, width, rest)) {
     display.add(Text{line, {left, base}, 8, Anchor::left, false, draw::kFaint, Role::caption});
     base += 10.5;
   }

@@ -11,6 +11,7 @@
 namespace farflung::sheet {
 namespace {
 
+using cloth::Called;
 using cloth::ChainLine;
 using cloth::Piecing;
 using cloth::UnitKind;
@@ -135,10 +136,10 @@ void add_pattern(Flow& flow, int index) {
 
 // The chains.
 
-/// A chain's line, and how its blocks are pressed: most of them first.
+/// A chain's line: what is sewn to what, and how its blocks are pressed, most of them first.
 struct Chain {
   const ChainLine* line = nullptr;
-  std::string press;
+  std::string sides, press;
 };
 
 std::string codes_of(const quilt::Quilt& quilt, const std::vector<int>& prints) {
@@ -147,13 +148,20 @@ std::string codes_of(const quilt::Quilt& quilt, const std::vector<int>& prints) 
   return words;
 }
 
-std::string press_of(const Book& book, const ChainLine& line) {
+/// What a line says: whole, or with less where it would not fit.
+struct Told {
+  Called called = Called::name;
+  std::size_t ways = 1000;  ///< of pressing, the rest of the blocks together
+};
+
+/// "3 toward Kelp, 2 toward Trawl": so many blocks each, most first.
+std::string press_of(const Book& book, const ChainLine& line, const Told& told) {
   std::vector<std::pair<std::string, int>> ways;
   for (const int index : line.blocks) {
     const block::Block& block = book.quilt.blocks[index];
-    const std::string way =
-        cloth::press_said(book.quilt, block, book.workroom->piecing[line.pattern],
-                          std::min(line.step, static_cast<int>(book.workroom->piecing[line.pattern].steps.size()) - 1));
+    const std::string way = cloth::press_said(
+        book.quilt, block, book.workroom->piecing[line.pattern],
+        std::min(line.step, static_cast<int>(book.workroom->piecing[line.pattern].steps.size()) - 1), told.called);
     const auto known = std::find_if(ways.begin(), ways.end(), [&](const auto& w) { return w.first == way; });
     if (known != ways.end()) {
       ++known->second;
@@ -162,45 +170,72 @@ std::string press_of(const Book& book, const ChainLine& line) {
     }
   }
   if (ways.size() == 1) return ways.front().first;
-  // "3 toward Kelp, 2 toward Trawl": so many blocks each.
+  std::stable_sort(ways.begin(), ways.end(), [](const auto& a, const auto& b) { return a.second > b.second; });
   std::string words;
-  for (const auto& [way, count] : ways) words += (words.empty() ? "" : ", ") + std::to_string(count) + " " + way;
-  return words;
+  int others = 0;
+  for (std::size_t i = 0; i < ways.size(); ++i) {
+    const auto& [way, count] = ways[i];
+    if (i < told.ways) {
+      words += (words.empty() ? "" : ", ") + std::to_string(count) + " " + way;
+    } else {
+      others += count;
+    }
+  }
+  return others > 0 ? words + ", " + std::to_string(others) + " as their blocks are pressed" : words;
 }
 
-/// "K Kelp + F Foghorn"; several prints of one side by their codes.
-std::string sides_of(const quilt::Quilt& quilt, const ChainLine& line) {
+/// "K Kelp  with  F Foghorn"; several prints of one side by their codes.
+std::string sides_of(const quilt::Quilt& quilt, const ChainLine& line, Called called) {
   std::string words;
   for (const std::vector<int>& side : line.sides) {
-    words += words.empty() ? "" : "  with  ";
-    words += side.size() == 1 ? code_of(quilt, side[0]) + " " + print_name(quilt, side[0]) : codes_of(quilt, side);
+    words += (words.empty() ? "" : "  with  ") + codes_of(quilt, side);
+    if (side.size() == 1 && called == Called::name) words += " " + print_name(quilt, side[0]);
   }
   return words;
 }
 
-/// How wide the words on pressing stand, of a line that is `width` wide.
+Chain chain_of(const Book& book, const ChainLine& line, const Told& told) {
+  return {&line, sides_of(book.quilt, line, told.called), press_of(book, line, told)};
+}
+
+constexpr double kBeforeSides = 40, kAfterSides = 4;
+constexpr double kSidesSize = 9, kPressSize = 8;
+
+/// Whether every line of chains can be read to its end.
+bool fit(const std::vector<Chain>& chains, double width) {
+  double sides = 0, press = 0;
+  for (const Chain& chain : chains) {
+    sides = std::max(sides, draw::width_of(chain.sides, kSidesSize));
+    if (!chain.press.empty()) press = std::max(press, draw::width_of(chain.press, kPressSize) + 4);
+  }
+  return kBeforeSides + sides + kAfterSides + press <= width;
+}
+
+/// How wide the words on pressing stand, of a line that is `width` wide: whole where all of it fits.
 double press_width(const std::vector<Chain>& chains, double width) {
   double most = 0;
   for (const Chain& chain : chains) {
-    if (!chain.press.empty()) most = std::max(most, draw::width_of(chain.press, 8) + 4);
+    if (!chain.press.empty()) most = std::max(most, draw::width_of(chain.press, kPressSize) + 4);
   }
-  return std::min(most, 0.55 * width);
+  return fit(chains, width) ? most : std::min(most, 0.55 * width);
 }
 
 /// `press` is how wide the words on pressing stand, at the line's end.
-void add_chain(draw::Display& display, const Book& book, const Chain& chain, const draw::Box& box, double press) {
+void add_chain(draw::Display& display, const Chain& chain, const draw::Box& box, double press) {
   const double base = box.bottom() - 4.5;
   const auto word = [&](const std::string& words, double left, double width, double size, bool bold) {
     add_word(display, words, {box.left + left, base}, width, size, bold);
   };
   add_tick(display, box.left + 1, base + 0.5, 8.5);
   word(std::to_string(chain.line->count), 15, 25, 9, true);
-  word(sides_of(book.quilt, *chain.line), 40, box.width - 40 - press - 4, 9, false);
-  if (!chain.press.empty()) word(chain.press, box.width - press, press, 8, false);
+  word(chain.sides, kBeforeSides, box.width - kBeforeSides - press - kAfterSides, kSidesSize, false);
+  if (!chain.press.empty()) word(chain.press, box.width - press, press, kPressSize, false);
   display.add(draw::Line{{{box.left, box.bottom()}, {box.right(), box.bottom()}}, 0.35, draw::kHair});
 }
 
-/// Lines two to a row where their words are short enough to stand side by side; each row `tall`.
+/// Lines two to a row where their words are short enough to stand side by side; each row `tall`. Prints whose names are
+/// too long for that list go by their codes, rather than lose the ends of their names; then the fewest ways of pressing
+/// are told together.
 void add_chains(Flow& flow, std::vector<Chain> chains, double tall) {
   const bool one_way = std::all_of(chains.begin(), chains.end(),
                                    [&](const Chain& chain) { return chain.press == chains.front().press; });
@@ -208,12 +243,17 @@ void add_chains(Flow& flow, std::vector<Chain> chains, double tall) {
     flow.paragraph("Press every one of them " + chains.front().press + ".", 9);
     for (Chain& chain : chains) chain.press.clear();
   }
+  for (const std::size_t ways : {1000, 3, 2, 1}) {
+    if (fit(chains, flow.width())) break;
+    for (Chain& chain : chains) {
+      const bool said = chain.press.empty();
+      chain = chain_of(flow.book(), *chain.line, {Called::code, ways});
+      if (said) chain.press.clear();
+    }
+  }
   constexpr double kGap = 14;
   const double half = (flow.width() - kGap) / 2;
-  const bool two = std::all_of(chains.begin(), chains.end(), [&](const Chain& chain) {
-    const double press = draw::width_of(chain.press, 8) + 4;
-    return draw::width_of(sides_of(flow.book().quilt, *chain.line), 9) < half - 44 - press;
-  });
+  const bool two = fit(chains, half);
   const double width = two ? half : flow.width();
   const double press = press_width(chains, width);
   const std::size_t in_row = two ? 2 : 1;
@@ -223,7 +263,7 @@ void add_chains(Flow& flow, std::vector<Chain> chains, double tall) {
     const draw::Box row = flow.take(tall);
     for (std::size_t c = 0; c < in_row && in_row * r + c < chains.size(); ++c) {
       const double left = row.left + static_cast<double>(c) * (width + kGap);
-      add_chain(flow.display(), flow.book(), chains[in_row * r + c], {left, row.top, width, tall}, press);
+      add_chain(flow.display(), chains[in_row * r + c], {left, row.top, width, tall}, press);
     }
   }
 }
@@ -245,7 +285,7 @@ ChainsByKind chains_by_kind(const Book& book) {
   ChainsByKind by_kind;
   for (const ChainLine& line : book.workroom->chains) {
     const auto kinds = cloth::unit_kinds(book.quilt.patterns[line.pattern], book.workroom->piecing[line.pattern]);
-    by_kind[{line.pattern, kind_of(kinds, line.step)}].push_back({&line, press_of(book, line)});
+    by_kind[{line.pattern, kind_of(kinds, line.step)}].push_back(chain_of(book, line, {}));
   }
   return by_kind;
 }

@@ -26,10 +26,77 @@ int hatch_of(const Block& block) {
   return *block.press == Block::Press::drawn ? kDrawn : kOther;
 }
 
+constexpr double kNamesAtMost = 8;  ///< points, of a cell's name
+constexpr double kAroundName = 4;
+
+/// How far across the middle of a cell its name may reach.
+double room_for_name(const Book& book, const draw::Outline& outline) {
+  return (book.plan.on_point ? 0.6 : 0.9) * draw::box_of(outline).width;
+}
+
+/// "R3 C5" in one line, or in two where the cell is small.
+std::vector<std::string> name_lines(const Book& book, std::size_t cell, bool two) {
+  const setting::Cell& at = book.plan.cells[cell];
+  if (!two) return {setting::cell_name(at)};
+  return {row_name(at.row), column_name(at.column)};
+}
+
+/// The widest name at one point.
+double widest_name(const Book& book, bool two) {
+  double most = 0;
+  for (std::size_t cell = 0; cell < book.plan.cells.size(); ++cell) {
+    for (const std::string& line : name_lines(book, cell, two)) most = std::max(most, draw::width_of(line, 1, true));
+  }
+  return most;
+}
+
+/// How the names of all cells stand.
+struct Names {
+  bool two = false;  ///< in two lines
+  double size = 0;
+};
+
+/// The wall as large as lets every name stand in full size in one line, if it goes into so much; 290 points high it may
+/// be in any case. Names in cells that are too small are broken.
+struct Wall {
+  double scale = 0;  ///< points to an inch
+  Names names;
+};
+
+Wall wall_within(const Book& book, double width, double height) {
+  constexpr double kLeastInOneLine = 6.5;
+  double room = 1e9;
+  for (std::size_t cell = 0; cell < book.plan.cells.size(); ++cell) {
+    room = std::min(room, room_for_name(book, draw::outline_of_cell(book.plan, static_cast<int>(cell))));
+  }
+  const double wanted = (kNamesAtMost * widest_name(book, false) + kAroundName) / room;
+  const double tall = std::min(height, std::max(290.0, wanted * book.plan.height.inches()));
+  Wall wall;
+  wall.scale = std::min(width / book.plan.width.inches(), tall / book.plan.height.inches());
+  room = wall.scale * room - kAroundName;
+  wall.names.two = room < kLeastInOneLine * widest_name(book, false);
+  wall.names.size = std::min(kNamesAtMost, room / widest_name(book, wall.names.two));
+  return wall;
+}
+
+/// A cell's name on white in its middle.
+void add_cell_name(draw::Display& display, const std::vector<std::string>& lines, draw::Vec centre, double size) {
+  const double lead = 1.1 * size;
+  double base = centre.y + draw::kCapHeight * size / 2 - lead * static_cast<double>(lines.size() - 1) / 2;
+  for (const std::string& line : lines) {
+    const double wide = draw::width_of(line, size, true) + 3;
+    display.add(
+        draw::Area{draw::outline_of({centre.x - wide / 2, base - 0.95 * size, wide, 1.15 * size}), draw::kWhite});
+    display.add(Text{line, {centre.x, base}, size, Anchor::middle, true, draw::kInk, Role::name});
+    base += lead;
+  }
+}
+
 /// The wall with each cell plain, hatched, or ruled level where it is not decided yet.
-draw::Display plan_of_wall(const Book& book, double width, double height) {
+draw::Display drawing_of(const Book& book, const Wall& wall) {
+  constexpr double kLegible = 4;
   const quilt::Quilt& quilt = book.quilt;
-  const double scale = std::min(width / book.plan.width.inches(), height / book.plan.height.inches());
+  const double scale = wall.scale;
   draw::Display display;
   display.width = scale * book.plan.width.inches();
   display.height = scale * book.plan.height.inches();
@@ -40,15 +107,8 @@ draw::Display plan_of_wall(const Book& book, double width, double height) {
     if (block != kNone) add_hatched(display, outline, hatch_of(quilt.blocks[block]), 4);
     display.add(draw::Line{outline, 0.7, block == kNone ? draw::kHair : draw::kInk, true});
     if (block == kNone) continue;
-    const std::string words = setting::cell_name(book.plan.cells[cell]);
-    const draw::Box box = draw::box_of(outline);
-    const double room = (book.plan.on_point ? 0.6 : 0.9) * box.width - 5;
-    const double size = std::min(8.0, room / draw::width_of(words, 1, true));
-    if (size < 3.5) continue;
-    const Vec at = {box.centre().x, box.centre().y + draw::kCapHeight * size / 2};
-    const double wide = draw::width_of(words, size, true) + 3;
-    display.add(draw::Area{draw::outline_of({at.x - wide / 2, at.y - 0.95 * size, wide, 1.15 * size}), draw::kWhite});
-    display.add(Text{words, at, size, Anchor::middle, true, draw::kInk, Role::name});
+    if (wall.names.size < kLegible) continue;
+    add_cell_name(display, name_lines(book, cell, wall.names.two), draw::box_of(outline).centre(), wall.names.size);
   }
   return display;
 }
@@ -96,22 +156,25 @@ std::string words_of(const Book& book, int block) {
 
 void add_pile(Flow& flow, const std::string& name, const std::vector<int>& blocks, int hatch) {
   if (blocks.empty()) return;
-  constexpr int kAbreast = 4;
-  constexpr double kRow = 14;
+  constexpr double kRow = 14, kBeforeWords = 14, kSize = 9;
+  double widest = 0;
+  for (const int block : blocks) widest = std::max(widest, draw::width_of(words_of(flow.book(), block), kSize));
+  const int abreast = std::clamp(static_cast<int>(flow.width() / (kBeforeWords + widest + 4)), 1, 4);
   flow.gap(4);
   flow.heading(name + ": " + counted(blocks.size(), "block"), 30);
-  const double width = flow.width() / kAbreast;
-  const std::size_t tall = (blocks.size() + kAbreast - 1) / kAbreast;
+  const double width = flow.width() / abreast;
+  const std::size_t tall = (blocks.size() + abreast - 1) / abreast;
   for (std::size_t r = 0; r < tall; ++r) {
     const draw::Box row = flow.take(kRow);
-    for (int c = 0; c < kAbreast; ++c) {
-      const std::size_t i = r * kAbreast + static_cast<std::size_t>(c);
+    for (int c = 0; c < abreast; ++c) {
+      const std::size_t i = r * abreast + static_cast<std::size_t>(c);
       if (i >= blocks.size()) break;
       const double left = row.left + c * width;
       const draw::Box mark = {left, row.top + 2, 9, 9};
       add_hatched(flow.display(), draw::outline_of(mark), hatch, 3.5);
       flow.display().add(draw::Line{draw::outline_of(mark), 0.7, draw::kInk, true});
-      add_word(flow.display(), words_of(flow.book(), blocks[i]), {left + 14, row.top + 10}, width - 18, 9);
+      add_word(flow.display(), words_of(flow.book(), blocks[i]), {left + kBeforeWords, row.top + 10},
+               width - kBeforeWords - 4, kSize);
     }
   }
 }
@@ -137,8 +200,12 @@ std::vector<Page> pressing(const Book& book) {
   flow.gap(4);
   add_patterns(flow, decided);
   if (!decided) return std::move(flow).pages();
-  const draw::Display wall = plan_of_wall(book, flow.width(), 290);
+  // On what is left of the page, or on a page of its own where names would be small there.
+  constexpr double kBelow = 12, kSmall = 6.5;
   flow.gap(4);
+  Wall best = wall_within(book, flow.width(), std::max(290.0, flow.left_on_page() - kBelow));
+  if (best.names.size < kSmall) best = wall_within(book, flow.width(), flow.height() - kBelow);
+  const draw::Display wall = drawing_of(book, best);
   const draw::Box box = flow.take(wall.height + 8);
   add_figure(flow.display(), "The wall, each place plain or hatched by its pile", wall, {box.left, box.top}, 1);
   add_pile(flow, "As drawn", room.piles.drawn, kDrawn);

@@ -171,7 +171,9 @@ std::vector<Page> sewing_rows(const Book& book) {
   }
   for (const SewingRow& row : order.rows) add_row(flow, row);
   flow.gap(8);
-  flow.heading("Joining", 60);
+  double joining = 0;  // on one page: the last of it by itself would be a page of one line
+  for (const std::string& step : order.steps) joining += flow.tick_height(step);
+  flow.heading("Joining", joining);
   for (const std::string& step : order.steps) flow.tick(step);
   add_sections(flow);
   return std::move(flow).pages();

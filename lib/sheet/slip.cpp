@@ -16,16 +16,22 @@ std::string size_words(Length width, Length height, quilt::Units units) {
   return draw::spoken(width, units) + " wide, " + draw::spoken(height, units) + " long";
 }
 
-/// Label at the left; words, or a line to write on.
-void add_line(draw::Display& display, const std::string& what, const std::string& says, const draw::Box& row) {
-  constexpr double kLabel = 130;
-  const double base = row.bottom() - 8;
-  display.add(Text{what, {row.left, base}, 10, Anchor::left, false, draw::kFaint, Role::caption});
+constexpr double kRow = 26;
+constexpr double kLabel = 130;
+
+/// Label at the left; words, in two lines where they need as many, or a line to write on. Returns where the row ends.
+double add_line(draw::Display& display, const std::string& what, const std::string& says, const draw::Box& room) {
+  double base = room.top + kRow - 8;
+  display.add(Text{what, {room.left, base}, 10, Anchor::left, false, draw::kFaint, Role::caption});
   if (says.empty()) {
-    display.add(draw::Line{{{row.left + kLabel, base + 2}, {row.right(), base + 2}}, 0.5, draw::kHair});
-    return;
+    display.add(draw::Line{{{room.left + kLabel, base + 2}, {room.right(), base + 2}}, 0.5, draw::kHair});
+    return room.top + kRow;
   }
-  add_word(display, says, {row.left + kLabel, base}, row.width - kLabel, 10);
+  for (const std::string& line : lines_of(says, 10, room.width - kLabel, 2)) {
+    display.add(Text{line, {room.left + kLabel, base}, 10, Anchor::left, false, draw::kInk, Role::body});
+    base += 13;
+  }
+  return base - 13 + 8;
 }
 
 }  // namespace
@@ -81,8 +87,7 @@ std::vector<Page> quilting_slip(const Book& book) {
                         {"Notes", ""}};
   double top_of_list = std::max(y, room.top + 16 + kPicture) + 12;
   for (const Item& item : items) {
-    add_line(page.display, item.what, item.says, {room.left, top_of_list, room.width, 26});
-    top_of_list += 26;
+    top_of_list = add_line(page.display, item.what, item.says, {room.left, top_of_list, room.width, kRow});
   }
   return {std::move(page)};
 }

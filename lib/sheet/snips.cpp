@@ -24,7 +24,13 @@ void add_card(draw::Display& display, const Book& book, int print, const draw::B
   display.add(
       Text{code, {box.left, box.top + 34 * draw::kCapHeight}, size, Anchor::left, true, draw::kInk, Role::code});
   add_chip(display, book.quilt, print, {box.left, glue.bottom() - 24, std::min(room, 40.0), 24}, 14);
-  add_word(display, name, {box.left, box.bottom() - 4}, box.width, 11, true);
+  const bool one = draw::width_of(name, 11, true) <= box.width;
+  const double size_of_name = one ? 11 : 9;
+  double base = box.bottom() - (one ? 4 : 12);
+  for (const std::string& line : lines_of(name, size_of_name, box.width, 2, true)) {
+    display.add(Text{line, {box.left, base}, size_of_name, Anchor::left, true, draw::kInk, Role::name});
+    base += 10.5;
+  }
   display.add(draw::Closing{});
 }
 

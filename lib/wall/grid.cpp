@@ -232,11 +232,9 @@ std::optional<Edge> edge_of(const photo::Picture& photograph) {
   return edge;
 }
 
-photo::Corners box_corners(const quilt::Quilt& quilt, const setting::Plan& plan, const Grid& grid, Laid laid,
-                           const photo::Corners& edge) {
-  if (laid == Laid::blocks || quilt.setting.borders.empty()) return edge;
+photo::Corners box_corners(const setting::Plan& plan, const Grid& grid, const photo::Corners& edge, double raw) {
   Grid whole = grid;
-  whole.box = {0, 0, plan.width.inches(), plan.height.inches()};
+  whole.box = {-raw, -raw, plan.width.inches() + 2 * raw, plan.height.inches() + 2 * raw};
   const cv::Matx33d photo_from_top = photo_from_wall(whole, edge);
   const cv::Rect2d& box = grid.box;
   const cv::Point2d of_box[4] = {

@@ -44,9 +44,9 @@ struct Edge {
 /// being the picture's. Of a sewn top the borders' outer edge. None: nothing stands out from the wall.
 std::optional<Edge> edge_of(const photo::Picture& photograph);
 
-/// The corners of the grid's box, given those of all that hangs: a top has its borders round the cells.
-photo::Corners box_corners(const quilt::Quilt& quilt, const setting::Plan& plan, const Grid& grid, Laid laid,
-                           const photo::Corners& edge);
+/// The corners of the box about the cells of a top, given those of its outer edge, which lies `raw` inches beyond the
+/// finished size: by its seam allowance, until it is bound.
+photo::Corners box_corners(const setting::Plan& plan, const Grid& grid, const photo::Corners& edge, double raw);
 
 /// The wall laid flat, `pixels_per_inch`, light linear (CV_32FC3), its top left pixel at the box's corner less `margin`
 /// inches.

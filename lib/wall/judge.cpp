@@ -38,13 +38,29 @@ Settled settled(const Evidence& evidence, const Book& book, const Look& mean_of_
   return {std::move(misfits), std::move(now), worth};
 }
 
+namespace {
+
+/// What nobody knows before it is looked at, inches.
+struct Spare {
+  double gap = 0;  ///< between blocks
+  double raw = 0;  ///< round a top: all of the seam allowance until it is bound, less where its edge was trimmed
+};
+
+std::vector<Spare> spares(const quilt::Quilt& quilt, const ReadOptions& options) {
+  if (options.laid == Laid::blocks) return {{.gap = 0.1}, {.gap = 0.5}};
+  if (options.corners) return {{}};
+  const double allowance = quilt.seam_allowance.inches();
+  return {{.raw = 0}, {.raw = allowance / 2}, {.raw = allowance}};
+}
+
+}  // namespace
+
 Result<std::vector<Framed>> framings(const photo::Picture& photograph, const quilt::Quilt& quilt,
                                      const setting::Plan& plan, const ReadOptions& options) {
-  const std::vector<double> gaps = options.laid == Laid::top ? std::vector<double>{0} : std::vector<double>{0.1, 0.5};
   std::optional<Edge> edge;
   std::vector<Framed> framed;
-  for (const double gap : gaps) {
-    Framed here{grid_of(quilt, plan, options, gap), {}, 0};
+  for (const Spare& spare : spares(quilt, options)) {
+    Framed here{grid_of(quilt, plan, options, spare.gap), {}, 0};
     if (here.grid.cells.empty()) {
       return input_problem("/setting", "no cell lies in these rows and columns", "name others");
     }
@@ -55,7 +71,8 @@ Result<std::vector<Framed>> framings(const photo::Picture& photograph, const qui
       if (!edge) {
         return input_problem(options.name, "no blocks stand out from the wall", "give the four outer corners");
       }
-      here.corners = box_corners(quilt, plan, here.grid, options.laid, edge->corners);
+      const bool top = options.laid == Laid::top;
+      here.corners = top ? box_corners(plan, here.grid, edge->corners, spare.raw) : edge->corners;
       here.cards = edge->cards;
     }
     framed.push_back(std::move(here));

@@ -48,8 +48,9 @@ struct Framed {
   int cards = 0;  ///< by how many printed corner cards; 0: the corners were given, or the blocks' outline found
 };
 
-/// One for each gap between blocks that is worth trying: none is known before the blocks are looked at. Corners as
-/// given or found. Problems: no such cells, nothing that stands out from the wall.
+/// One for each gap between blocks that is worth trying, or of a top for each seam allowance that may show round it:
+/// none is known before the blocks are looked at. Corners as given or found. Problems: no such cells, nothing that
+/// stands out from the wall.
 Result<std::vector<Framed>> framings(const photo::Picture& photograph, const quilt::Quilt& quilt,
                                      const setting::Plan& plan, const ReadOptions& options);
 

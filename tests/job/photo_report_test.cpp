@@ -34,6 +34,28 @@ TEST(PhotoReport, ClothThatFillsItsPhotographIsNoDoubtButToldToBeSo) {
   EXPECT_NE(words.find("  K fills its photograph from edge to edge: if so, all is well; if more"), std::string::npos);
 }
 
+TEST(PhotoReport, WhereNearlyAllFillTheirPhotographsTheOthersAreNamed) {
+  std::vector<Seen> seen;
+  for (std::size_t i = 0; i < 8; ++i) seen.push_back({i, "a.jpg", "no whole outline is seen", true});
+  const quilt::Quilt quilt = with_prints({"A", "B", "C", "D", "E", "F", "G", "H"});
+  EXPECT_NE(prints_words(quilt, seen, {}).find("  All fill their photographs"), std::string::npos);
+  seen[2] = {2, "c.jpg", ""};
+  EXPECT_NE(prints_words(quilt, seen, {}).find("  All but C fill their photographs"), std::string::npos);
+}
+
+TEST(PhotoReport, PrintsThatAreAllAlikeAreToldInOneLine) {
+  const quilt::Quilt quilt = with_prints({"A", "B", "C", "D", "E"});
+  constexpr auto kAlike = print::Pair::Kind::alike, kSame = print::Pair::Kind::same;
+  const std::vector<print::Pair> pairs = {{kAlike, 0, 1, 1}, {kAlike, 0, 2, 1}, {kAlike, 1, 2, 1}, {kSame, 3, 4, 1}};
+  const std::vector<std::string> told = remarks(quilt, {{2, "c.jpg", ""}}, pairs);
+  ASSERT_EQ(told.size(), 1U) << "that the fourth and the fifth are alike is no news";
+  EXPECT_EQ(told.front(), "Print A, Print B and Print C will read alike in the quilt");
+  EXPECT_EQ(pairs_json(quilt, {{2, "c.jpg", ""}}, pairs).size(), 2U);
+  const std::vector<print::Pair> once_more = {{kSame, 0, 1, 1}, {kSame, 0, 2, 1}, {kSame, 1, 2, 1}};
+  EXPECT_EQ(remarks(quilt, {{0, "a.jpg", ""}}, once_more).front(),
+            "Print A, Print B and Print C may be one fabric photographed 3 times: keep one of them if so");
+}
+
 TEST(PhotoReport, APictureOfAScreenIsToldFromAPhotographOfCloth) {
   photo::Picture screen, wall;
   screen.columns = wall.columns = 320, screen.rows = wall.rows = 240;

@@ -82,6 +82,12 @@ test('ThePrintsThatGoBestTogetherAreChosenAndUsed', async () => {
   await page.getByLabel('How many of the 9').fill('5');
   await press(page, 'Choose for me');
   await page.getByRole('heading', {name: 'These go best together'}).waitFor({timeout: 120_000});
+  const second = page.locator('.card', {hasText: 'Also good, 2'});
+  const exchanged = await second.locator('.exchange figure').count();
+  assert.ok(exchanged > 0 && exchanged < 10 && exchanged % 2 === 0, `${exchanged} prints, as many come as go`);
+  await second.locator('summary', {hasText: 'All 5'}).click();
+  assert.equal(await second.locator('details figure').count(), 5);
+  for (const why of await page.locator('.why li').allTextContents()) assert.match(why, /^[A-Z0-9]/);
   await press(page, 'Use these');
   await page.waitForURL(/#\/quilts\/Raffle\/top$/);
   const {prints, blocks} = await fileOf(page);

@@ -69,6 +69,18 @@ test('ArrowsAndEnterSwapAndEscapeLetsGo', async () => {
   assert.deepEqual([await holds(page, 2, 1), await holds(page, 2, 2)], [right, a]);
 });
 
+test('ThatABlockIsInHandIsSaidNoLongerThanItIs', async () => {
+  const inHand = page.getByText('R2 C2 in hand. Tap another to swap them.');
+  for (const puttingDown of [() => page.keyboard.press('Escape'), () => go(page, step('Raffle', 'sheets'))]) {
+    await page.mouse.click(...(await middle(page, 2, 2)));
+    await inHand.waitFor();
+    await puttingDown();
+    await inHand.waitFor({state: 'detached', timeout: 2000});
+  }
+  await go(page, step('Raffle', 'top'));
+  await cell(page, 1, 1).waitFor({state: 'attached'});
+});
+
 test('AKeptBlockStaysAndIsSaidToBeKept', async () => {
   await cell(page, 1, 2).focus();
   await page.keyboard.press('k');

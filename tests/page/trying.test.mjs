@@ -76,6 +76,7 @@ test('ABorderThatIsNotThereYetIsTriedDrawnUsedAndUndone', async () => {
   assert.equal((await fileOf(page)).setting.borders, undefined);
   await press(page, 'Try the fabrics');
   await page.waitForFunction(() => document.querySelector('.sampler')?.naturalWidth > 100, null, {timeout: 60_000});
+  for (const reason of await page.locator('.ranked .hint').allTextContents()) assert.match(reason, /^[A-Z0-9]/);
   await page.getByRole('button', {name: /^Use /}).first().click();
   await page.getByText('is in its place').waitFor();
   assert.equal((await fileOf(page)).setting.borders.length, 1);

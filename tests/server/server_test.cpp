@@ -278,6 +278,7 @@ TEST_F(ThePage, ShowsWhatAQuiltCanBeBegunFrom) {
   EXPECT_EQ(library["patterns"][0]["patches"][0]["outline"][0].size(), 2U);
   EXPECT_GT(library["sizes"].size(), 3U);
   EXPECT_EQ(library["cloth"]["inches"][0]["kind"], "fat quarter");
+  EXPECT_EQ(library["cloth"]["inches"][0]["many"], "fat quarters");
   EXPECT_EQ(library["cloth"]["inches"][0]["usable_width"], 20);
   EXPECT_NEAR(library["cloth"]["metric"][0]["usable_length"].get<double>(), 48.5 / 2.54, 1e-6);
   EXPECT_TRUE(library["cloth"]["metric"].back()["usable_length"].is_null()) << "off the bolt";

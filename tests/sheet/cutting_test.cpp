@@ -191,6 +191,43 @@ TEST(Pressing, EachBlockStandsInThePileOfItsPressing) {
   EXPECT_NE(words.find("The other way: " + other), std::string::npos);
 }
 
+TEST(Pressing, NoBlocksCodesAreCutShortInAPile) {
+  support::Wanted wanted;
+  wanted.patterns = {support::four_patch()};
+  quilt::Quilt quilt = dressed(Seed{8}, wanted);
+  for (block::Block& block : quilt.blocks) block.press = block::Block::Press::drawn;
+  for (print::Print& print : quilt.prints) print.code = "WWW" + print.code;
+  cloth::WorkroomOptions options;
+  options.plan.effort.strips_only = true;
+  const std::vector<Page> pages = pressing(work_book(quilt, letter(), options));
+  ASSERT_FALSE(pages.empty());
+  EXPECT_EQ(all_words(pages).find("\u2026"), std::string::npos);
+}
+
+TEST(Pressing, EveryPlaceOfALargeWallIsNamedLegibly) {
+  for (const auto& [rows, columns] : {std::pair(4, 4), std::pair(15, 12), std::pair(30, 24)}) {
+    support::Wanted wanted;
+    wanted.patterns = {support::uneven_rails()};
+    wanted.rows = rows;
+    wanted.columns = columns;
+    quilt::Quilt quilt = dressed(Seed{8}, wanted);
+    for (block::Block& block : quilt.blocks) block.press = block::Block::Press::drawn;
+    cloth::WorkroomOptions options;
+    options.plan.effort.strips_only = true;
+    int names = 0;
+    for (const Page& page : pressing(work_book(quilt, letter(), options))) {
+      for (const Figure& figure : figures_on(page)) {
+        if (!begins_with(figure.says, "The wall")) continue;
+        for (const draw::Text& text : figure.words) {
+          EXPECT_GE(text.size, 6.5) << text.words;
+          names += text.words.find('R') != std::string::npos;
+        }
+      }
+    }
+    EXPECT_EQ(names, rows * columns);
+  }
+}
+
 TEST(Rows, EveryRowHasItsStackWithTheFirstBlockOnTop) {
   for (const support::World& world : support::worlds()) {
     const quilt::Quilt quilt = dressed(Seed{8}, world.wanted);
@@ -202,6 +239,31 @@ TEST(Rows, EveryRowHasItsStackWithTheFirstBlockOnTop) {
       }
     }
   }
+}
+
+TEST(Rows, HowTheyAreJoinedStandsOnOnePage) {
+  cloth::WorkroomOptions options;
+  options.plan.effort.strips_only = true;
+  int joined = 0;
+  for (const auto kind : {setting::Setting::Kind::straight, setting::Setting::Kind::on_point}) {
+    for (int rows = 3; rows < 10; ++rows) {
+      support::Wanted wanted;
+      wanted.kind = kind;
+      wanted.rows = rows;
+      wanted.patterns = {support::uneven_rails()};
+      const quilt::Quilt quilt = dressed(Seed{8}, wanted);
+      for (const Page& page : sewing_rows(work_book(quilt, letter(), options))) {
+        const std::vector<std::string> words = words_on(page);
+        const auto begins = [&](const char* head) {
+          return std::any_of(words.begin(), words.end(),
+                             [&](const std::string& line) { return begins_with(line, head); });
+        };
+        EXPECT_EQ(begins("Join rows in twos"), begins("Joining")) << rows << " rows";
+        joined += begins("Joining");
+      }
+    }
+  }
+  EXPECT_EQ(joined, 14);
 }
 
 TEST(Finishing, BordersAreMeasuredThroughTheMiddleFirst) {
@@ -287,6 +349,50 @@ std::vector<int> runs_of_rows(const Page& page) {
     }
   }
   return runs;
+}
+
+TEST(PiecingPages, PrintsOfLongNamesGoByTheirCodesInChains) {
+  support::Wanted wanted;
+  wanted.patterns = {support::four_patch()};
+  quilt::Quilt quilt = dressed(Seed{8}, wanted);
+  cloth::WorkroomOptions options;
+  options.plan.effort.strips_only = true;
+  const std::string longest = "Harbour stripe with small anchors, number ";
+  for (std::size_t length = 0; length <= longest.size(); length += 3) {
+    for (print::Print& print : quilt.prints) print.name = longest.substr(0, length) + print.code;
+    for (const Page& page : piecing(work_book(quilt, letter(), options))) {
+      if (!begins_with(page.part, "chains")) continue;
+      for (const draw::Text& text : draw::words_of(page.display)) {
+        EXPECT_EQ(text.words.find("\u2026"), std::string::npos) << text.words;
+        const bool named = text.words.find("Harbour stripe") != std::string::npos;
+        EXPECT_FALSE(named && length == longest.size()) << text.words;
+      }
+    }
+  }
+}
+
+TEST(CuttingPages, APlanOnAPageAfterItsNamesTellsWhoseItIs) {
+  support::Wanted wanted;
+  wanted.patterns = {support::uneven_rails()};
+  wanted.rows = 15;
+  wanted.columns = 24;
+  wanted.prints = 12;
+  quilt::Quilt quilt = dressed(Seed{8}, wanted);
+  for (print::Print& print : quilt.prints) print.name = "Harbour stripe with small anchors, no. " + print.code;
+  cloth::WorkroomOptions options;
+  options.plan.effort.strips_only = true;
+  int parted = 0;
+  for (const Page& page : cutting(work_book(quilt, letter(), options))) {
+    if (!begins_with(page.part, "plans")) continue;
+    const std::vector<Figure> figures = figures_on(page);
+    const std::vector<std::string> words = words_on(page);
+    const auto title = std::find_if(words.begin(), words.end(),
+                                    [](const std::string& line) { return line.find(" usable") != std::string::npos; });
+    if (figures.empty() || title == words.end() || title != words.begin()) continue;
+    ++parted;
+    EXPECT_NE(title->find(": "), std::string::npos) << *title;
+  }
+  EXPECT_GT(parted, 0) << "the test meets what it is about";
 }
 
 TEST(PiecingPages, NoPageOfChainsBeginsWithALoneLine) {

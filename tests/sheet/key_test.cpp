@@ -34,6 +34,22 @@ TEST(Key, EveryPrintIsListedWithCodeAndCopies) {
   }
 }
 
+TEST(Key, ALongNameIsToldWhole) {
+  quilt::Quilt quilt = dressed(Seed{5}, {});
+  const std::string name = "Harbour stripe with small anchors, the colourway of dusk, 12";
+  for (print::Print& print : quilt.prints) print.name = name;
+  const Result<std::vector<Page>> pages = pages_of(quilt, {letter(), {"key"}});
+  for (const Figure& figure : figures_on(pages->front())) {
+    std::string told;
+    for (const draw::Text& text : figure.words) {
+      if (text.role != draw::Role::name) continue;
+      EXPECT_GE(text.size, 8);
+      told += (told.empty() ? "" : " ") + text.words;
+    }
+    EXPECT_EQ(told, name);
+  }
+}
+
 TEST(Key, FrameBindingAndBackingCountAsUses) {
   support::Wanted wanted;
   wanted.borders = wanted.sashing = true;

@@ -92,6 +92,13 @@ TEST(CodeCards, EveryPrintHasOne) {
   EXPECT_EQ(figures_of(snip_cards({quilt, quilt::plan_of(quilt), letter()})).size(), quilt.prints.size());
 }
 
+TEST(CodeCards, ALongNameTakesTwoLines) {
+  quilt::Quilt quilt = dressed(Seed{8}, {});
+  for (print::Print& print : quilt.prints) print.name = "Harbour stripe with small anchors, no. 12";
+  const std::vector<Page> pages = snip_cards({quilt, quilt::plan_of(quilt), letter()});
+  EXPECT_TRUE(has_words(pages, "no. 12"));
+}
+
 TEST(Log, ListsEveryBlockAndEveryRowOnce) {
   support::Wanted wanted;
   wanted.rows = 12;
@@ -152,6 +159,17 @@ TEST(Slip, SaysWhatTopBackingAndBattingMeasure) {
   EXPECT_TRUE(has_words(pages, "No print has an up"));
   quilt.prints[2].upright = true;
   EXPECT_TRUE(has_words(quilting_slip(work_book(quilt, letter())), "Some prints have an up"));
+}
+
+TEST(Slip, ALongTitleTakesTwoLines) {
+  quilt::Quilt quilt = dressed(Seed{8}, {});
+  quilt.title =
+      "Raffle quilt for the hundred and fiftieth year of the lifeboat station and all of its crews, past and present";
+  const std::vector<Page> pages = quilting_slip(work_book(quilt, letter()));
+  const std::vector<std::string> words = words_on(pages.front());
+  EXPECT_TRUE(std::any_of(words.begin(), words.end(), [](const std::string& line) {
+    return line.size() > 7 && line.substr(line.size() - 7) == "present";
+  }));
 }
 
 TEST(Slip, MeasuresAreThoseOfTheOtherSheets) {

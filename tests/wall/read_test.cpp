@@ -5,6 +5,7 @@
 #include <set>
 
 #include <gtest/gtest.h>
+#include <opencv2/imgproc.hpp>
 
 #include "wall_bench/trial.hpp"
 
@@ -165,6 +166,45 @@ TEST_F(ReadWall, TellsAnEmptyPlaceFromABlockThatIsNotOurs) {
   EXPECT_EQ(read->differs[1].cell, 13);
   EXPECT_EQ(read->differs[1].planned, wall.quilt.layout.block[13]);
   EXPECT_EQ(read->layout.block[13], kNone);
+}
+
+/// A border about the blocks of a sewn top, `inches` wide on the photograph; blocks are six inches.
+void paint_border(Wall& wall, double inches) {
+  const cv::Size size(wall.picture.columns, wall.picture.rows);
+  cv::Mat photograph(size, CV_8UC3, wall.picture.rgb.data());
+  cv::Mat ring(size, CV_8U, cv::Scalar(0));
+  const auto fill = [&](double beyond, double value) {
+    std::vector<cv::Point> outline;
+    for (std::size_t k = 0; k < 4; ++k) {
+      const double inch = (wall.corners[1][0] - wall.corners[0][0]) / 30;
+      const double across = k == 1 || k == 2 ? 1 : -1, down = k >= 2 ? 1 : -1;
+      outline.emplace_back(cvRound(wall.corners[k][0] + across * beyond * inch),
+                           cvRound(wall.corners[k][1] + down * beyond * inch));
+    }
+    cv::fillConvexPoly(ring, outline, cv::Scalar(value));
+  };
+  fill(inches, 255);
+  fill(0, 0);
+  photograph.setTo(cv::Scalar(24, 32, 62), ring);
+}
+
+TEST_F(ReadWall, OfASewnTopTheSeamAllowanceMayShowRoundItsBorders) {
+  simulator::Hanging hanging;
+  hanging.state = simulator::Hanging::State::sewn_top;
+  simulator::Shot shot;
+  shot.camera.pixels = {1400, 1050};
+  for (const double raw : {0.0, 0.25}) {
+    Wall wall = wall_of(small(1), hanging, shot, Seed{4});
+    paint_border(wall, 1.0 + raw);
+    wall.quilt.setting.borders = {{Length::inches(1), 0}};
+    ReadOptions options;
+    options.laid = Laid::top;
+    const auto read = read_wall(wall.picture, wall.quilt, wall.swatches, options);
+    ASSERT_TRUE(read.ok());
+    const double inch = (wall.corners[1][0] - wall.corners[0][0]) / 30;
+    EXPECT_LT(farthest_apart(read->corners.front(), wall.corners), 0.15 * inch) << raw << " in beyond the border";
+    EXPECT_EQ(tally_of(wall, *read).right, 20);
+  }
 }
 
 TEST_F(ReadWall, SaysTheSameOfTheSamePhotograph) {

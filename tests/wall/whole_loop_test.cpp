@@ -253,6 +253,19 @@ TEST_F(WallInAFolder, OfWhatIsNoWallItIsSaidThatItCouldHardlyBeReadAndNoSwapsAre
   EXPECT_FALSE(report.contains("says"));
 }
 
+TEST_F(WallInAFolder, BlocksWithoutPrintsCannotBeTold) {
+  project::Document bare = *project::read(folder());
+  for (block::Block& block : bare.quilt.blocks) std::fill(block.prints.begin(), block.prints.end(), quilt::kNone);
+  const std::string wall = photographed(quilt(), Seed{7});
+  ASSERT_TRUE(project::write(folder(), bare).ok());
+  job::Wall read;
+  read.folder = folder();
+  read.photographs = {wall};
+  const job::Outcome outcome = job::wall(read, on());
+  ASSERT_FALSE(outcome.ok()) << outcome->words;
+  EXPECT_THAT(outcome.problems().front().cause, testing::StartsWith("no block has its prints yet"));
+}
+
 TEST_F(WallInAFolder, EachPlaceIsShownWhereItLiesBetweenTheCorners) {
   job::Wall read;
   read.folder = folder();

@@ -1,5 +1,5 @@
 // Choose: which of her prints go into the quilt, and why.
-import {button, field, fill, make} from './make.js';
+import {button, field, fill, large, make} from './make.js';
 import {swatch} from './prints_panel.js';
 import {say} from './say.js';
 import {addressOf} from './shell.js';
@@ -58,9 +58,18 @@ function ranked(quilt, answer) {
     say('These are in the blocks now, and no others. Undo takes them out again.');
     location.hash = addressOf(quilt.name, 'top');
   };
+  const shown = (ids) => make('div', {class: 'set'}, ids.map((id) => quilt.print(id)).filter(Boolean).map((print) => make('figure', {}, swatch(quilt, print, 96),
+      make('figcaption', {}, make('span', {class: 'code'}, print.code), ` ${print.name}`))));
   return sets.map((set, k) => make('section', {class: 'card'}, make('h2', {}, k ? `Also good, ${k + 1}` : 'These go best together'),
-      make('div', {class: 'set'}, set.take.map((id) => quilt.print(id)).filter(Boolean).map((print) => make('figure', {}, swatch(quilt, print, 96),
-          make('figcaption', {}, make('span', {class: 'code'}, print.code), ` ${print.name}`)))),
-      make('ul', {class: 'why'}, [].concat(set.why ?? []).map((why) => make('li', {}, typeof why === 'string' ? why : why.says))),
+      k ? exchanged(answer.take, set.take, shown) : shown(set.take),
+      make('ul', {class: 'why'}, [].concat(set.why ?? []).map((why) => make('li', {}, large(typeof why === 'string' ? why : why.says)))),
       make('div', {class: 'row'}, button('Use these', () => use(set), {class: k ? '' : 'main', 'aria-label': k ? `Use these, ${k + 1}` : 'Use these'}))));
+}
+
+/** Another set by what it has in place of what: most of it is the same. */
+function exchanged(best, take, shown) {
+  const without = (some, others) => some.filter((id) => !others.includes(id));
+  return make('div', {class: 'column'},
+      make('div', {class: 'exchange'}, shown(without(take, best)), make('span', {}, 'instead of'), shown(without(best, take))),
+      make('details', {class: 'more'}, make('summary', {}, `All ${take.length}`), shown(take)));
 }

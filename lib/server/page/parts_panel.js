@@ -1,6 +1,6 @@
 // Border, binding, thread and the rest, tried in place: of the quilt's own prints, or of a photograph of others.
 import {of, upload} from './ask.js';
-import {fill, make, button, either, field} from './make.js';
+import {fill, make, button, either, field, large} from './make.js';
 import {panel} from './panel.js';
 import {swatch} from './prints_panel.js';
 import {say} from './say.js';
@@ -98,4 +98,4 @@ function spool(colour) {
   return plain;
 }
 
-const why = (reasons) => [].concat(reasons).map((one) => make('p', {class: 'hint'}, one));
+const why = (reasons) => [].concat(reasons).map((one) => make('p', {class: 'hint'}, large(one)));

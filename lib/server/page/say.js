@@ -9,11 +9,16 @@ const place = () => [...document.querySelectorAll('dialog[open] .said')].at(-1) 
 /** A dialogue has a place of its own for what is said while it is open. */
 export const saidHere = () => make('div', {class: 'said', role: 'status', 'aria-live': 'polite'});
 
-/** A line at the foot of the page, read aloud by screen readers, gone after a while. */
+/**
+ * A line at the foot of the page, read aloud by screen readers, gone after a while.
+ * @returns {() => void} takes it back, where it holds no longer
+ */
 export function say(text) {
-  fill(place(), make('p', {}, text));
+  const line = make('p', {}, text);
+  fill(place(), line);
   clearTimeout(timer);
   timer = setTimeout(() => document.querySelectorAll('.said').forEach((one) => fill(one)), 6000);
+  return () => line.remove();
 }
 
 /**

@@ -44,6 +44,7 @@ class TopView {
     this.away.abort();
     this.stage.close();
     this.hands.close();
+    this.putDown?.();
   }
 
   listen() {
@@ -104,7 +105,8 @@ class TopView {
     this.grid.name();
     this.showChoice();
     for (const panel of this.panels) panel.chosen?.(cell);
-    if (cell !== null) say(`${this.quilt.cellName(cell)} in hand. Tap another to swap them.`);
+    this.putDown?.();
+    this.putDown = cell === null ? null : say(`${this.quilt.cellName(cell)} in hand. Tap another to swap them.`);
   }
 
   async swap(a, b) {
