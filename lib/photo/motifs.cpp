@@ -50,10 +50,17 @@ std::vector<Quad> filled_by(const cv::Mat& gathering) {
 }  // namespace
 
 std::vector<Quad> gathered_motifs(const cv::Mat& cloth, double least) {
-  const cv::Mat motifs = without_dust(cloth, least);
+  const double longer = std::max(cloth.cols, cloth.rows);
+  const auto width_of = [&](double reach) { return 2 * static_cast<int>(reach * longer / 2) + 1; };
+  // Only where there is any: most of a picture may be bare.
+  const int most = width_of(kReaches.back());
+  const cv::Rect bound = cv::boundingRect(cloth);
+  const cv::Rect part = (bound - cv::Point(most, most) + cv::Size(2 * most, 2 * most)) & cv::Rect({0, 0}, cloth.size());
+  if (bound.empty()) return {};
+  const cv::Mat motifs = without_dust(cloth(part), least);
   std::vector<Quad> quads;
   for (const double reach : kReaches) {
-    const int width = 2 * static_cast<int>(reach * std::max(cloth.cols, cloth.rows) / 2) + 1;
+    const int width = width_of(reach);
     cv::Mat near, labels, stats, centres;
     cv::dilate(motifs, near, cv::getStructuringElement(cv::MORPH_RECT, {width, width}));
     const int count = cv::connectedComponentsWithStats(near, labels, stats, centres, 4);
@@ -63,8 +70,9 @@ std::vector<Quad> gathered_motifs(const cv::Mat& cloth, double least) {
       if (stats.at<int>(i, cv::CC_STAT_AREA) < least) continue;
       const cv::Mat gathering = (labels(box) == i) & motifs(box);
       const cv::Rect of_motifs = cv::boundingRect(gathering);
-      if (at_rim(of_motifs + box.tl(), cloth.size())) continue;
-      for (const Quad& quad : filled_by(gathering)) quads.push_back(moved(quad, box.tl()));
+      const cv::Point at = box.tl() + part.tl();
+      if (at_rim(of_motifs + at, cloth.size())) continue;
+      for (const Quad& quad : filled_by(gathering)) quads.push_back(moved(quad, at));
     }
   }
   return quads;

@@ -20,11 +20,14 @@ constexpr double kMostOfRim = 0.3;      ///< of the picture's rim, that one piec
 constexpr double kLeastSupport = 0.3;   ///< of an outline that is only supposed, for it to be believed
 constexpr double kSupposedFit = 0.85;
 
-/// The box of a component, with a rim of two pixels where the picture allows.
-cv::Rect around(const cv::Mat& stats, int component, cv::Size picture) {
-  const cv::Rect box(stats.at<int>(component, cv::CC_STAT_LEFT) - 2, stats.at<int>(component, cv::CC_STAT_TOP) - 2,
-                     stats.at<int>(component, cv::CC_STAT_WIDTH) + 4, stats.at<int>(component, cv::CC_STAT_HEIGHT) + 4);
-  return box & cv::Rect({0, 0}, picture);
+/// `box` with a rim of two pixels where the picture allows.
+cv::Rect around(const cv::Rect& box, cv::Size picture) {
+  return cv::Rect(box.x - 2, box.y - 2, box.width + 4, box.height + 4) & cv::Rect({0, 0}, picture);
+}
+
+cv::Rect box_of(const cv::Mat& stats, int component) {
+  return {stats.at<int>(component, cv::CC_STAT_LEFT), stats.at<int>(component, cv::CC_STAT_TOP),
+          stats.at<int>(component, cv::CC_STAT_WIDTH), stats.at<int>(component, cv::CC_STAT_HEIGHT)};
 }
 
 /// Whether such a box meets the rim of the picture.
@@ -62,14 +65,16 @@ class Taking {
 
  private:
   void take_regions() {
+    // Only where there is any: most of a picture may be bare.
+    const cv::Rect part = around(cv::boundingRect(told_.cloth), told_.cloth.size());
     cv::Mat labels, stats, centres;
-    const int count = cv::connectedComponentsWithStats(told_.cloth, labels, stats, centres, 4);
+    const int count = cv::connectedComponentsWithStats(told_.cloth(part), labels, stats, centres, 4);
     for (int i = 1; i < count; ++i) {
       const double area_of = stats.at<int>(i, cv::CC_STAT_AREA);
-      const cv::Rect box = around(stats, i, told_.cloth.size());
+      const cv::Rect box = around(box_of(stats, i) + part.tl(), told_.cloth.size());
       if (reaches_rim(box, told_.cloth.size())) at_rim_ += area_of;
       if (area_of < least_) continue;
-      const cv::Mat region = labels(box) == i;
+      const cv::Mat region = labels(box - part.tl()) == i;
       if (share_of_rim(region, box, told_.cloth.size()) > kMostOfRim)
         continue;  // the print of a cloth that fills the frame
       const cv::Mat lab = lab_of(small_(box));
