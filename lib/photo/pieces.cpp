@@ -66,15 +66,15 @@ class Taking {
  private:
   void take_regions() {
     // Only where there is any: most of a picture may be bare.
-    const cv::Rect part = around(cv::boundingRect(told_.cloth), told_.cloth.size());
+    const cv::Rect within = around(cv::boundingRect(told_.cloth), told_.cloth.size());
     cv::Mat labels, stats, centres;
-    const int count = cv::connectedComponentsWithStats(told_.cloth(part), labels, stats, centres, 4);
+    const int count = cv::connectedComponentsWithStats(told_.cloth(within), labels, stats, centres, 4);
     for (int i = 1; i < count; ++i) {
       const double area_of = stats.at<int>(i, cv::CC_STAT_AREA);
-      const cv::Rect box = around(box_of(stats, i) + part.tl(), told_.cloth.size());
+      const cv::Rect box = around(box_of(stats, i) + within.tl(), told_.cloth.size());
       if (reaches_rim(box, told_.cloth.size())) at_rim_ += area_of;
       if (area_of < least_) continue;
-      const cv::Mat region = labels(box - part.tl()) == i;
+      const cv::Mat region = labels(box - within.tl()) == i;
       if (share_of_rim(region, box, told_.cloth.size()) > kMostOfRim)
         continue;  // the print of a cloth that fills the frame
       const cv::Mat lab = lab_of(small_(box));
