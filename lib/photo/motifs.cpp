@@ -53,10 +53,9 @@ std::vector<Quad> gathered_motifs(const cv::Mat& cloth, double least) {
   const double longer = std::max(cloth.cols, cloth.rows);
   const auto width_of = [&](double reach) { return 2 * static_cast<int>(reach * longer / 2) + 1; };
   // Only where there is any: most of a picture may be bare.
-  const int most = width_of(kReaches.back());
   const cv::Rect bound = cv::boundingRect(cloth);
-  const cv::Rect part = (bound - cv::Point(most, most) + cv::Size(2 * most, 2 * most)) & cv::Rect({0, 0}, cloth.size());
   if (bound.empty()) return {};
+  const cv::Rect part = with_rim(bound, width_of(kReaches.back()), cloth.size());
   const cv::Mat motifs = without_dust(cloth(part), least);
   std::vector<Quad> quads;
   for (const double reach : kReaches) {
@@ -65,8 +64,7 @@ std::vector<Quad> gathered_motifs(const cv::Mat& cloth, double least) {
     cv::dilate(motifs, near, cv::getStructuringElement(cv::MORPH_RECT, {width, width}));
     const int count = cv::connectedComponentsWithStats(near, labels, stats, centres, 4);
     for (int i = 1; i < count; ++i) {
-      const cv::Rect box(stats.at<int>(i, cv::CC_STAT_LEFT), stats.at<int>(i, cv::CC_STAT_TOP),
-                         stats.at<int>(i, cv::CC_STAT_WIDTH), stats.at<int>(i, cv::CC_STAT_HEIGHT));
+      const cv::Rect box = box_of(stats, i);
       if (stats.at<int>(i, cv::CC_STAT_AREA) < least) continue;
       const cv::Mat gathering = (labels(box) == i) & motifs(box);
       const cv::Rect of_motifs = cv::boundingRect(gathering);

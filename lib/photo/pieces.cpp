@@ -20,16 +20,6 @@ constexpr double kMostOfRim = 0.3;      ///< of the picture's rim, that one piec
 constexpr double kLeastSupport = 0.3;   ///< of an outline that is only supposed, for it to be believed
 constexpr double kSupposedFit = 0.85;
 
-/// `box` with a rim of two pixels where the picture allows.
-cv::Rect around(const cv::Rect& box, cv::Size picture) {
-  return cv::Rect(box.x - 2, box.y - 2, box.width + 4, box.height + 4) & cv::Rect({0, 0}, picture);
-}
-
-cv::Rect box_of(const cv::Mat& stats, int component) {
-  return {stats.at<int>(component, cv::CC_STAT_LEFT), stats.at<int>(component, cv::CC_STAT_TOP),
-          stats.at<int>(component, cv::CC_STAT_WIDTH), stats.at<int>(component, cv::CC_STAT_HEIGHT)};
-}
-
 /// Whether such a box meets the rim of the picture.
 bool reaches_rim(const cv::Rect& box, cv::Size picture) {
   return box.x == 0 || box.y == 0 || box.br().x == picture.width || box.br().y == picture.height;
@@ -65,13 +55,14 @@ class Taking {
 
  private:
   void take_regions() {
+    constexpr int kRim = 2;  // pixels
     // Only where there is any: most of a picture may be bare.
-    const cv::Rect within = around(cv::boundingRect(told_.cloth), told_.cloth.size());
+    const cv::Rect within = with_rim(cv::boundingRect(told_.cloth), kRim, told_.cloth.size());
     cv::Mat labels, stats, centres;
     const int count = cv::connectedComponentsWithStats(told_.cloth(within), labels, stats, centres, 4);
     for (int i = 1; i < count; ++i) {
       const double area_of = stats.at<int>(i, cv::CC_STAT_AREA);
-      const cv::Rect box = around(box_of(stats, i) + within.tl(), told_.cloth.size());
+      const cv::Rect box = with_rim(box_of(stats, i) + within.tl(), kRim, told_.cloth.size());
       if (reaches_rim(box, told_.cloth.size())) at_rim_ += area_of;
       if (area_of < least_) continue;
       const cv::Mat region = labels(box - within.tl()) == i;

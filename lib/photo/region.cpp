@@ -49,4 +49,13 @@ Quad moved(const Quad& quad, cv::Point by) {
   return result;
 }
 
+cv::Rect with_rim(const cv::Rect& box, int rim, cv::Size picture) {
+  return (box - cv::Point(rim, rim) + cv::Size(2 * rim, 2 * rim)) & cv::Rect({0, 0}, picture);
+}
+
+cv::Rect box_of(const cv::Mat& stats, int component) {
+  return {stats.at<int>(component, cv::CC_STAT_LEFT), stats.at<int>(component, cv::CC_STAT_TOP),
+          stats.at<int>(component, cv::CC_STAT_WIDTH), stats.at<int>(component, cv::CC_STAT_HEIGHT)};
+}
+
 }  // namespace farflung::photo

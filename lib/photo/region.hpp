@@ -19,4 +19,10 @@ double agreement(const Quad& quad, const cv::Mat& region);
 Quad scaled(const Quad& quad, double factor);
 Quad moved(const Quad& quad, cv::Point by);
 
+/// `box` with so many pixels more on each side, as far as a picture of that size allows.
+cv::Rect with_rim(const cv::Rect& box, int rim, cv::Size picture);
+
+/// The box of a component, by the statistics of cv::connectedComponentsWithStats.
+cv::Rect box_of(const cv::Mat& stats, int component);
+
 }  // namespace farflung::photo

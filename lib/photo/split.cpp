@@ -224,7 +224,8 @@ struct Part {
 
 /// An edge of a print's stripe that looked like a gap.
 struct StripeEdge {
-  Cut cut;
+  cv::Point2d normal;
+  double score;
   std::array<cv::Vec3f, 2> beside;  ///< mean CIELAB of what lies on either side
 };
 
@@ -254,8 +255,7 @@ std::array<cv::Vec3f, 2> beside(const Field& field, const Cut& cut) {
 bool is_one_of(const StripeEdge& cut, const std::vector<StripeEdge>& edges) {
   const auto alike = [](const cv::Vec3f& a, const cv::Vec3f& b) { return cv::norm(a - b) < kOneColour; };
   return std::any_of(edges.begin(), edges.end(), [&](const StripeEdge& edge) {
-    if (std::abs(edge.cut.normal.dot(cut.cut.normal)) < kParallel || edge.cut.score < cut.cut.score - kAsGood)
-      return false;
+    if (std::abs(edge.normal.dot(cut.normal)) < kParallel || edge.score < cut.score - kAsGood) return false;
     return (alike(edge.beside[0], cut.beside[0]) && alike(edge.beside[1], cut.beside[1])) ||
            (alike(edge.beside[0], cut.beside[1]) && alike(edge.beside[1], cut.beside[0]));
   });
@@ -285,13 +285,13 @@ Taken split(const Field& field, int& tries) {
       for (const Part& part : within.parts) done.parts.push_back({part.mask, part.at + whole.at});
       done.edges.insert(done.edges.end(), within.edges.begin(), within.edges.end());
     }
-    const StripeEdge here{cut, beside(field, cut)};
+    const bool stripes =
+        std::any_of(done.parts.begin(), done.parts.end(), [](const Part& part) { return is_stripe(part.mask); });
+    if (!stripes && done.edges.empty()) return done;
+    const StripeEdge here{cut.normal, cut.score, beside(field, cut)};
+    if (!stripes && !is_one_of(here, done.edges)) return done;
     taken.edges.insert(taken.edges.end(), done.edges.begin(), done.edges.end());
-    if (std::any_of(done.parts.begin(), done.parts.end(), [](const Part& part) { return is_stripe(part.mask); })) {
-      taken.edges.push_back(here);
-    } else if (!is_one_of(here, done.edges)) {
-      return done;
-    }
+    if (stripes) taken.edges.push_back(here);
   }
   return taken;
 }

@@ -9,6 +9,7 @@
 
 #include "base/median.hpp"
 #include "photo/lab_table.hpp"
+#include "photo/region.hpp"
 
 namespace farflung::photo {
 namespace {
@@ -157,10 +158,8 @@ bool gaps_are_dyed(const Quad& quad, const cv::Mat& cloth, const cv::Mat& rgb, c
   const cv::Rect box = cv::boundingRect(outline) & cv::Rect({0, 0}, cloth.size());
   if (box.empty()) return false;
   cv::Mat gaps = cv::Mat::zeros(box.size(), CV_8U);
-  std::vector<cv::Point> boxed;
-  boxed.reserve(outline.size());
-  for (const cv::Point& p : outline) boxed.push_back(p - box.tl());
-  cv::fillConvexPoly(gaps, boxed, 255);
+  const Quad within = moved(quad, -box.tl());
+  cv::fillConvexPoly(gaps, std::vector<cv::Point>(within.begin(), within.end()), 255);
   gaps.setTo(0, cloth(box));
   cv::erode(gaps, gaps, cv::getStructuringElement(cv::MORPH_RECT, {kRim, kRim}), {-1, -1}, 1, cv::BORDER_CONSTANT, 0);
   std::array<std::vector<float>, 3> off;

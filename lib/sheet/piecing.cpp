@@ -201,22 +201,25 @@ Chain chain_of(const Book& book, const ChainLine& line, const Told& told) {
 constexpr double kBeforeSides = 40, kAfterSides = 4;
 constexpr double kSidesSize = 9, kPressSize = 8;
 
-/// Whether every line of chains can be read to its end.
-bool fit(const std::vector<Chain>& chains, double width) {
-  double sides = 0, press = 0;
-  for (const Chain& chain : chains) {
-    sides = std::max(sides, draw::width_of(chain.sides, kSidesSize));
-    if (!chain.press.empty()) press = std::max(press, draw::width_of(chain.press, kPressSize) + 4);
-  }
-  return kBeforeSides + sides + kAfterSides + press <= width;
-}
-
-/// How wide the words on pressing stand, of a line that is `width` wide: whole where all of it fits.
-double press_width(const std::vector<Chain>& chains, double width) {
+/// How wide the words on pressing are, of all lines.
+double widest_press(const std::vector<Chain>& chains) {
   double most = 0;
   for (const Chain& chain : chains) {
     if (!chain.press.empty()) most = std::max(most, draw::width_of(chain.press, kPressSize) + 4);
   }
+  return most;
+}
+
+/// Whether every line of chains can be read to its end.
+bool fit(const std::vector<Chain>& chains, double width) {
+  double sides = 0;
+  for (const Chain& chain : chains) sides = std::max(sides, draw::width_of(chain.sides, kSidesSize));
+  return kBeforeSides + sides + kAfterSides + widest_press(chains) <= width;
+}
+
+/// How wide the words on pressing stand, of a line that is `width` wide: whole where all of it fits.
+double press_width(const std::vector<Chain>& chains, double width) {
+  const double most = widest_press(chains);
   return fit(chains, width) ? most : std::min(most, 0.55 * width);
 }
 
