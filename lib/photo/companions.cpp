@@ -8,6 +8,7 @@
 #include <opencv2/imgproc.hpp>
 
 #include "base/median.hpp"
+#include "photo/pinked_alike.hpp"
 #include "photo/plane.hpp"
 #include "photo/square_up.hpp"
 
@@ -83,6 +84,7 @@ class Companions {
     }
     if (kept_.size() >= kSquaredUp) {
       settle_plane(kept_);
+      pink_alike();
       kept_ = squared_up(kept_, plane_, ground_.lit);
     }
     keep_the_others();
@@ -129,6 +131,17 @@ class Companions {
           place_of(plane_, piece.outline.quad).off < 3 * kCongruent && !overlaps(piece.outline.quad, kOverlap)) {
         kept_.push_back(piece);
       }
+    }
+  }
+
+  /// Cloths of one bundle are pinked all or none.
+  void pink_alike() {
+    if (const double pitch = shared_pitch(kept_, plane_, ground_.lit); pitch > 0) {
+      kept_ = along_tips(kept_, pitch, plane_);
+      return;
+    }
+    for (Piece& piece : kept_) {
+      if (piece.outline.pitch > 0) piece.outline = located(piece.outline.quad, ground_, 0.06, false);
     }
   }
 

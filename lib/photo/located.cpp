@@ -15,6 +15,7 @@ constexpr double kByColour = 0.5;  ///< support at most where colours alone part
 constexpr double kMostParted = 0.08;     ///< of a side, that colours move it
 constexpr double kEdgeSeen = 0.4;        ///< support of a side whose edge is weighed against what colours say
 constexpr double kSame = 1, kOther = 6;  ///< pixels apart: nearer they are one edge, farther two
+constexpr double kUsually = 1.8;         ///< pixels, by which a good outline is sharpened
 constexpr double kExplains = 0.5;        ///< misfit of an edge that explains what is seen
 
 /// `outline` moved to where `sharp` has it, if that is an outline at all.
@@ -22,7 +23,8 @@ Outline taken_over(Outline outline, const Outline& sharp) {
   if (!convex(sharp.quad)) return outline;
   outline.quad = sharp.quad;
   outline.depth = sharp.depth;
-  outline.toothed |= sharp.toothed;
+  if (sharp.pitch > 0) outline.pitch = sharp.pitch;
+  outline.at_tips = sharp.at_tips;
   outline.support = std::max(outline.support, sharp.support);
   return outline;
 }
@@ -55,34 +57,34 @@ Quad seen_or_parted(const Sharpened& sharp, const Parted& by_colour, const Parti
 }
 
 /// Where colours part best near an outline, sharpened as far as they allow.
-Outline parted(Outline outline, const Ground& ground, double reach) {
+Outline parted(Outline outline, const Ground& ground, double reach, bool may_be_pinked) {
   const Parting parting(outline.quad, ground.lit.rgb, ground.surface, reach);
   const Parted by_colour = parting.best();
   if (!convex(by_colour.quad)) return outline;
   outline.quad = by_colour.quad;
   const double clear = *std::min_element(by_colour.clear.begin(), by_colour.clear.end()) / kAllClear;
   outline.support = std::max(outline.support, std::clamp(clear, 0.0, kByColour));
-  Sharpened sharp = sharpened(outline, ground.lit, kOther);
-  if (!sharp.outline.toothed) sharp.outline.quad = seen_or_parted(sharp, by_colour, parting, ground.lit);
+  Sharpened sharp = sharpened(outline, ground.lit, kOther, may_be_pinked);
+  if (sharp.outline.pitch == 0) sharp.outline.quad = seen_or_parted(sharp, by_colour, parting, ground.lit);
   return taken_over(outline, sharp.outline);
 }
 
 }  // namespace
 
-Outline located(const Quad& rough, const Ground& ground, double reach) {
+Outline located(const Quad& rough, const Ground& ground, double reach, bool may_be_pinked) {
   Outline outline{rough, 0, 0};
   const double side = shortest_side(rough);
   for (const double share : {reach, reach / 2}) {
-    const Outline next =
-        refined(outline.quad, ground.rgb, ground.surface, std::max(4 * ground.full_from_small(), share * side));
+    const Outline next = refined(outline.quad, ground.rgb, ground.surface,
+                                 std::max(4 * ground.full_from_small(), share * side), may_be_pinked);
     if (!convex(next.quad) || next.support < 0.2 || (outline.pinked && !next.pinked)) break;
     outline = next;
   }
   if (outline.pinked) return outline;  // half way up its teeth there is no edge to be found
-  const Outline sharp = sharpened(outline, ground.lit).outline;
+  const Outline sharp = sharpened(outline, ground.lit, kUsually, may_be_pinked).outline;
   // Colours part teeth at their roots.
-  if (outline.toothed || sharp.toothed) return taken_over(outline, sharp);
-  return parted(outline, ground, std::max(4.0, kMostParted * side));
+  if (outline.pitch > 0 || sharp.pitch > 0) return taken_over(outline, sharp);
+  return parted(outline, ground, std::max(4.0, kMostParted * side), may_be_pinked);
 }
 
 }  // namespace farflung::photo

@@ -226,7 +226,7 @@ void lay_along_tips(FoundSide& found, double pitch) {
 
 }  // namespace
 
-Outline refined(const Quad& rough, const cv::Mat& rgb, const Surface& surface, double reach) {
+Outline refined(const Quad& rough, const cv::Mat& rgb, const Surface& surface, double reach, bool may_be_pinked) {
   std::array<Looked, 4> sides;
   std::array<Wandering, 4> wanderings;
   std::array<double, 4> plain{};  // pitches of teeth that stand out for their side's length
@@ -235,11 +235,11 @@ Outline refined(const Quad& rough, const cv::Mat& rgb, const Surface& surface, d
     wanderings[i] = sides[i].wandering;
     if (sides[i].found.wanders) plain[i] = wanderings[i].pitch;
   }
-  const auto pinked = pinked_round(wanderings);
+  const auto pinked = may_be_pinked ? pinked_round(wanderings) : std::nullopt;
   Outline outline;
   outline.support = 1;
-  outline.pinked = pinked.has_value();
-  outline.toothed = pinked || common_pitch(plain, 2) > 0;
+  outline.pinked = outline.at_tips = pinked.has_value();
+  outline.pitch = may_be_pinked ? common_pitch(pinked.value_or(plain), 2) : 0;
   std::array<std::array<cv::Point2d, 2>, 4> lines;
   for (int i = 0; i < 4; ++i) {
     auto& [side, found, wandering] = sides[i];

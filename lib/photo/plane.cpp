@@ -184,18 +184,24 @@ std::array<double, 4> numbers_of(cv::Matx33d table_from_sight) {
 cv::Point2d Plane::on_table(cv::Point2d photo) const { return projected(table_from_photo, photo); }
 cv::Point2d Plane::in_photo(cv::Point2d table) const { return projected(photo_from_table, table); }
 
+Quad Plane::on_table(const Quad& photo) const {
+  return {on_table(photo[0]), on_table(photo[1]), on_table(photo[2]), on_table(photo[3])};
+}
+
+Quad Plane::in_photo(const Quad& table) const {
+  return {in_photo(table[0]), in_photo(table[1]), in_photo(table[2]), in_photo(table[3])};
+}
+
 Place place_of(const Plane& plane, const Quad& quad) {
-  std::array<cv::Point2d, 4> corners;
-  for (int i = 0; i < 4; ++i) corners[i] = plane.on_table(quad[i]);
-  const Nearest near = nearest(corners, plane.width, plane.height);
+  const Nearest near = nearest(plane.on_table(quad), plane.width, plane.height);
   return {near.centre, near.turn, near.rms};
 }
 
 Quad outline_at(const Plane& plane, cv::Point2d centre, double turn) {
   const cv::Point2d across = cv::Point2d(std::cos(turn), std::sin(turn)) * (plane.width / 2),
                     down = cv::Point2d(-std::sin(turn), std::cos(turn)) * (plane.height / 2);
-  return {plane.in_photo(centre - across - down), plane.in_photo(centre + across - down),
-          plane.in_photo(centre + across + down), plane.in_photo(centre - across + down)};
+  return plane.in_photo(
+      Quad{centre - across - down, centre + across - down, centre + across + down, centre - across + down});
 }
 
 std::optional<Plane> fitted_plane(const std::vector<Quad>& quads, cv::Size picture, int least,

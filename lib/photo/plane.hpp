@@ -21,6 +21,8 @@ struct Plane {
   /// The same point in the other frame, through the homography.
   cv::Point2d on_table(cv::Point2d photo) const;
   cv::Point2d in_photo(cv::Point2d table) const;
+  Quad on_table(const Quad& photo) const;
+  Quad in_photo(const Quad& table) const;
 };
 
 /// A rectangle of the usual size on the table.

@@ -115,7 +115,8 @@ bool runs_along(const std::array<cv::Point2d, 2>& line, const Side& side, double
                      [&](cv::Point2d p) { return std::abs((p - side.from).dot(side.outward)) <= most; });
 }
 
-Sharpened once(const Outline& start, const Outline& outline, const Lit& lit, double most_moved, bool last) {
+Sharpened once(const Outline& start, const Outline& outline, const Lit& lit, double most_moved, bool last,
+               bool may_be_pinked) {
   std::array<std::array<cv::Point2d, 2>, 4> lines;
   std::array<FoundSide, 4> found;
   std::array<Side, 4> sides;
@@ -126,12 +127,14 @@ Sharpened once(const Outline& start, const Outline& outline, const Lit& lit, dou
   for (FoundSide& f : found) {
     if (f.support < kLeastSupport) f = {};
   }
-  const double pitch = common_pitch({found[0].pitch, found[1].pitch, found[2].pitch, found[3].pitch}, 3);
+  const double pitch =
+      may_be_pinked ? common_pitch({found[0].pitch, found[1].pitch, found[2].pitch, found[3].pitch}, 3) : 0;
   Sharpened result;
   Outline& next = result.outline;
   next.support = 1;
   next.depth = outline.depth;
-  next.toothed = pitch > 0;
+  next.pitch = pitch;
+  next.at_tips = pitch > 0;
   for (int i = 0; i < 4; ++i) {
     FoundSide& f = found[i];
     if (pitch > 0) {
@@ -157,28 +160,29 @@ bool keeps_near(const Line& line, double most) { return std::abs(line.at(0)) <= 
 
 }  // namespace
 
-Sides sharpened_sides(const Quad& quad, const Lit& lit, double reach) {
+Sides sharpened_sides(const Quad& quad, const Lit& lit, double reach, double beyond) {
   Sides result{quad, {}};
   for (const bool last : {false, true}) {
     std::array<std::array<cv::Point2d, 2>, 4> lines;
     for (int i = 0; i < 4; ++i) {
-      const Side side = side_of(result.quad, i);
+      Side side = side_of(result.quad, i);
+      side.from -= beyond * side.outward, side.to -= beyond * side.outward;
       const double most = std::max(3.0, reach * side.length);
       FoundSide found = found_side(lit, side, last ? std::max(4.0, 0.02 * side.length) : most, false);
       const bool seen = found.support > 0.5 && keeps_near(found.line, most);
       if (!seen) found = {};
       result.support[i] = found.support;
-      lines[i] = {side.place(0, found.line.at(0)), side.place(1, found.line.at(1))};
+      lines[i] = {side.place(0, found.line.at(0) + beyond), side.place(1, found.line.at(1) + beyond)};
     }
     result.quad = quad_between(lines);
   }
   return result;
 }
 
-Sharpened sharpened(const Outline& outline, const Lit& lit, double most_moved) {
+Sharpened sharpened(const Outline& outline, const Lit& lit, double most_moved, bool may_be_pinked) {
   Sharpened result{outline, {}};
   for (const bool last : {false, false, true}) {
-    const Sharpened next = once(outline, result.outline, lit, most_moved, last);
+    const Sharpened next = once(outline, result.outline, lit, most_moved, last, may_be_pinked);
     if (!convex(next.outline.quad)) break;
     result = next;
   }

@@ -43,33 +43,28 @@ struct Sizes {
   bool alone = false;     ///< of one piece, by nothing but itself
 };
 
-using Corners4 = std::array<cv::Point2d, 4>;
-
-Corners4 on_table(const Plane& plane, const Quad& quad) {
-  Corners4 corners;
-  for (int i = 0; i < 4; ++i) corners[i] = plane.on_table(quad[i]);
-  return corners;
-}
-
 Sizes sizes_of(const std::vector<Piece>& pieces, const Plane& plane) {
   std::vector<double> widths, heights, off;
   const auto clear = [](const Piece& piece) { return !piece.supposed && piece.outline.support > kVeryClear; };
   const bool enough = std::count_if(pieces.begin(), pieces.end(), clear) >= kEnough;
   for (const Piece& piece : pieces) {
     if (enough ? !clear(piece) : piece.supposed) continue;
-    const cv::Size2d sides = mean_sides(on_table(plane, piece.outline.quad));
+    const cv::Size2d sides = mean_sides(plane.on_table(piece.outline.quad));
     widths.push_back(sides.width), heights.push_back(sides.height);
   }
   Sizes sizes{median(widths), median(heights), 0, false};
   for (const double w : widths) off.push_back(std::abs(w / sizes.width - 1));
   for (const double h : heights) off.push_back(std::abs(h / sizes.height - 1));
   sizes.spread = std::clamp(1.48 * median(off), 0.002, 0.03);
-  sizes.one_size = pieces.size() >= kMany && sizes.spread < kOneSize;
+  const auto along_teeth =
+      std::count_if(pieces.begin(), pieces.end(), [](const Piece& piece) { return piece.outline.at_tips; });
+  const bool folded = 2 * along_teeth < static_cast<std::ptrdiff_t>(pieces.size());  // what is folded shows no cut edge
+  sizes.one_size = folded && pieces.size() >= kMany && sizes.spread < kOneSize;
   return sizes;
 }
 
 /// How far outward of the rectangle's side both ends of a piece's side lie.
-std::array<double, 2> strays(const Rectangle& rectangle, const Corners4& corners, int side) {
+std::array<double, 2> strays(const Rectangle& rectangle, const Quad& corners, int side) {
   const cv::Point2d n = rectangle.outward(side);
   return {n.dot(corners[side] - rectangle.centre) - rectangle.half(side),
           n.dot(corners[(side + 1) % 4] - rectangle.centre) - rectangle.half(side)};
@@ -90,7 +85,7 @@ Hold hold_of(const Sizes& sizes) {
 }
 
 /// By iterated weights (Geman and McClure's) over the ends of the sides, the size held near the common one.
-Rectangle laid_over(const Corners4& corners, const Sizes& sizes, const Rectangle& start) {
+Rectangle laid_over(const Quad& corners, const Sizes& sizes, const Rectangle& start) {
   Rectangle rectangle = start;
   const double side_of = std::sqrt(sizes.width * sizes.height);
   const Hold hold = hold_of(sizes);
@@ -129,7 +124,7 @@ Rectangle laid_over(const Corners4& corners, const Sizes& sizes, const Rectangle
 
 /// Laid over once from each side's own direction, for a side that leans turns the middle of all four with it; the one
 /// that fits the most sides well.
-Rectangle best_laid_over(const Corners4& corners, const Sizes& sizes, const Rectangle& start) {
+Rectangle best_laid_over(const Quad& corners, const Sizes& sizes, const Rectangle& start) {
   const double soft = kSoft * std::sqrt(sizes.width * sizes.height);
   const auto misfit = [&](const Rectangle& rectangle) {
     double sum = 0;
@@ -159,8 +154,8 @@ Rectangle best_laid_over(const Corners4& corners, const Sizes& sizes, const Rect
 
 Quad in_photo(const Plane& plane, const Rectangle& r) {
   const cv::Point2d right = r.outward(1) * (r.width / 2), up = r.outward(0) * (r.height / 2);
-  return {plane.in_photo(r.centre - right + up), plane.in_photo(r.centre + right + up),
-          plane.in_photo(r.centre + right - up), plane.in_photo(r.centre - right - up)};
+  return plane.in_photo(
+      Quad{r.centre - right + up, r.centre + right + up, r.centre + right - up, r.centre - right - up});
 }
 
 /// Where its neighbours' rows and columns have a cloth, where there are any.
@@ -206,7 +201,7 @@ struct Strays {
 
 /// Where two opposite sides are not as far apart as all others of one size, either may be the one that is seen wrongly:
 /// the rectangle moved along the one that is borne out by what lies between. `corners` are the quad's on the table.
-Rectangle along_the_truer(Rectangle rectangle, const Quad& quad, const Corners4& corners, const Plane& plane,
+Rectangle along_the_truer(Rectangle rectangle, const Quad& quad, const Quad& corners, const Plane& plane,
                           const Lit& lit) {
   for (int side = 0; side < 2; ++side) {
     const double across = 2 * rectangle.half(side);
@@ -233,7 +228,7 @@ Rectangle along_the_truer(Rectangle rectangle, const Quad& quad, const Corners4&
 }
 
 Strays strays_of(const Quad& quad, const Plane& plane, const Lit& lit, const Sizes& sizes, cv::Point2d start) {
-  const Corners4 corners = on_table(plane, quad);
+  const Quad corners = plane.on_table(quad);
   Rectangle rectangle = best_laid_over(corners, sizes, {start, place_of(plane, quad).turn, sizes.width, sizes.height});
   if (sizes.one_size) rectangle = along_the_truer(rectangle, quad, corners, plane, lit);
   Strays result{in_photo(plane, rectangle)};
@@ -270,7 +265,7 @@ Piece of_the_size(const Piece& piece, const Plane& plane, const Lit& lit, const 
   const bool may_be_odd = !known && piece.outline.support > kVeryClear;
   int supposed = 0;
   if (first.count > 0) {
-    const Sides seen = sharpened_sides(first.expected, lit, 0.008);
+    const Sides seen = sharpened_sides(first.expected, lit, 0.008, piece.outline.beyond_edge());
     std::array<std::array<cv::Point2d, 2>, 4> lines;
     for (int side = 0; side < 4; ++side) {
       const bool clear = seen.support[side] >= 0.5;
@@ -290,7 +285,7 @@ Piece of_the_size(const Piece& piece, const Plane& plane, const Lit& lit, const 
 Piece squared(const Piece& piece, const Plane& plane, const Lit& lit, const Sizes& sizes, cv::Point2d start) {
   Strays off = strays_of(piece.outline.quad, plane, lit, sizes, start);
   if (off.count == 0) return piece;
-  const Sides seen = sharpened_sides(off.expected, lit, 0.008);
+  const Sides seen = sharpened_sides(off.expected, lit, 0.008, piece.outline.beyond_edge());
   std::array<std::array<cv::Point2d, 2>, 4> lines;
   int supposed = 0;
   for (int side = 0; side < 4; ++side) {
@@ -309,7 +304,7 @@ Piece squared(const Piece& piece, const Plane& plane, const Lit& lit, const Size
 /// Whether a side leans, on a table seen through that homography, more than any is cut.
 bool leans(const Quad& quad, const cv::Matx33d& table_from_photo) {
   Plane plane{table_from_photo, table_from_photo.inv()};
-  const Corners4 corners = on_table(plane, quad);
+  const Quad corners = plane.on_table(quad);
   const cv::Size2d sides = mean_sides(corners);
   plane.width = sides.width, plane.height = sides.height;
   const Place place = place_of(plane, quad);

@@ -17,41 +17,12 @@ constexpr double kCoarse = 5;                        ///< pixels: finer teeth ca
 constexpr double kShallowest = 0.4, kDeepest = 1.5;  ///< of what shears cut, as blurred and frayed teeth are seen
 constexpr double kMiddleOfDepth = 0.8;               ///< of a tooth's depth, between tenth and ninetieth percentile
 
-/// How widely what is left of teeth of a pitch wanders at least, in pixels: the widest blur's share of half the depth
-/// of pinking.
+/// How widely what is left of teeth of a pitch wanders at least, in pixels: half as widely as through the widest blur.
 double least_amplitude(double pitch) {
-  const double blurred = std::exp(-2 * CV_PI * CV_PI * kWidestBlur * kWidestBlur / (pitch * pitch));
-  return std::max(kLeastTooth, 2 / (CV_PI * CV_PI) * kToothDepth * blurred) * pitch;
+  return std::max(kLeastTooth * pitch, amplitude_of_teeth(pitch, kWidestBlur) / 2);
 }
 
-constexpr double kLeastPitch = 3.2, kMostTeeth = 90, kFewestTeeth = 14;  ///< of a whole side that is looked at
-constexpr double kFiner = 0.35;  ///< teeth, between numbers of them that are tried
-
-/// The squared half amplitude that each number of teeth along the whole side carries of how the points wander. They may
-/// be of a part of it.
-std::vector<double> spectrum(const std::vector<Crossing>& points, const Line& line, double length) {
-  constexpr double kMost = 6;  // pixels
-  // Each point's wave at the number of teeth that is tried, and its turn from one number to the next.
-  std::vector<std::complex<double>> waves, turns;
-  for (const Crossing& p : points) {
-    const double off = std::clamp(p.out - line.at(p.along), -kMost, kMost);
-    waves.push_back(std::polar(off, 2 * CV_PI * kFewestTeeth * p.along));
-    turns.push_back(std::polar(1.0, 2 * CV_PI * kFiner * p.along));
-  }
-  std::vector<double> carried;
-  const double most_teeth = std::min(kMostTeeth, length / kLeastPitch), n = static_cast<double>(points.size());
-  const int numbers = most_teeth < kFewestTeeth ? 0 : static_cast<int>((most_teeth - kFewestTeeth) / kFiner) + 1;
-  for (int number = 0; number < numbers; ++number) {
-    double c = 0, s = 0;
-    for (std::size_t i = 0; i < waves.size(); ++i) {
-      const double re = waves[i].real(), im = waves[i].imag(), cosine = turns[i].real(), sine = turns[i].imag();
-      c += re, s += im;
-      waves[i] = {re * cosine - im * sine, re * sine + im * cosine};
-    }
-    carried.push_back((c * c + s * s) / (n * n));
-  }
-  return carried;
-}
+constexpr double kLeastPitch = 3.2;  ///< pixels, of teeth that can be told at all
 
 /// The pitch in pixels of what wanders evenly about the line, where anything does: the period that is likest to teeth,
 /// where it stands far above those about it. A check's own period may be stronger.
@@ -59,11 +30,14 @@ std::optional<double> even_pitch(const std::vector<Crossing>& points, const Line
   constexpr std::size_t kFewestPoints = 40, kAbout = 36;  // of the numbers tried, on either side
   constexpr double kAboveOthers = 8;                      // times their median
   if (points.size() < kFewestPoints) return {};
-  const std::vector<double> carried = spectrum(points, line, length);
+  constexpr double kMost = 6;  // pixels
+  std::vector<Crossing> wandering = points;
+  for (Crossing& p : wandering) p.out = std::clamp(p.out - line.at(p.along), -kMost, kMost);
+  const std::vector<double> carried = carried_by_teeth(wandering, std::min(kMostTeeth, length / kLeastPitch));
   double most = 1;
   std::optional<double> best;
   for (std::size_t i = 0; i < carried.size(); ++i) {
-    const double pitch = length / (kFewestTeeth + kFiner * static_cast<double>(i));
+    const double pitch = length / (kFewestTeeth + kFinerTeeth * static_cast<double>(i));
     const double likeness = 2 * std::sqrt(carried[i]) / least_amplitude(pitch);
     if (likeness <= most) continue;
     const auto from = carried.begin() + static_cast<std::ptrdiff_t>(i < kAbout ? 0 : i - kAbout);
@@ -80,6 +54,34 @@ bool as_shears_cut(const Wandering& side) {
 }
 
 }  // namespace
+
+double amplitude_of_teeth(double pitch, double blur) {
+  // Of a wave of straight flanks; what a blur leaves of a period is the Gaussian's own transform.
+  const double sharp = 4 / (CV_PI * CV_PI) * kToothDepth * pitch;
+  return sharp * std::exp(-2 * CV_PI * CV_PI * blur * blur / (pitch * pitch));
+}
+
+std::vector<double> carried_by_teeth(const std::vector<Crossing>& points, double most) {
+  // Each point's wave at the number of teeth that is tried, and its turn from one number to the next.
+  std::vector<std::complex<double>> waves, turns;
+  for (const Crossing& p : points) {
+    waves.push_back(std::polar(p.out, 2 * CV_PI * kFewestTeeth * p.along));
+    turns.push_back(std::polar(1.0, 2 * CV_PI * kFinerTeeth * p.along));
+  }
+  std::vector<double> carried;
+  const double n = static_cast<double>(points.size());
+  const int numbers = most < kFewestTeeth ? 0 : static_cast<int>((most - kFewestTeeth) / kFinerTeeth) + 1;
+  for (int number = 0; number < numbers; ++number) {
+    double c = 0, s = 0;
+    for (std::size_t i = 0; i < waves.size(); ++i) {
+      const double re = waves[i].real(), im = waves[i].imag(), cosine = turns[i].real(), sine = turns[i].imag();
+      c += re, s += im;
+      waves[i] = {re * cosine - im * sine, re * sine + im * cosine};
+    }
+    carried.push_back((c * c + s * s) / (n * n));
+  }
+  return carried;
+}
 
 std::optional<double> pitch_of_teeth(const std::vector<Crossing>& points, const Line& line, double length) {
   if (const auto pitch = even_pitch(points, line, length)) return pitch;

@@ -11,10 +11,21 @@ namespace farflung::photo {
 
 constexpr double kToothDepth = 0.48;  ///< depth over pitch of pinked teeth: shears cut them square
 
+/// How widely an edge wanders along teeth of a pitch, seen through a blur of that standard deviation: the amplitude of
+/// its first harmonic, all in pixels.
+double amplitude_of_teeth(double pitch, double blur);
+
 /// The pitch in pixels of the teeth along a side of so many pixels, where `points` wander evenly about `line`. Seen at
 /// a slant they grow along it: then the pitch in its middle. Nothing where there are fewer than 14 teeth, or too fine
 /// ones, or too few points.
 std::optional<double> pitch_of_teeth(const std::vector<Crossing>& points, const Line& line, double length);
+
+constexpr double kFewestTeeth = 14, kMostTeeth = 90;  ///< of a whole side, that are looked for
+constexpr double kFinerTeeth = 0.35;                  ///< between numbers of them that are tried
+
+/// The squared half amplitude that each number of teeth carries of how far outward the points lie: kFewestTeeth and
+/// every kFinerTeeth more, up to `most`, between `along` 0 and 1. The points may be of a part of that.
+std::vector<double> carried_by_teeth(const std::vector<Crossing>& points, double most);
 
 /// Of the pitches of four sides, 0 where there is none: the middle one, where at least so many are alike but for the
 /// slant; else 0.

@@ -112,6 +112,16 @@ TEST(Located, TakesTheTipsOfTeethThatAreShallowForALongSide) {
   for (int i = 0; i < 4; ++i) EXPECT_LT(cv::norm(found.quad[i] - truth[i]), 2) << "corner " << i;
 }
 
+TEST(Located, HasNoTeethWhereItIsKnownNotToBePinked) {
+  const cv::Rect cloth(200, 200, 900, 900);
+  const double left = cloth.x - 0.5, right = left + cloth.width;
+  const Quad tips = {cv::Point2d(left, left), {right, left}, {right, right}, {left, right}};
+  const Outline found = located(grown(tips, -8), ground_of(pinked_scene(cloth)), 0.06, false);
+  EXPECT_EQ(found.pitch, 0);
+  EXPECT_FALSE(found.pinked);
+  EXPECT_EQ(found.beyond_edge(), 0);
+}
+
 TEST(BlurredEdge, FitsWhereTheEdgeRunsAndNotBesideIt) {
   const Ground ground = ground_of(blurred_scene(0.012, {0.45, 0.55, 0.4}, 1.6));
   const Quad truth = scene_truth();

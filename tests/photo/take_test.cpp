@@ -85,6 +85,19 @@ TEST(Take, FindsOnePinkedClothByItsTips) {
   EXPECT_LT(worst_corner(take_of.swatches[0].corners, photograph.cloths[0].corners), 0.01);
 }
 
+TEST(Take, FindsPinkedClothsByTheirTipsThroughABlurThatLeavesFewTeeth) {
+  simulator::Scene scene = simulator::in_rows(some(0, 6), 3, 7, 7, 0.8, 2, Seed{4});
+  for (simulator::Placed& cloth : scene.cloths) cloth.edge = simulator::Placed::Edge::pinked;
+  simulator::Shot shot = plain_shot(10);
+  shot.develop.blur = 1.4;
+  const simulator::Photograph photograph = simulator::photographed(scene, shot, Seed{5});
+  const Take take_of = taken(photograph);
+  ASSERT_EQ(take_of.swatches.size(), 6U);
+  for (std::size_t i = 0; i < 6; ++i) {
+    EXPECT_LT(worst_corner(take_of.swatches[i].corners, photograph.cloths[i].corners), 0.006) << i;
+  }
+}
+
 TEST(Take, AClothThatFillsTheFrameIsTakenWhole) {
   simulator::Scene scene = simulator::in_rows(some(19, 1), 1, 9, 7, 0.5, 1, Seed{4});
   simulator::Shot shot = plain_shot(3);
