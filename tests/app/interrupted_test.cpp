@@ -1,4 +1,6 @@
 // Ctrl-C at any moment, and worse: kill -9. Nothing is lost and nothing half-done is left.
+#include <algorithm>
+#include <chrono>
 #include <csignal>
 #include <cstdint>
 #include <cstdlib>
@@ -124,14 +126,19 @@ TEST(CtrlC, ClosesThePage) {
   EXPECT_EQ(serving.end(SIGINT), 0);
 }
 
-/// Runs `words` again and again, killed each time at another moment, and looks at what is left.
-void kill_again_and_again(const Bench& bench, const std::string& words, int times, int longest,
-                          const std::function<void()>& look) {
+/// Runs `words` again and again, killed each time at another moment of the time that it takes undisturbed, and looks at
+/// what is left.
+void kill_again_and_again(const Bench& bench, const std::string& words, int times, const std::function<void()>& look) {
+  const auto began = std::chrono::steady_clock::now();
+  ASSERT_EQ(bench.run(words).status, 0);
+  const auto taken = std::chrono::duration_cast<std::chrono::milliseconds>(std::chrono::steady_clock::now() - began);
+  const auto longest = static_cast<std::uint32_t>(std::max<std::int64_t>(1, taken.count()));
+  look();
   Rng rng(Seed{71});
   int killed = 0;
   for (int time = 0; time < times; ++time) {
     AtWork work(bench.folder(), words);
-    nap(static_cast<int>(rng.below(static_cast<std::uint32_t>(longest))));
+    nap(static_cast<int>(rng.below(longest)));
     if (work.end(SIGKILL) == 128 + SIGKILL) ++killed;
     const auto checked = bench.run("check harbour --json");
     ASSERT_EQ(checked.status, 0) << "time " << time << ": " << checked.out << checked.err;
@@ -150,7 +157,7 @@ int kills() {
 TEST(KillNine, InTheMidstOfArrangingLeavesAWholeQuilt) {
   const Bench bench;
   lay_out(bench);
-  kill_again_and_again(bench, "arrange harbour --effort 0.02 --blocks open --seed $(date +%N)", kills(), 150,
+  kill_again_and_again(bench, "arrange harbour --effort 0.02 --blocks open --seed $(date +%N)", kills(),
                        [&] { EXPECT_EQ(bench.run("undo harbour -q").status & ~2, 0); });
 }
 
@@ -158,7 +165,7 @@ TEST(KillNine, InTheMidstOfPhotographsLeavesPrintsWithAllTheirFiles) {
   const Bench bench;
   ASSERT_EQ(bench.run("new harbour --size 16x16 --block 4").status, 0);
   const std::string empty = bytes_of(bench.folder() / "harbour" / "quilt.json");
-  kill_again_and_again(bench, "photo harbour --whole " + kOneCloth, kills(), 900, [&] {
+  kill_again_and_again(bench, "photo harbour --whole " + kOneCloth, kills(), [&] {
     // Every file that the quilt names is there, whole; the preview reads them all.
     const auto drawn = bench.run("preview harbour -o top.png --force");
     ASSERT_EQ(drawn.status, 0) << drawn.err;
