@@ -43,7 +43,9 @@ double cloth_across(const Lit& lit, const Side& side, double along, double reach
       unshaded * std::clamp(beyond.dot(unshaded) / std::max(1e-9, unshaded.dot(unshaded)), kDarkest, kBrightest);
   const cv::Vec3d step = mean_light(lit, side, along, -reach - 3, 3) - bare;
   double sum = 0;
-  for (double out = -reach; out <= reach; ++out) {
+  const int steps = static_cast<int>(2 * reach);
+  for (int i = 0; i <= steps; ++i) {
+    const double out = i - reach;
     const double share = (light_at(lit, side.place(along, out)) - bare).dot(step) / (step.dot(step) + kFaint);
     sum += std::clamp(share, -0.5, 1.5);
   }

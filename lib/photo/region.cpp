@@ -10,10 +10,12 @@ Quad four_corners(const std::vector<cv::Point>& points) {
   std::vector<cv::Point> hull, corners;
   cv::convexHull(points, hull);
   const double around = cv::arcLength(hull, true);
-  for (double share = 0.01; share < 0.2; share *= 1.15) {
+  constexpr double kFinest = 0.01, kCoarsest = 0.2, kCoarser = 1.15;  // of the way round
+  double share = kFinest;
+  do {
     cv::approxPolyDP(hull, corners, share * around, true);
-    if (corners.size() <= 4) break;
-  }
+    share *= kCoarser;
+  } while (corners.size() > 4 && share < kCoarsest);
   Quad quad;
   if (corners.size() == 4) {
     for (int i = 0; i < 4; ++i) quad[i] = corners[i];

@@ -45,7 +45,8 @@ class FourCloths : public ::testing::Test {
     constexpr int kFiner = 4, kSize = 600, kShift = 4;
     cv::Mat light(kFiner * kSize, kFiner * kSize, CV_32FC3, cv::Scalar::all(kTable));
     for (int i = 0; i < 4; ++i) {
-      const cv::Point2d corner(40.0 + 280 * (i % 2), 40.0 + 280 * (i / 2));
+      const int across = i % 2, down = i / 2;
+      const cv::Point2d corner(40.0 + 280 * across, 40.0 + 280 * down);
       std::vector<cv::Point> outline;
       for (const cv::Point2d p : outline_of(corner)) outline.emplace_back((p + cv::Point2d(0.5, 0.5)) * kFiner * 16);
       cv::Mat inside = cv::Mat::zeros(light.size(), CV_8U), print(light.size(), CV_32FC3, cv::Scalar(0.08, 0.12, 0.2));
