@@ -13,7 +13,7 @@ namespace {
 constexpr std::size_t kMostAsked = 9;              ///< pieces whose sides are looked at: they tell as much as more
 constexpr double kReach = 0.012, kLeastReach = 3;  ///< of a side, and pixels, that are looked at on either side of it
 constexpr double kRim = 0.03;                      ///< of a side at either end: the next one's light is mixed in there
-constexpr int kFewestPoints = 40, kMostPoints = 400;  ///< along a side
+constexpr int kFewestPoints = 40, kMostPoints = 240;  ///< along a side
 constexpr double kSlow = 0.08;                        ///< of a side: what changes over as much is no tooth
 constexpr double kMostOff = 2.5;                      ///< usual deviations: a motif that meets the edge counts no more
 constexpr std::size_t kAbout = 40;   ///< numbers of teeth on either side of one, that tell what is usual
