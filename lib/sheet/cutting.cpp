@@ -6,6 +6,7 @@
 #include "draw/text.hpp"
 #include "sheet/flow.hpp"
 #include "sheet/hatch.hpp"
+#include "sheet/lettering.hpp"
 #include "sheet/marks.hpp"
 #include "sheet/print_line.hpp"
 
@@ -51,7 +52,8 @@ void add_head(Flow& flow) {
   flow.display().add(draw::Line{{{box.left, box.bottom()}, {box.right(), box.bottom()}}, 0.7, draw::kFaint});
 }
 
-void add_row(Flow& flow, const cloth::CutTogether& together, bool first) {
+/// `more` where the next row on this page is of the same print, beside which a long name goes on.
+void add_row(Flow& flow, const cloth::CutTogether& together, bool first, bool more) {
   const CutRow& row = together.row;
   const quilt::Quilt& quilt = flow.book().quilt;
   const cloth::Ruler ruler = flow.book().workroom->list.ruler;
@@ -59,7 +61,8 @@ void add_row(Flow& flow, const cloth::CutTogether& together, bool first) {
   const Columns at = columns_in(box);
   const double base = box.bottom() - 4.5;
   draw::Display& display = flow.display();
-  if (first) add_print(display, quilt, row.print, {at.print, base}, kBodySize, at.tick - at.print - 6);
+  if (first)
+    add_print(display, quilt, row.print, {at.print, base}, kBodySize, at.tick - at.print - 6, more ? 2 : 1, kLine);
   if (row.count > 0) add_tick(display, at.tick, base + 0.5);
   const auto word = [&](const std::string& words, double left, double right, bool bold) {
     add_word(display, words, {left, base}, right - left - 5, kBodySize, bold);
@@ -67,7 +70,7 @@ void add_row(Flow& flow, const cloth::CutTogether& together, bool first) {
   // Sizes and shapes are never cut short: smaller letters sooner.
   const auto fitted = [&](const std::string& words, double left, double right, bool bold) {
     const double room = right - left - 5;
-    add_word(display, words, {left, base}, room, draw::size_within(words, kBodySize, 6.5, room, bold), bold);
+    add_word(display, words, {left, base}, room, draw::size_within(words, kBodySize, kLeastSize, room, bold), bold);
   };
   // Patches that share the rectangles of another line have none of their own to cut.
   const bool shared = row.count == 0;
@@ -85,14 +88,14 @@ std::vector<Page> cut_list(const Book& book) {
   Flow flow(book, "Cutting", "cut list, seam allowances included");
   flow.paragraph(kCare, kSmallSize, draw::kFaint);
   for (std::size_t i = 0; i < rows.size(); ++i) {
-    const bool first = i == 0 || rows[i].row.print != rows[i - 1].row.print;
-    if (i == 0 || flow.left_on_page() < kLine) {
+    const bool begins_page = i == 0 || flow.left_on_page() < kLine;
+    if (begins_page) {
       flow.keep(2 * kLine);
       add_head(flow);
-      add_row(flow, rows[i], true);
-      continue;
     }
-    add_row(flow, rows[i], first);
+    const bool first = begins_page || rows[i].row.print != rows[i - 1].row.print;
+    const bool goes_on = i + 1 < rows.size() && rows[i + 1].row.print == rows[i].row.print;
+    add_row(flow, rows[i], first, goes_on && flow.left_on_page() >= 2 * kLine);
   }
   for (const cloth::Remark& remark : book.workroom->list.remarks) {
     flow.gap(6);

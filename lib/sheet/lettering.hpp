@@ -7,6 +7,9 @@
 
 namespace farflung::sheet {
 
+/// Points: of the smallest words that are read at the cutting table or the machine.
+constexpr double kLeastSize = 7;
+
 /// Remembers every box that words or drawings take up, in the units of the display.
 class Lettering {
  public:

@@ -7,8 +7,10 @@
 #include "draw/pieces.hpp"
 #include "draw/text.hpp"
 #include "draw/top.hpp"
+#include "sheet/map_cut.hpp"
 #include "sheet/marks.hpp"
 #include "sheet/overview.hpp"
+#include "sheet/print_line.hpp"
 
 namespace farflung::sheet {
 namespace {
@@ -20,134 +22,6 @@ using draw::Text;
 using draw::Vec;
 
 constexpr const char* kSection = "Placement map";
-constexpr double kLeastCell = 1.68 * kPointsPerInch;   ///< the width of a cell on paper
-constexpr double kLeastOfOne = 1.12 * kPointsPerInch;  ///< where each block is one patch: its code and names, no more
-constexpr double kMostCell = 3.0 * kPointsPerInch;
-constexpr double kCellMargin = 5;
-constexpr double kRowNames = 28;  ///< the gutter that holds row names
-constexpr double kColumnNames = 20;
-constexpr double kLegend = 16;
-constexpr double kCaption = 15;
-constexpr double kArrow = 8;   ///< size of the turn arrow, and the air it stands in
-constexpr double kEntry = 21;  ///< the pitch of the list of prints under a block
-
-/// How the cells are cut up into pages: each page `columns` x `rows` at most, all about equally full.
-struct Cut {
-  int rows = 0, columns = 0;  ///< of the layout
-  int rows_on_page = 0, columns_on_page = 0;
-  double cell_width = 0, cell_height = 0;
-  double indent = 0;  ///< of rows that are one shorter
-};
-
-/// Whether every block is one piece of cloth, as in a postage stamp quilt.
-bool is_of_single_patches(const quilt::Quilt& quilt) {
-  return std::all_of(quilt.patterns.begin(), quilt.patterns.end(),
-                     [](const block::Pattern& pattern) { return pattern.patches.size() == 1; });
-}
-
-int evenly(int all, int most) {
-  const int parts = std::max(1, (all + most - 1) / most);
-  return (all + parts - 1) / parts;
-}
-
-int entry_columns(std::size_t prints) { return prints <= 3 ? 1 : prints <= 6 ? 2 : 3; }
-
-double list_height(const quilt::Quilt& quilt) {
-  std::size_t most = 0;
-  for (std::size_t i = 0; i < quilt.blocks.size(); ++i) {
-    most = std::max(most, prints_dealt(quilt, static_cast<int>(i)).size());
-  }
-  const int columns = entry_columns(most);
-  const int lines = (static_cast<int>(most) + columns - 1) / columns;
-  return kEntry * lines;
-}
-
-/// The part of a cell in which its block is drawn: below the caption, above the list, with air for the arrow.
-draw::Box block_room(const draw::Box& cell, double list) {
-  const draw::Box box = cell.inset(kCellMargin);
-  return {box.left + kArrow, box.top + kCaption + kArrow, box.width - 2 * kArrow,
-          box.height - kCaption - list - 2 * kArrow};
-}
-
-/// Points on paper for an inch of cloth in a cell.
-double block_scale(const Book& book, const Cut& cut) {
-  const draw::Box lies = draw::box_of(draw::outline_of_cell(book.plan, 0));
-  const draw::Box room = block_room({0, 0, cut.cell_width, cut.cell_height}, list_height(book.quilt));
-  return std::min(room.width / lies.width, room.height / lies.height);
-}
-
-/// The largest patch of a slot as it lies on the wall, turned so.
-draw::Outline largest_patch(const Book& book, const block::Pattern& pattern, int slot, Turn turn) {
-  draw::Outline largest;
-  for (const block::Patch& patch : pattern.patches) {
-    if (patch.slot != slot) continue;
-    draw::Outline outline = draw::inches(book.plan.top_from_block(patch.polygon, 0, turn));
-    if (draw::area(outline) > draw::area(largest) + 1e-6) largest = std::move(outline);
-  }
-  return largest;
-}
-
-/// Whether every slot of the pattern has, however turned, a patch that takes a plate of this size.
-bool plates_fit(const Book& book, const block::Pattern& pattern, const draw::Box& plate, double scale) {
-  for (std::size_t slot = 0; slot < pattern.slots.size(); ++slot) {
-    if (pattern.slots[slot].print != kNone) continue;
-    for (const Turn turn : pattern.turns) {
-      draw::Outline patch = largest_patch(book, pattern, static_cast<int>(slot), turn);
-      for (Vec& p : patch) p = scale * p;
-      if (!patch.empty() && !draw::spot_within(patch, plate.width + 2, plate.height + 2).fits) return false;
-    }
-  }
-  return true;
-}
-
-/// The same of every pattern, for the widest code in the bundle.
-bool plates_fit(const Book& book, const Cut& cut) {
-  draw::Box widest;
-  for (std::size_t i = 0; i < book.quilt.prints.size(); ++i) {
-    const draw::Box plate = plate_around(code_of(book.quilt, static_cast<int>(i)), {0, 0});
-    if (plate.width > widest.width) widest = plate;
-  }
-  const double scale = block_scale(book, cut);
-  return std::all_of(book.quilt.patterns.begin(), book.quilt.patterns.end(),
-                     [&](const block::Pattern& pattern) { return plates_fit(book, pattern, widest, scale); });
-}
-
-/// The cut with so many columns to a page, or fewer where that fills the pages evenly.
-Cut cut_with(const Book& book, const draw::Box& room, int columns_on_page) {
-  Cut cut;
-  for (const setting::Cell& cell : book.plan.cells) {
-    cut.rows = std::max(cut.rows, cell.row + 1);
-    cut.columns = std::max(cut.columns, cell.column + 1);
-  }
-  const bool offset = book.quilt.setting.kind != setting::Setting::Kind::straight;
-  const double width = room.width - kRowNames;
-  const double height = room.height - kColumnNames - kLegend;
-  cut.columns_on_page = evenly(cut.columns, columns_on_page);
-  cut.cell_width = std::min(width / (cut.columns_on_page + (offset ? 0.5 : 0)), kMostCell);
-  cut.indent = offset ? cut.cell_width / 2 : 0;
-  // A block that is wide and low, or holds few prints, leaves room for a fourth row; many prints for two only. Those
-  // of one patch lie as closely down the page as across it.
-  const int most_rows = is_of_single_patches(book.quilt) ? 6 : 4;
-  const double proportion = book.plan.on_point ? 1 : book.plan.block_height.inches() / book.plan.block_width.inches();
-  const double block = (cut.cell_width - 2 * (kArrow + kCellMargin)) * std::min(proportion, 1.5);
-  const double needed = 2 * kCellMargin + kCaption + 2 * kArrow + block + list_height(book.quilt);
-  cut.rows_on_page = evenly(cut.rows, std::clamp(static_cast<int>(height / (0.88 * needed)), 1, most_rows));
-  cut.cell_height = std::min(height / cut.rows_on_page, 1.25 * needed);
-  return cut;
-}
-
-/// As many columns to a page as go, but fewer where that lets every patch carry its code at full size.
-Cut cut_of(const Book& book, const draw::Box& room) {
-  const bool offset = book.quilt.setting.kind != setting::Setting::Kind::straight;
-  const double least = is_of_single_patches(book.quilt) ? kLeastOfOne : kLeastCell;
-  const double width = room.width - kRowNames - (offset ? least / 2 : 0);
-  const int most = std::max(1, static_cast<int>(width / least));
-  for (int columns = most; columns >= 2; --columns) {
-    const Cut cut = cut_with(book, room, columns);
-    if (plates_fit(book, cut)) return cut;
-  }
-  return cut_with(book, room, most);
-}
 
 /// "rows 1 to 3, places 1 to 4"
 std::string range_words(const std::string& what, int first, int last) {
@@ -155,35 +29,35 @@ std::string range_words(const std::string& what, int first, int last) {
   return what + "s " + std::to_string(first + 1) + " to " + std::to_string(last + 1);
 }
 
-/// One print of a block: snip, code, name. Names are left out where several stand side by side.
+/// One print of a block: snip, code, name in two lines where one is too short. Names are left out where several stand
+/// side by side.
 void add_entry(draw::Display& display, const quilt::Quilt& quilt, int print, const draw::Box& box, bool named) {
-  const draw::Box chip = {box.left, box.centre().y - kCodeHeight / 2, 1.25 * kCodeHeight, kCodeHeight};
+  const double chip_width = (named ? 1.25 : 1) * kCodeHeight;
+  const double gap = named ? 5 : 3;
+  const draw::Box chip = {box.left, box.centre().y - kCodeHeight / 2, chip_width, kCodeHeight};
   add_chip(display, quilt, print, chip, 11);
   const std::string code = code_of(quilt, print);
-  const double code_left = chip.right() + 5;
+  const double code_left = chip.right() + gap;
   add_code(display, code, {code_left, box.centre().y}, kCodeSize, Anchor::left);
   if (!named) return;
-  const double left = code_left + std::max(draw::width_of(code, kCodeSize, true), 1.1 * kCodeSize) + 5;
-  const double size = 8;
-  const std::string name = draw::shortened(print_name(quilt, print), size, box.right() - left);
-  display.add(Text{name,
-                   {left, box.centre().y + size * draw::kCapHeight / 2},
-                   size,
-                   Anchor::left,
-                   false,
-                   draw::kFaint,
-                   Role::caption});
+  const double left = code_left + std::max(draw::width_of(code, kCodeSize, true), 1.1 * kCodeSize) + gap;
+  constexpr double kSize = 8, kLine = 9.2;
+  const std::vector<std::string> lines = name_within(quilt, print, kSize, box.right() - left, 2);
+  double base = box.centre().y + kSize * draw::kCapHeight / 2 - kLine / 2 * (static_cast<double>(lines.size()) - 1);
+  for (const std::string& line : lines) {
+    display.add(Text{line, {left, base}, kSize, Anchor::left, false, draw::kFaint, Role::caption});
+    base += kLine;
+  }
 }
 
 void add_entries(draw::Display& display, const quilt::Quilt& quilt, const std::vector<int>& prints,
-                 const draw::Box& box) {
-  const int columns = entry_columns(prints.size());
-  const double width = box.width / columns;
+                 const draw::Box& box, const EntryList& list) {
+  const double width = box.width / list.columns;
   for (std::size_t i = 0; i < prints.size(); ++i) {
-    const int row = static_cast<int>(i) / columns;
-    const int column = static_cast<int>(i) % columns;
-    add_entry(display, quilt, prints[i], {box.left + column * width, box.top + row * kEntry, width, kEntry},
-              columns == 1);
+    const int row = static_cast<int>(i) / list.columns;
+    const int column = static_cast<int>(i) % list.columns;
+    add_entry(display, quilt, prints[i], {box.left + column * width, box.top + row * list.pitch, width, list.pitch},
+              list.named());
   }
 }
 
@@ -262,8 +136,8 @@ void add_cell(draw::Display& display, const Book& book, int cell, const draw::Bo
   display.add(draw::Opening{draw::Opening::Kind::figure, says_of_cell(book, cell)});
   add_caption(display, book, cell, box);
 
-  const double list = list_height(quilt);
-  const draw::Box room = block_room(whole, list);
+  const EntryList list = list_within(quilt, whole.width);
+  const draw::Box room = block_room(whole, list.height());
   const draw::Display sewn = draw::cell_of(quilt, book.plan, cell);
   draw::Box lies = draw::fitted(sewn.width, sewn.height, room);
   lies.top = room.top;
@@ -283,7 +157,7 @@ void add_cell(draw::Display& display, const Book& book, int cell, const draw::Bo
     const double reach = scale * book.plan.block_height.inches() / 2;
     add_top_arrow(display, lies.centre(), reach + 1.5, degrees_of_cell(book, cell), kArrow - 2);
   }
-  add_entries(display, quilt, prints, {box.left, lies.bottom() + kArrow, box.width, list});
+  add_entries(display, quilt, prints, {box.left, lies.bottom() + kArrow, box.width, list.height()}, list);
   display.add(draw::Closing{});
 }
 
@@ -321,27 +195,29 @@ struct Window {
   int first_row = 0, last_row = 0, first_column = 0, last_column = 0;
 };
 
-draw::Display cells_drawn(const Book& book, const Cut& cut, const Window& window) {
+draw::Display cells_drawn(const Book& book, const Window& window) {
   const auto& [first_row, last_row, first_column, last_column] = window;
+  const CellGrid cells = grid_of(book, last_column - first_column + 1, last_row - first_row + 1);
   const draw::Box room = room_of(book.paper);
   draw::Display display = blank_page(book, kSection).display;
   const draw::Box grid = {room.left + kRowNames, room.top + kColumnNames, room.width - kRowNames, 0};
-  const bool straight = cut.indent == 0;
+  const bool straight = cells.indent == 0;
   std::vector<int> shown;
   for (int row = first_row; row <= last_row; ++row) {
-    const double top = grid.top + (row - first_row) * cut.cell_height;
-    display.add(Text{row_name(row), {room.left, top + 15}, 13, Anchor::left, true, draw::kInk, Role::name});
+    const double top = grid.top + (row - first_row) * cells.height;
+    const double size = draw::size_within(row_name(row), 13, 9, kRowNames - 4, true);
+    display.add(Text{row_name(row), {room.left, top + 15}, size, Anchor::left, true, draw::kInk, Role::name});
     if (row > first_row) display.add(draw::Line{{{room.left, top}, {room.right(), top}}, 0.4, draw::kHair});
     for (int column = first_column; column <= last_column; ++column) {
       const int cell = book.plan.cell_at(row, column);
       if (cell == kNone) continue;
-      const double left = grid.left + (column - first_column) * cut.cell_width + (row % 2 == 1 ? cut.indent : 0);
-      add_cell(display, book, cell, {left, top, cut.cell_width, cut.cell_height});
+      const double left = grid.left + (column - first_column) * cells.width + (row % 2 == 1 ? cells.indent : 0);
+      add_cell(display, book, cell, {left, top, cells.width, cells.height});
       shown.push_back(cell);
     }
   }
   for (int column = first_column; straight && column <= last_column; ++column) {
-    const double middle = grid.left + (column - first_column + 0.5) * cut.cell_width;
+    const double middle = grid.left + (column - first_column + 0.5) * cells.width;
     display.add(Text{column_name(column), {middle, grid.top - 6}, 13, Anchor::middle, true, draw::kInk, Role::name});
   }
   add_finder(display, book, shown, {room.right() - 60, kMargin + kHeader - 8, 60, kColumnNames + 6});
@@ -351,12 +227,12 @@ draw::Display cells_drawn(const Book& book, const Cut& cut, const Window& window
 }
 
 /// Drawn late: each of these pages shows where on the whole top it is.
-Page cells_page(const std::shared_ptr<const Book>& book, const Cut& cut, const Window& window) {
+Page cells_page(const std::shared_ptr<const Book>& book, const Window& window) {
   const auto& [first_row, last_row, first_column, last_column] = window;
   Page page;
   page.section = kSection;
   page.part = range_words("row", first_row, last_row) + ", " + range_words("place", first_column, last_column);
-  page.late = [book, cut, window] { return cells_drawn(*book, cut, window); };
+  page.late = [book, window] { return cells_drawn(*book, window); };
   return page;
 }
 
@@ -383,13 +259,12 @@ Page overview_page(const Book& book) {
 
 std::vector<Page> placement_map(const Book& book) {
   std::vector<Page> pages = {overview_page(book)};
-  const Cut cut = cut_of(book, room_of(book.paper));
+  const MapCut cut = cut_of(book);
   const auto kept = std::make_shared<const Book>(book);
-  for (int row = 0; row < cut.rows; row += cut.rows_on_page) {
-    for (int column = 0; column < cut.columns; column += cut.columns_on_page) {
-      pages.push_back(cells_page(kept, cut,
-                                 {row, std::min(cut.rows, row + cut.rows_on_page) - 1, column,
-                                  std::min(cut.columns, column + cut.columns_on_page) - 1}));
+  for (std::size_t row = 0; row + 1 < cut.rows.size(); ++row) {
+    for (std::size_t column = 0; column + 1 < cut.columns.size(); ++column) {
+      pages.push_back(
+          cells_page(kept, {cut.rows[row], cut.rows[row + 1] - 1, cut.columns[column], cut.columns[column + 1] - 1}));
     }
   }
   return pages;

@@ -11,7 +11,30 @@ namespace {
 constexpr double kChip = 1.9;  ///< width of the snip, ems
 constexpr double kGap = 0.5;
 
+/// Where `name` parts from `other`: the beginning of that word.
+std::size_t parts_at(const std::string& name, const std::string& other) {
+  const auto [differs, ends] = std::mismatch(name.begin(), name.end(), other.begin(), other.end());
+  std::size_t at = static_cast<std::size_t>(differs - name.begin());
+  while (at > 0 && name[at - 1] != ' ') --at;
+  return at;
+}
+
 }  // namespace
+
+std::vector<std::string> name_within(const quilt::Quilt& quilt, int print, double size, double width,
+                                     std::size_t most) {
+  const std::string name = print_name(quilt, print);
+  std::vector<std::string> lines = lines_of(name, size, width, most);
+  if (draw::broken(name, size, width).size() <= most) return lines;
+  std::size_t from = name.size();
+  for (std::size_t i = 0; i < quilt.prints.size(); ++i) {
+    const std::string other = print_name(quilt, static_cast<int>(i));
+    if (other == name || lines_of(other, size, width, most) != lines) continue;
+    from = std::min(from, parts_at(name, other));
+  }
+  if (from < name.size()) lines.back() = draw::shortened("\u2026" + name.substr(from), size, width);
+  return lines;
+}
 
 double width_of_print(const quilt::Quilt& quilt, int print, double size) {
   return size * (kChip + 2 * kGap) + draw::width_of(code_of(quilt, print), size, true) +
@@ -19,8 +42,8 @@ double width_of_print(const quilt::Quilt& quilt, int print, double size) {
 }
 
 double add_print(draw::Display& display, const quilt::Quilt& quilt, int print, draw::Vec base_left, double size,
-                 double width) {
-  const double base = base_left.y;
+                 double width, std::size_t most, double pitch) {
+  double base = base_left.y;
   add_chip(display, quilt, print, {base_left.x, base - 0.95 * size, kChip * size, 1.2 * size}, 3 * size);
   double x = base_left.x + (kChip + kGap) * size;
   const std::string code = code_of(quilt, print);
@@ -28,9 +51,12 @@ double add_print(draw::Display& display, const quilt::Quilt& quilt, int print, d
   x += draw::width_of(code, size, true) + kGap * size;
   const double room = base_left.x + width - x;
   if (room < 2 * size) return x;
-  const std::string name = draw::shortened(print_name(quilt, print), size, room);
-  display.add(draw::Text{name, {x, base}, size, draw::Anchor::left, false, draw::kInk, draw::Role::body});
-  return x + draw::width_of(name, size);
+  const std::vector<std::string> lines = name_within(quilt, print, size, room, most);
+  for (const std::string& line : lines) {
+    display.add(draw::Text{line, {x, base}, size, draw::Anchor::left, false, draw::kInk, draw::Role::body});
+    base += pitch;
+  }
+  return x + draw::width_of(lines.back(), size);
 }
 
 }  // namespace farflung::sheet

@@ -5,7 +5,9 @@
 
 #include <gtest/gtest.h>
 
+#include "sheet/map_cut.hpp"
 #include "sheet/marks.hpp"
+#include "sheet/print_line.hpp"
 #include "sheet/reading.hpp"
 #include "support/patterns.hpp"
 
@@ -97,6 +99,72 @@ TEST(Map, ThreeRowsOrSoToAPageAndAsManyPlacesAsFit) {
   EXPECT_EQ(pages.size(), 7U);
   EXPECT_EQ(pages[1].part, "rows 1 to 3, places 1 to 4");
   EXPECT_EQ(pages[6].part, "rows 7 to 9, places 5 to 7");
+}
+
+TEST(Map, PagesAreAboutEquallyFull) {
+  support::Wanted wanted;
+  wanted.kind = setting::Setting::Kind::brick;
+  wanted.rows = 8;
+  wanted.columns = 7;
+  std::vector<std::size_t> cells;
+  for (const Page& page : map_of(dressed(Seed{8}, wanted), letter())) cells.push_back(figures_on(page).size());
+  cells.erase(cells.begin());
+  EXPECT_GE(2 * *std::min_element(cells.begin(), cells.end()), *std::max_element(cells.begin(), cells.end()));
+}
+
+/// One line under another.
+std::string told(const quilt::Quilt& quilt, int print, double width, std::size_t most) {
+  std::string words;
+  for (const std::string& line : name_within(quilt, print, 8, width, most)) words += (words.empty() ? "" : "/") + line;
+  return words;
+}
+
+TEST(APrintsName, TakesAsManyLinesAsThereAreBeforeItIsCutShort) {
+  quilt::Quilt quilt = dressed(Seed{8}, {});
+  quilt.prints[0].name = "Harbour wall, first light";
+  EXPECT_EQ(told(quilt, 0, 90, 2), "Harbour wall, first/light");
+  EXPECT_EQ(told(quilt, 0, 200, 2), "Harbour wall, first light");
+  EXPECT_NE(told(quilt, 0, 60, 1).find("\u2026"), std::string::npos);
+}
+
+TEST(APrintsName, CutShortReadsUnlikeTheOthers) {
+  quilt::Quilt quilt = dressed(Seed{8}, {});
+  quilt.prints[0].name = "Harbour wall with very many gulls at noon, and one puffin";
+  quilt.prints[1].name = "Harbour wall with very many gulls at dusk, and one puffin";
+  for (const std::size_t most : {1, 2}) {
+    EXPECT_NE(told(quilt, 0, 70, most), told(quilt, 1, 70, most));
+    EXPECT_NE(told(quilt, 0, 70, most).find("\u2026noon"), std::string::npos) << told(quilt, 0, 70, most);
+  }
+}
+
+TEST(Map, NamesUnderABlockStandInTwoLines) {
+  support::Wanted wanted;
+  wanted.prints = 3;
+  quilt::Quilt quilt = dressed(Seed{8}, wanted);
+  for (print::Print& print : quilt.prints) print.name = "Harbour wall before dawn, " + print.code;
+  for (const auto& [name, figure] : cells_of(map_of(quilt, letter()))) {
+    for (const draw::Text& text : figure.words) EXPECT_EQ(text.words.find("\u2026"), std::string::npos) << text.words;
+  }
+}
+
+TEST(Map, CodesOfManyPrintsStandClearOfEachOthersSnips) {
+  support::Wanted wanted;
+  wanted.patterns = {support::log_cabin()};
+  wanted.prints = 30;
+  wanted.dealt_evenly = true;
+  quilt::Quilt quilt = dressed(Seed{8}, wanted);
+  for (const Paper& paper : {letter(), a4()}) {
+    const Book book{quilt, quilt::plan_of(quilt), paper};
+    for (int columns = 2; columns <= 4; ++columns) {
+      const CellGrid grid = grid_of(book, columns, 2);
+      const EntryList list = list_within(quilt, grid.width);
+      EXPECT_GE(list.lines * list.columns, 7);
+      for (const print::Print& print : quilt.prints) {
+        const double entry = kCodeHeight + 3 + draw::width_of(print.code, kCodeSize, true);
+        EXPECT_LT(entry, (grid.width - 2 * kCellMargin) / list.columns) << print.code;
+      }
+    }
+  }
 }
 
 TEST(Map, TheFirstPageNamesEveryRowAndPlace) {

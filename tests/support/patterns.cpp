@@ -50,6 +50,22 @@ block::Pattern four_patch() {
   return pattern;
 }
 
+block::Pattern log_cabin() {
+  block::Pattern pattern =
+      six_inches("log cabin", {"centre", "light 1", "dark 1", "light 2", "dark 2", "light 3", "dark 3"}, {0, 1, 2, 3});
+  pattern.patches = {{0, box(2.25, 2.25, 3.75, 3.75)}};
+  for (int round = 0; round < 3; ++round) {
+    constexpr double kStrip = 0.75;
+    const double from = 2.25 - kStrip * round, to = 6 - from;
+    const int light = 2 * round + 1, dark = light + 1;
+    pattern.patches.push_back({light, box(from, from - kStrip, to, from)});
+    pattern.patches.push_back({light, box(to, from - kStrip, to + kStrip, to)});
+    pattern.patches.push_back({dark, box(from, to, to + kStrip, to + kStrip)});
+    pattern.patches.push_back({dark, box(from - kStrip, from - kStrip, from, to + kStrip)});
+  }
+  return pattern;
+}
+
 block::Pattern nine_patch() {
   block::Pattern pattern = six_inches("nine patch", {"A", "B"}, {0});
   for (int row = 0; row < 3; ++row) {
