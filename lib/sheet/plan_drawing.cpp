@@ -15,8 +15,8 @@ using draw::Role;
 using draw::Text;
 using draw::Vec;
 
-constexpr double kRim = 17;        ///< for the numbers of cuts outside the cloth
-constexpr double kNumber = 6.5;    ///< size of a cut's number
+constexpr double kRim = 22;        ///< for the numbers of cuts outside the cloth
+constexpr double kNumber = 8;      ///< size of a cut's number, where there is room
 constexpr double kLetter = 13;     ///< of a piece's letter, where there is room
 constexpr double kMostScale = 20;  ///< points to the inch: a charm square need not fill the page
 
@@ -110,7 +110,7 @@ class Drawing {
     } else {
       lettering_.add(display_, Text{cloth::said(sheet_.length, ruler()),
                                     {side, all.centre().y},
-                                    kSmall - 1,
+                                    kLeastSize,
                                     Anchor::middle,
                                     false,
                                     draw::kFaint,
@@ -124,23 +124,35 @@ class Drawing {
            !plan_.wanted[piece.wanted].turnable;
   }
 
+  /// On a white plate, unless it would run into others; whether it stands now.
+  bool add_letter_at(const std::string& letter, Vec centre, double size) {
+    const double width = draw::width_of(letter, size, true);
+    const draw::Box plate = {centre.x - width / 2 - 1.5, centre.y - 0.55 * size, width + 3, 1.1 * size};
+    const Text text = {
+        letter, {centre.x, centre.y + draw::kCapHeight * size / 2}, size, Anchor::middle, true, draw::kInk, Role::code};
+    draw::Display lettered;
+    if (!lettering_.add(lettered, text)) return false;
+    display_.add(draw::Area{draw::rounded(plate, 2), draw::kWhite});
+    display_.add(text);
+    return true;
+  }
+
   void add_letter(const cloth::PlacedPiece& piece) {
     const draw::Box box = box_of(piece.area);
     const std::string& letter = plan_.wanted[piece.wanted].letter;
-    const double most = 0.8 * std::min(box.height / 1.3, box.width / draw::width_of(letter, 1, true));
-    const double size = std::min(kLetter, most);
-    if (size < 4) return;
-    Vec centre = box.centre();
-    const double width = draw::width_of(letter, size, true);
-    const draw::Box plate = {centre.x - width / 2 - 1.5, centre.y - 0.55 * size, width + 3, 1.1 * size};
-    display_.add(draw::Area{draw::rounded(plate, 2), draw::kWhite});
-    lettering_.add(display_, Text{letter,
-                                  {centre.x, centre.y + draw::kCapHeight * size / 2},
-                                  size,
-                                  Anchor::middle,
-                                  true,
-                                  draw::kInk,
-                                  Role::code});
+    const double size =
+        std::clamp(0.8 * std::min(box.height / 1.3, box.width / draw::width_of(letter, 1, true)), kLeastSize, kLetter);
+    const Vec centre = box.centre();
+    // A piece that is narrower than its letter carries it all the same, at a place of its own along it.
+    std::vector<Vec> places = {centre};
+    if (box.height < size || box.width < size) {
+      for (const double share : {-0.3, 0.3, -0.15, 0.15}) {
+        places.push_back(centre + (box.width > box.height ? Vec{share * box.width, 0} : Vec{0, share * box.height}));
+      }
+    }
+    const auto stands_at =
+        std::find_if(places.begin(), places.end(), [&](Vec at) { return add_letter_at(letter, at, size); });
+    if (stands_at == places.end()) return;
     if (stands(piece) && box.height > 3 * size && box.width > 10) add_up(box, centre.y - 0.7 * size);
   }
 
@@ -160,26 +172,28 @@ class Drawing {
     const double at = kRim + scale_ * cut.at.inches();
     std::vector<Vec> places;
     if (cut.upright) {
-      if (of.top < all.top + 0.5) places.push_back({at, all.top - 8});
-      if (of.bottom() > all.bottom() - 0.5 && of.top >= all.top + 0.5) places.push_back({at, of.top + 5});
+      if (of.top < all.top + 0.5) places.push_back({at, all.top - 9});
+      if (of.bottom() > all.bottom() - 0.5 && of.top >= all.top + 0.5) places.push_back({at, of.top + 6});
       for (const double share : {0.0, 0.25, 0.5, 0.75}) places.push_back({at, of.top + 6 + share * (of.height - 12)});
     } else {
       const bool from_right = book_.left_handed;
-      const double outside = from_right ? all.right() + 9 : all.left - 9;
+      const double outside = from_right ? all.right() + 11 : all.left - 11;
       const bool at_rim = from_right ? of.right() > all.right() - 0.5 : of.left < all.left + 0.5;
       if (at_rim) places.push_back({outside, at});
       for (const double share : {0.0, 0.2, 0.4, 0.6, 0.8}) {
-        const double step = 7 + share * (of.width - 14);
+        const double step = 8 + share * (of.width - 16);
         places.push_back({from_right ? of.right() - step : of.left + step, at});
       }
     }
-    lettering_.add_numbered(display_, cut.number, places, kNumber);
+    for (const double size : {kNumber, kLeastSize}) {
+      if (lettering_.add_numbered(display_, cut.number, places, size)) return;
+    }
   }
 
   void name_left(const cloth::Area& area) {
     const draw::Box box = box_of(area);
     const std::string size = cloth::said(area.width, area.height, ruler());
-    for (const double type : {kSmall, kSmall - 1.5}) {
+    for (const double type : {kSmall, kLeastSize}) {
       for (const std::string& words : {"left over " + size, size}) {
         if (draw::width_of(words, type) > box.width - 4 || 1.4 * type > box.height) continue;
         const Text text = {
@@ -196,7 +210,7 @@ class Drawing {
     const draw::Box box = box_of(piece.area);
     Length width = piece.area.width, height = piece.area.height;
     const std::string words = cloth::said(width, height, ruler());
-    const double type = kSmall - 1;
+    const double type = kLeastSize;
     if (draw::width_of(words, type) > box.width - 3 || box.height < 34) return;
     const Vec at = {box.centre().x, box.centre().y + 0.6 * kLetter + type};
     const draw::Box plate = {at.x - draw::width_of(words, type) / 2 - 1, at.y - 0.8 * type,
@@ -209,7 +223,7 @@ class Drawing {
     sized_[piece.wanted] = true;
   }
 
-  static constexpr double kSmall = 7.5;
+  static constexpr double kSmall = 8;
 
   const Book& book_;
   const cloth::PrintPlan& plan_;

@@ -107,27 +107,70 @@ std::string heads_of(const std::string& name) {
   return heads;
 }
 
-/// The slot's name where it fits, or else its code.
+/// Words about a place, upright or turned to run up the page.
+struct Label {
+  std::string words;
+  double size = 0;
+  bool turned = false;
+
+  draw::Box plate(Vec centre) const {
+    const double wide = draw::width_of(words, size, true) + 2, tall = 0.94 * size;
+    return turned ? draw::Box{centre.x - tall / 2, centre.y - wide / 2, tall, wide}
+                  : draw::Box{centre.x - wide / 2, centre.y - tall / 2, wide, tall};
+  }
+
+  Text text(Vec centre) const {
+    const double drop = draw::kCapHeight * size / 2;
+    return {words,      centre + (turned ? Vec{drop, 0} : Vec{0, drop}),
+            size,       Anchor::middle,
+            true,       draw::kInk,
+            Role::code, turned ? -90.0 : 0.0};
+  }
+};
+
+/// Unless it would run into others; whether it stands now.
+bool add_label(draw::Display& display, Lettering& lettering, const Label& label, Vec centre) {
+  draw::Display trial;
+  if (!lettering.add(trial, label.text(centre))) return false;
+  display.add(draw::Area{draw::outline_of(label.plate(centre)), draw::kWhite});
+  display.add(label.text(centre));
+  return true;
+}
+
+/// Where in a patch words may stand, best first: in the midst of its widest place, then along it, clear of its arrows.
+std::vector<Vec> places_in(const draw::Outline& outline, const Label& label) {
+  const draw::Box plate = label.plate({});
+  std::vector<Vec> places;
+  const draw::Spot spot = draw::spot_within(outline, plate.width, plate.height);
+  if (spot.fits) places.push_back(spot.centre);
+  const draw::Box box = draw::box_of(outline);
+  for (const double share : {0.0, -0.25, 0.25, -0.4, 0.4}) {
+    places.push_back(box.centre() + (box.width > box.height ? Vec{share * box.width, 0} : Vec{0, share * box.height}));
+  }
+  return places;
+}
+
+bool lies_within(const draw::Outline& outline, const draw::Box& plate) {
+  const draw::Outline corners = draw::outline_of(plate.inset(0.05));
+  return std::all_of(corners.begin(), corners.end(), [&](Vec corner) { return draw::holds(outline, corner); });
+}
+
+/// The slot's name where it fits, or else its code; turned where the patch is too narrow, and a code that no turning
+/// lets fit stands across the patch's edges all the same.
 void add_slot(draw::Display& display, Lettering& lettering, const std::string& slot, const std::string& code,
               const draw::Outline& outline) {
+  const auto put = [&](const Label& label, bool within) {
+    const std::vector<Vec> places = places_in(outline, label);
+    return std::any_of(places.begin(), places.end(), [&](Vec centre) {
+      return (!within || lies_within(outline, label.plate(centre))) && add_label(display, lettering, label, centre);
+    });
+  };
   for (const std::string& words : {slot, code}) {
-    for (const double size : {9.0, 7.5}) {
-      const double width = draw::width_of(words, size, true);
-      const draw::Spot spot = draw::spot_within(outline, width + 2, 0.95 * size);
-      if (!spot.fits) continue;
-      const Text text = {words,     {spot.centre.x, spot.centre.y + draw::kCapHeight * size / 2},
-                         size,      Anchor::middle,
-                         true,      draw::kInk,
-                         Role::code};
-      draw::Display trial;
-      if (!lettering.add(trial, text)) continue;
-      display.add(draw::Area{
-          draw::outline_of({spot.centre.x - width / 2 - 1, spot.centre.y - 0.47 * size, width + 2, 0.94 * size}),
-          draw::kWhite});
-      display.add(text);
-      return;
+    for (const double size : {9.0, 8.0, kLeastSize}) {
+      if (put({words, size, false}, true) || put({words, size, true}, true)) return;
     }
   }
+  put({code, kLeastSize, false}, false);
 }
 
 }  // namespace

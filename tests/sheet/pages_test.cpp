@@ -3,6 +3,7 @@
 
 #include <gtest/gtest.h>
 
+#include "sheet/lettering.hpp"
 #include "sheet/reading.hpp"
 
 namespace farflung::sheet {
@@ -51,6 +52,15 @@ TEST_P(EveryWorld, WordsNeverRunIntoOneAnother) {
         if (!ink[i].overlaps(ink[j], 0.5)) continue;
         ADD_FAILURE() << page.section << ", " << page.part << ": " << words[i].words << " and " << words[j].words;
       }
+    }
+  });
+}
+
+TEST_P(EveryWorld, NothingIsSmallAtTheCuttingTableOrTheMachine) {
+  see_pages([](const Paper&, const Page& page) {
+    if (page.section != "Cutting" && page.section != "Templates" && page.section != "Piecing") return;
+    for (const draw::Text& text : draw::words_of(page.display)) {
+      EXPECT_GE(text.size, kLeastSize) << page.section << ", " << page.part << ": " << text.words;
     }
   });
 }
