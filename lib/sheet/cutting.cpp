@@ -52,34 +52,61 @@ void add_head(Flow& flow) {
   flow.display().add(draw::Line{{{box.left, box.bottom()}, {box.right(), box.bottom()}}, 0.7, draw::kFaint});
 }
 
-/// `more` where the next row on this page is of the same print, beside which a long name goes on.
-void add_row(Flow& flow, const cloth::CutTogether& together, bool first, bool more) {
+/// What a row says that may need more than one line.
+struct RowWords {
+  std::vector<std::string> name;  ///< of the print; empty where it stands beside an earlier row
+  std::vector<std::string> gives;
+  double gives_size = kBodySize;
+
+  double height() const {
+    const std::size_t lines = std::max(name.size(), gives.size());
+    return kLine + kPitch * static_cast<double>(std::max<std::size_t>(lines, 1) - 1);
+  }
+  static constexpr double kPitch = 11;
+};
+
+/// `more` where a row of the same print follows, beside which a long name goes on.
+RowWords words_of_row(const Book& book, const cloth::CutTogether& together, double width, bool first, bool more) {
+  const Columns at = columns_in({0, 0, width, 0});
+  RowWords words;
+  const double room = width - at.makes;
+  words.gives_size = draw::size_within(together.gives, kBodySize, kLeastSize, room, false);
+  words.gives = draw::width_of(together.gives, words.gives_size) <= room + 1e-6
+                    ? std::vector<std::string>{together.gives}
+                    : draw::broken(together.gives, words.gives_size = kBodySize, room);
+  if (first && !more) words.name = print_lines(book.quilt, together.row.print, kBodySize, at.tick - at.print - 6, 2);
+  return words;
+}
+
+void add_row(Flow& flow, const cloth::CutTogether& together, const RowWords& words, bool first) {
   const CutRow& row = together.row;
   const quilt::Quilt& quilt = flow.book().quilt;
   const cloth::Ruler ruler = flow.book().workroom->list.ruler;
-  const draw::Box box = flow.take(kLine);
+  const draw::Box box = flow.take(words.height());
   const Columns at = columns_in(box);
-  const double base = box.bottom() - 4.5;
+  const double base = box.top + kLine - 4.5;
   draw::Display& display = flow.display();
-  if (first)
-    add_print(display, quilt, row.print, {at.print, base}, kBodySize, at.tick - at.print - 6, more ? 2 : 1, kLine);
+  if (first) {
+    const double pitch = words.name.empty() ? kLine : RowWords::kPitch;
+    add_print(display, quilt, row.print, {at.print, base}, kBodySize, at.tick - at.print - 6, 2, pitch);
+  }
   if (row.count > 0) add_tick(display, at.tick, base + 0.5);
-  const auto word = [&](const std::string& words, double left, double right, bool bold) {
-    add_word(display, words, {left, base}, right - left - 5, kBodySize, bold);
-  };
   // Sizes and shapes are never cut short: smaller letters sooner.
-  const auto fitted = [&](const std::string& words, double left, double right, bool bold) {
+  const auto fitted = [&](const std::string& what, double left, double right, bool bold) {
     const double room = right - left - 5;
-    add_word(display, words, {left, base}, room, draw::size_within(words, kBodySize, kLeastSize, room, bold), bold);
+    add_word(display, what, {left, base}, room, draw::size_within(what, kBodySize, kLeastSize, room, bold), bold);
   };
   // Patches that share the rectangles of another line have none of their own to cut.
   const bool shared = row.count == 0;
-  word(shared ? "" : std::to_string(row.count), at.count, at.size, true);
+  fitted(shared ? "" : std::to_string(row.count), at.count, at.size, true);
   const std::string measures =
       cloth::said(quilt::from_units(row.width, quilt.units), quilt::from_units(row.height, quilt.units), ruler);
   fitted(measures, at.size, at.shape, true);
   fitted(shared ? "from those of this size" : row.shape, at.shape, at.makes, false);
-  fitted(together.gives, at.makes, box.right() + 5, false);
+  for (std::size_t i = 0; i < words.gives.size(); ++i) {
+    const draw::Vec where = {at.makes, base + RowWords::kPitch * static_cast<double>(i)};
+    add_word(display, words.gives[i], where, box.right() - at.makes + 1, words.gives_size);
+  }
   display.add(draw::Line{{{first ? box.left : at.tick, box.top}, {box.right(), box.top}}, 0.35, draw::kHair});
 }
 
@@ -88,14 +115,19 @@ std::vector<Page> cut_list(const Book& book) {
   Flow flow(book, "Cutting", "cut list, seam allowances included");
   flow.paragraph(kCare, kSmallSize, draw::kFaint);
   for (std::size_t i = 0; i < rows.size(); ++i) {
-    const bool begins_page = i == 0 || flow.left_on_page() < kLine;
-    if (begins_page) {
-      flow.keep(2 * kLine);
-      add_head(flow);
-    }
-    const bool first = begins_page || rows[i].row.print != rows[i - 1].row.print;
     const bool goes_on = i + 1 < rows.size() && rows[i + 1].row.print == rows[i].row.print;
-    add_row(flow, rows[i], first, goes_on && flow.left_on_page() >= 2 * kLine);
+    const bool opens = i == 0 || rows[i].row.print != rows[i - 1].row.print;
+    const auto words = [&](bool first) {
+      const double tall = words_of_row(book, rows[i], flow.width(), first, true).height();
+      return words_of_row(book, rows[i], flow.width(), first, goes_on && flow.left_on_page() >= tall + kLine);
+    };
+    if (i > 0 && flow.left_on_page() >= words(opens).height()) {
+      add_row(flow, rows[i], words(opens), opens);
+      continue;
+    }
+    flow.keep(kLine + words_of_row(book, rows[i], flow.width(), true, false).height());
+    add_head(flow);
+    add_row(flow, rows[i], words(true), true);
   }
   for (const cloth::Remark& remark : book.workroom->list.remarks) {
     flow.gap(6);

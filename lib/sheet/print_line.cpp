@@ -11,6 +11,11 @@ namespace {
 constexpr double kChip = 1.9;  ///< width of the snip, ems
 constexpr double kGap = 0.5;
 
+/// From a print's snip to its name.
+double before_name(const quilt::Quilt& quilt, int print, double size) {
+  return size * (kChip + 2 * kGap) + draw::width_of(code_of(quilt, print), size, true);
+}
+
 /// Where `name` parts from `other`: the beginning of that word.
 std::size_t parts_at(const std::string& name, const std::string& other) {
   const auto [differs, ends] = std::mismatch(name.begin(), name.end(), other.begin(), other.end());
@@ -37,26 +42,26 @@ std::vector<std::string> name_within(const quilt::Quilt& quilt, int print, doubl
 }
 
 double width_of_print(const quilt::Quilt& quilt, int print, double size) {
-  return size * (kChip + 2 * kGap) + draw::width_of(code_of(quilt, print), size, true) +
-         draw::width_of(print_name(quilt, print), size);
+  return before_name(quilt, print, size) + draw::width_of(print_name(quilt, print), size);
 }
 
-double add_print(draw::Display& display, const quilt::Quilt& quilt, int print, draw::Vec base_left, double size,
-                 double width, std::size_t most, double pitch) {
+std::vector<std::string> print_lines(const quilt::Quilt& quilt, int print, double size, double width,
+                                     std::size_t most) {
+  const double room = width - before_name(quilt, print, size);
+  return room < 2 * size ? std::vector<std::string>() : name_within(quilt, print, size, room, most);
+}
+
+void add_print(draw::Display& display, const quilt::Quilt& quilt, int print, draw::Vec base_left, double size,
+               double width, std::size_t most, double pitch) {
   double base = base_left.y;
   add_chip(display, quilt, print, {base_left.x, base - 0.95 * size, kChip * size, 1.2 * size}, 3 * size);
-  double x = base_left.x + (kChip + kGap) * size;
-  const std::string code = code_of(quilt, print);
-  display.add(draw::Text{code, {x, base}, size, draw::Anchor::left, true, draw::kInk, draw::Role::code});
-  x += draw::width_of(code, size, true) + kGap * size;
-  const double room = base_left.x + width - x;
-  if (room < 2 * size) return x;
-  const std::vector<std::string> lines = name_within(quilt, print, size, room, most);
-  for (const std::string& line : lines) {
+  const draw::Vec code = {base_left.x + (kChip + kGap) * size, base};
+  display.add(draw::Text{code_of(quilt, print), code, size, draw::Anchor::left, true, draw::kInk, draw::Role::code});
+  const double x = base_left.x + before_name(quilt, print, size);
+  for (const std::string& line : print_lines(quilt, print, size, width, most)) {
     display.add(draw::Text{line, {x, base}, size, draw::Anchor::left, false, draw::kInk, draw::Role::body});
     base += pitch;
   }
-  return x + draw::width_of(lines.back(), size);
 }
 
 }  // namespace farflung::sheet

@@ -88,6 +88,21 @@ TEST(CuttingPages, AShapeIsListedInFull) {
   EXPECT_GE(times(words, "quarter-square triangle\n"), 1) << "the setting triangles";
 }
 
+TEST(CuttingPages, TheListCutsNoWordsShortThatTwoLinesHold) {
+  support::Wanted wanted;
+  wanted.patterns = {support::log_cabin()};
+  quilt::Quilt quilt = dressed(Seed{8}, wanted);
+  quilt.title = "Harbour raffle";
+  for (print::Print& print : quilt.prints) print.name = "Harbour wall at dawn, colour " + print.code;
+  quilt.backing = quilt::Backing{0};
+  for (const Paper& paper : {letter(), a4()}) {
+    for (const Page& page : cutting(work_book(quilt, paper))) {
+      if (page.part != "cut list, seam allowances included") continue;
+      for (const std::string& words : words_on(page)) EXPECT_EQ(words.find("\u2026"), std::string::npos) << words;
+    }
+  }
+}
+
 TEST(CuttingPages, ALongLengthLiesOnThePageOfItsNamesAndPieces) {
   quilt::Quilt quilt = rails();
   quilt.backing = quilt::Backing{0};
