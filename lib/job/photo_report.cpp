@@ -49,12 +49,6 @@ bool tone_on_tone(const print::Features& features) {
   return strength < 8 || std::hypot(cosine, sine) > 0.8 * strength;
 }
 
-std::string joined(const std::vector<std::string>& words) {
-  std::string text;
-  for (const std::string& word : words) text += (text.empty() ? "" : ", ") + word;
-  return text;
-}
-
 Report direction_json(const print::Direction& direction) {
   using Kind = print::Direction::Kind;
   if (direction.kind == Kind::none) return {{"kind", "none"}};
@@ -82,19 +76,32 @@ std::vector<std::pair<std::string, std::vector<std::string>>> doubts_of(const qu
   return doubts;
 }
 
-/// Nothing is wrong where she photographed it so, as she is asked to: said in other words than a doubt. Where nearly
-/// all are so, the others are fewer to name.
-std::string says_filling(const quilt::Quilt& quilt, const std::vector<Seen>& seen) {
+/// The codes of those that are so, listed; where nearly all of many are, the others are fewer to name.
+std::string which(const quilt::Quilt& quilt, const std::vector<Seen>& seen, bool Seen::*so) {
   constexpr std::size_t kMany = 6, kFew = 4;
   std::vector<std::string> codes, others;
-  for (const Seen& one : seen) (one.fills_frame ? codes : others).push_back(quilt.prints[one.print].code);
-  if (codes.empty()) return "";
-  const bool one = codes.size() == 1;
-  std::string which = joined(codes);
-  if (codes.size() > kMany && others.size() <= kFew) which = others.empty() ? "All" : "All but " + joined(others);
-  return which + (one ? " fills its photograph" : " fill their photographs") +
+  for (const Seen& one : seen) (one.*so ? codes : others).push_back(quilt.prints[one.print].code);
+  if (codes.size() <= kMany || others.size() > kFew) return choice::listed(codes);
+  return others.empty() ? "All" : "All but " + choice::listed(others);
+}
+
+/// Nothing is wrong where she photographed it so, as she is asked to: said in other words than a doubt.
+std::string says_filling(const quilt::Quilt& quilt, const std::vector<Seen>& seen) {
+  const auto filling = std::count_if(seen.begin(), seen.end(), [](const Seen& one) { return one.fills_frame; });
+  if (filling == 0) return "";
+  const bool one = filling == 1;
+  return which(quilt, seen, &Seen::fills_frame) + (one ? " fills its photograph" : " fill their photographs") +
          " from edge to edge: if so, all is well; if more than the cloth is to be seen, take " + (one ? "it" : "them") +
          " again on a plain ground of another colour";
+}
+
+/// What was taken for granted of their light, and what goes wrong where it is not so.
+std::string says_grey(const quilt::Quilt& quilt, const std::vector<Seen>& seen) {
+  if (std::none_of(seen.begin(), seen.end(), [](const Seen& one) { return one.grey_together; })) return "";
+  return which(quilt, seen, &Seen::grey_together) +
+         " were photographed with nothing of known colour beside them, so all of them together were taken to be nearly "
+         "grey, as most bundles are: if yours is all blue, say, or all warm, it has come out too grey; photograph it "
+         "again with the reference sheet or something white beside it";
 }
 
 std::string says(const quilt::Quilt& quilt, const print::Group& group) {
@@ -151,6 +158,7 @@ Report prints_json(const quilt::Quilt& quilt, const std::vector<Seen>& seen) {
       entry["scale_share"] = *print.features.scale_share;
     }
     if (one.colour_by_table) entry["light_from_sitting"] = true;
+    if (one.grey_together) entry["taken_as_grey_together"] = true;
     if (!one.doubt.empty()) entry["doubt"] = one.doubt;
     list.push_back(entry);
   }
@@ -181,9 +189,11 @@ Report pairs_json(const quilt::Quilt& quilt, const std::vector<Seen>& seen, cons
 std::vector<std::string> remarks(const quilt::Quilt& quilt, const std::vector<Seen>& seen,
                                  const std::vector<print::Pair>& pairs) {
   std::vector<std::string> list;
-  for (const auto& [why, codes] : doubts_of(quilt, seen)) list.push_back("Not sure of " + joined(codes) + ": " + why);
-  const std::string filling = says_filling(quilt, seen);
-  if (!filling.empty()) list.push_back(filling);
+  for (const auto& [why, codes] : doubts_of(quilt, seen))
+    list.push_back("Not sure of " + choice::listed(codes) + ": " + why);
+  for (const std::string& told : {says_filling(quilt, seen), says_grey(quilt, seen)}) {
+    if (!told.empty()) list.push_back(told);
+  }
   for (const print::Group& group : news_of(quilt, seen, pairs)) list.push_back(says(quilt, group));
   return list;
 }
@@ -197,7 +207,7 @@ std::string prints_words(const quilt::Quilt& quilt, const std::vector<Seen>& see
     char line[64];
     std::snprintf(line, sizeof line, "  %-3s %-6s  value %3.0f  ", print.code.c_str(),
                   print::name_of(classes[one.print]), print.features.lab.L);
-    text += line + print.name + ": " + joined(colours_of(print.features)) + run_of(print.features.direction);
+    text += line + print.name + ": " + choice::listed(colours_of(print.features)) + run_of(print.features.direction);
     if (!one.doubt.empty()) text += one.fills_frame ? "  (fills its photograph)" : "  (not sure)";
     text += "\n";
   }

@@ -18,6 +18,8 @@ struct Seen {
   std::string doubt;             ///< empty where its outline is sure
   bool fills_frame = false;      ///< doubted, and taken as one cloth from edge to edge of its photograph
   bool colour_by_table = false;  ///< corrected by the table's colour, which another photograph told
+  /// Nothing told its light but the ground it lies on and the many prints about it, taken to be nearly grey together.
+  bool grey_together = false;
 };
 
 /// An entry for each print that came in, in the order given.
@@ -29,7 +31,8 @@ std::vector<print::Pair> pairs_of(const quilt::Quilt& quilt, const std::vector<S
 /// Those in which one came in.
 Report pairs_json(const quilt::Quilt& quilt, const std::vector<Seen>& seen, const std::vector<print::Pair>& pairs);
 
-/// What she had better look at, a sentence each: outlines that are not sure and why, then the prints alike, one
+/// What she had better look at, a sentence each: outlines that are not sure and why, what was taken for
+/// granted, then the prints alike, one
 /// sentence for all that are alike with each other.
 std::vector<std::string> remarks(const quilt::Quilt& quilt, const std::vector<Seen>& seen,
                                  const std::vector<print::Pair>& pairs);

@@ -22,7 +22,7 @@ TEST(PhotoReport, SaysOnceWhatMakesSeveralOutlinesDoubtful) {
   const std::string words =
       prints_words(with_prints({"K", "G", "B", "M"}),
                    {{0, "k.jpg", why}, {1, "g.jpg", ""}, {2, "b.jpg", other}, {3, "m.jpg", why}}, {});
-  EXPECT_NE(words.find("  Not sure of K, M: " + why + ".\n"), std::string::npos) << words;
+  EXPECT_NE(words.find("  Not sure of K and M: " + why + ".\n"), std::string::npos) << words;
   EXPECT_EQ(words.find(why), words.rfind(why));
   EXPECT_NE(words.find("  Not sure of B: " + other + ".\n"), std::string::npos);
 }
@@ -41,6 +41,16 @@ TEST(PhotoReport, WhereNearlyAllFillTheirPhotographsTheOthersAreNamed) {
   EXPECT_NE(prints_words(quilt, seen, {}).find("  All fill their photographs"), std::string::npos);
   seen[2] = {2, "c.jpg", ""};
   EXPECT_NE(prints_words(quilt, seen, {}).find("  All but C fill their photographs"), std::string::npos);
+}
+
+TEST(PhotoReport, PrintsThatWereTakenToBeGreyTogetherAreNamedWithWhatMayBeWrong) {
+  const quilt::Quilt quilt = with_prints({"A", "B", "C"});
+  std::vector<Seen> seen = {{0, "a.jpg", ""}, {1, "b.jpg", ""}, {2, "b.jpg", ""}};
+  EXPECT_EQ(prints_words(quilt, seen, {}).find("grey"), std::string::npos);
+  seen[1].grey_together = seen[2].grey_together = true;
+  const std::string words = prints_words(quilt, seen, {});
+  EXPECT_NE(words.find("  B and C were photographed with nothing of known colour"), std::string::npos) << words;
+  EXPECT_NE(words.find("taken to be nearly grey"), std::string::npos);
 }
 
 TEST(PhotoReport, PrintsThatAreAllAlikeAreToldInOneLine) {
