@@ -199,6 +199,35 @@ test('ClothInHandIsTyped', async () => {
   assert.deepEqual(await cloth(), []);
 });
 
+test('ClothOfEveryKindIsTaken', async () => {
+  await go(page, step('Raffle', 'fabrics'));
+  const first = page.locator('.fabric').first();
+  const another = first.getByLabel('Another kind in hand');
+  if (!await another.isVisible()) await first.locator('summary').click();
+  const kinds = (await another.locator('option').allTextContents()).slice(1);
+  assert.ok(kinds.includes('Charm squares') && kinds.includes('2 1/2 in strips'));
+  const type = async (label, words) => {
+    await first.getByLabel(label).fill(words);
+    await first.getByLabel(label).press('Enter');
+    await saved(page);
+  };
+  await another.selectOption({label: 'Charm squares'});
+  await type('Charm squares in hand', '6');
+  await another.selectOption({label: '2 1/2 in strips'});
+  await type('2 1/2 in strips in hand', '3');
+  await type('Charm squares in hand', '7');
+  await another.selectOption({label: 'A piece of another size'});
+  await type('A piece so wide and long', '12 x 20 1/2');
+  const cloth = async () => (await fileOf(page)).prints[0].cloth ?? [];
+  assert.deepEqual((await cloth()).map(({kind, width, length, count}) => [kind, width, length, count]),
+      [['charm square', '5 in', '5 in', 7], ['2 1/2 in strip', '40 in', '2 1/2 in', 3], ['scrap', '12 in', '20 1/2 in', 1]]);
+  await first.getByRole('button', {name: 'Used up'}).click();
+  await saved(page);
+  await type('2 1/2 in strips in hand', '');
+  await type('Charm squares in hand', '');
+  assert.deepEqual(await cloth(), []);
+});
+
 test('ClothOfAMetricQuiltIsCountedAsAMetricShopSellsIt', async () => {
   await page.evaluate(() => localStorage.setItem('lengths', 'cm'));
   await go(page, '#/');

@@ -1,32 +1,73 @@
-// The cloth of a print that is there already: pieces as they are most often sold, and lengths off the bolt.
-import {field, large, make} from './make.js';
-import {inchesSay, lengthSays, lengthTyped, shownIn} from './lengths.js';
+// The cloth of a print that is there already: pieces of every kind that shops sell, lengths off the bolt, odd pieces.
+import {button, field, large, make} from './make.js';
+import {inchesSay, inchesTyped, lengthSays, lengthTyped, shownIn} from './lengths.js';
+import {say} from './say.js';
 
 /**
- * The fields that say so. What else the file has of this print, charm squares or another length, stays as it is.
+ * The fields that say so: of the most usual kind, of those the file has of this print, and of any other that is asked for.
  * @param {{inches: object[], metric: object[]}} sold  how shops sell cloth, as the library has it
  */
 export function inHand(quilt, at, {cloth = []}, sold) {
   const units = shownIn(quilt.file);
   const kinds = sold[units === 'in' ? 'inches' : 'metric'];
-  const usual = kinds.find((one) => one.usable_length);
-  const offTheBolt = kinds.find((one) => !one.usable_length);
   const ofKind = ({kind}) => cloth.filter((one) => one.kind === kind);
-  const [length] = ofKind(offTheBolt);
-  const [measured] = ofKind(usual);
-  const store = (kinds, next) => quilt.set(`${at}/cloth`, [...cloth.filter((one) => !kinds.includes(one)), ...next]);
+  const odd = cloth.filter((one) => !kinds.some(({kind}) => kind === one.kind));
+  const pieces = kinds.filter((kind) => kind.usable_length);
+  const offTheBolt = kinds.find((kind) => !kind.usable_length);
+  const shown = pieces.filter((kind, place) => place === 0 || ofKind(kind).length);
+
+  /** Puts `next` where `old` stood in the file, or at its end. */
+  function store(old, next) {
+    const place = old.length ? cloth.indexOf(old[0]) : cloth.length;
+    return quilt.set(`${at}/cloth`, [...cloth.slice(0, place), ...next, ...cloth.slice(place).filter((one) => !old.includes(one))]);
+  }
 
   /** A piece of it as the file has one: its usable size, as she measures. */
   function piece({kind, usable_width: width, usable_length: long}) {
     return {kind, width: inchesSay(width, units), ...(long && {length: inchesSay(long, units)})};
   }
 
-  const pieces = make('input', {type: 'number', min: 0, max: 99, value: ofKind(usual).reduce((sum, one) => sum + (one.count ?? 1), 0) || '',
-    onchange: () => {
-      const count = Math.max(0, Math.round(Number(pieces.value)));
-      store(ofKind(usual), count ? [{...piece(usual), ...measured, count}] : []);
-    }});
-  const bolt = make('input', {type: 'text', inputmode: 'decimal', autocomplete: 'off', value: length ? lengthSays(length.length, quilt.file) : '',
-    onchange: () => store(length ? [length] : [], bolt.value.trim() ? [{...piece(offTheBolt), length: lengthTyped(bolt.value, units === 'in' ? 'yd' : 'm'), count: 1}] : [])});
-  return [field(`${large(usual.many)} in hand`, pieces), field(`${large(offTheBolt.many)} in hand, so long`, bolt, units === 'in' ? '“1 1/2 yd” or “22 in”' : '“0,5 m” or “60 cm”')];
+  function counted(kind) {
+    const known = ofKind(kind);
+    const input = make('input', {type: 'number', min: 0, max: 999, value: known.reduce((sum, one) => sum + (one.count ?? 1), 0) || '',
+      onchange: () => {
+        const count = Math.max(0, Math.round(Number(input.value)));
+        store(known, count ? [{...piece(kind), ...known[0], count}] : []);
+      }});
+    return field(`${large(kind.many)} in hand`, input);
+  }
+
+  function byLength(kind) {
+    const known = ofKind(kind).slice(0, 1);
+    const input = make('input', {type: 'text', inputmode: 'decimal', autocomplete: 'off', value: known.length ? lengthSays(known[0].length, quilt.file) : '',
+      onchange: () => store(known, input.value.trim() ? [{...piece(kind), length: lengthTyped(input.value, units === 'in' ? 'yd' : 'm'), count: 1}] : [])});
+    return field(`${large(kind.many)} in hand, so long`, input, units === 'in' ? '“1 1/2 yd” or “22 in”' : '“0,5 m” or “60 cm”');
+  }
+
+  /** A piece that no shop sells so, by its usable size. */
+  function oddPiece() {
+    const input = make('input', {type: 'text', autocomplete: 'off',
+      onchange: () => {
+        const [across, along, ...others] = input.value.split(/[x×]/i);
+        if (others.length || !inchesTyped(across ?? '', units) || !inchesTyped(along ?? '', units)) return say('That is no size: “12 x 20 1/2” will do.');
+        return store([], [{kind: 'scrap', width: lengthTyped(across, units), length: lengthTyped(along, units), count: 1}]);
+      }});
+    return field('A piece so wide and long', input, 'Without selvage and frayed edges, its length along the selvage: “12 x 20 1/2”');
+  }
+
+  const oddOnes = odd.map((one) => make('p', {class: 'row'},
+      `${large(one.kind || 'piece')}, ${lengthSays(one.width, quilt.file)} × ${lengthSays(one.length, quilt.file)}${one.count > 1 ? `, ${one.count} of them` : ''}`,
+      button('Used up', () => store([one], []))));
+
+  const others = [...pieces.filter((kind) => !shown.includes(kind)).map((kind) => [kind.many, () => counted(kind)]), ['a piece of another size', oddPiece]];
+  const another = make('select', {onchange: () => {
+    const [, fieldOf] = others[another.value];
+    const more = fieldOf();
+    another.closest('.field').before(more);
+    another.selectedOptions[0].remove();
+    another.value = '';
+    more.querySelector('input').focus();
+  }}, make('option', {value: ''}, 'Choose'), others.map(([words], place) => make('option', {value: place}, large(words))));
+
+  return [shown.map(counted), byLength(offTheBolt), oddOnes, field('Another kind in hand', another)];
 }
