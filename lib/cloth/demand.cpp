@@ -88,7 +88,8 @@ void DemandMaker::add(WantedPiece piece, const std::string& name) {
     if (!alike) continue;
     known.count += piece.count;
     known.lines.insert(known.lines.end(), piece.lines.begin(), piece.lines.end());
-    known.says += ", " + name;
+    const bool named = (", " + known.says + ", ").find(", " + name + ", ") != std::string::npos;
+    if (!named) known.says += ", " + name;
     return;
   }
   piece.says = name;

@@ -23,15 +23,24 @@ CutRow row_of(const CutLine& line, const quilt::Quilt& quilt) {
           std::move(says)};
 }
 
-CutRow row_of(const Run& run, const quilt::Quilt& quilt, Length strip) {
-  return {run.print,
-          run.part,
-          "strip",
-          quilt::in_units(strip, quilt.units),
-          quilt::in_units(run.width, quilt.units),
-          run.strips_of(strip),
-          static_cast<int>(run.lengths.size()),
-          run.working};
+/// The last strip is as long as it must be, as the cutting plan has it; what they give stands with the first row.
+void add_rows(std::vector<CutRow>& rows, const Run& run, const quilt::Quilt& quilt, Length strip, Ruler ruler) {
+  const int strips = run.strips_of(strip);
+  const Length last = up_to_mark(run.total - (strips - 1) * (strip - run.join_loss), ruler);
+  const CutRow row = {run.print,
+                      run.part,
+                      "strip",
+                      quilt::in_units(strip, quilt.units),
+                      quilt::in_units(run.width, quilt.units),
+                      last < strip ? strips - 1 : strips,
+                      static_cast<int>(run.lengths.size()),
+                      run.working};
+  if (row.count > 0) rows.push_back(row);
+  if (last >= strip) return;
+  rows.push_back(row);
+  rows.back().width = quilt::in_units(last, quilt.units);
+  rows.back().count = 1;
+  if (strips > 1) rows.back().makes = 0;
 }
 
 /// The length of the strips that a run is planned in: as the plan of its print has them, else across the cloth.
@@ -124,7 +133,8 @@ const std::vector<std::string>& cautions() {
       "A rotary cutter is a razor: close it every time it is put down, cut away from the body, keep it from children.",
       "An iron burns and scalds: empty hands near the steam, and off when you leave the room.",
       "Take labels and pins off before ironing or sewing.",
-      "Nothing loose or padded belongs in a sleeping infant's cot: a quilt under a year is for the floor, in sight.",
+      "Nothing loose or padded belongs in a sleeping infant's cot: until the first birthday a quilt is for the floor, "
+      "in sight.",
       ("Sold or given to the public, a quilt may need labels (fibre, care, maker) and, where it covers a child or a "
        "bed, to meet the rules on burning: ask before you sell."),
   };
@@ -170,8 +180,8 @@ Workroom workroom_of(const quilt::Quilt& quilt, const WorkroomOptions& options) 
     if (line.rectangles > 0 || line.pieces > 0) room.cut.push_back(row_of(line, quilt));
   }
   for (const Run& run : room.list.runs) {
-    room.cut.push_back(
-        row_of(run, quilt, strip_length(run, room.plans, options.cutting.yardage.usable_width, room.list.ruler)));
+    add_rows(room.cut, run, quilt, strip_length(run, room.plans, options.cutting.yardage.usable_width, room.list.ruler),
+             room.list.ruler);
   }
   room.by_part = purchases_by_part(quilt, room.list, options.cutting, options.plan);
   room.buy = to_buy(room.by_part, room.plans);
@@ -180,8 +190,13 @@ Workroom workroom_of(const quilt::Quilt& quilt, const WorkroomOptions& options) 
   const setting::Plan& top = room.top;
   const YardageOptions& yardage = options.cutting.yardage;
   if (quilt.binding) {
+    YardageOptions strips = yardage;
+    for (const Run& run : room.list.runs) {
+      if (run.part == "binding")
+        strips.usable_width = strip_length(run, room.plans, yardage.usable_width, room.list.ruler);
+    }
     room.binding =
-        binding_plan(top.width, top.height, quilt.binding->width, quilt.binding->bias, yardage, room.list.ruler);
+        binding_plan(top.width, top.height, quilt.binding->width, quilt.binding->bias, strips, room.list.ruler);
   } else if (!room.list.lines.empty()) {
     const BindingPlan usual =
         binding_plan(top.width, top.height, quilt::usual_widths(quilt.units).binding, false, yardage, room.list.ruler);

@@ -1,7 +1,10 @@
 #include "cloth/workroom.hpp"
 
 #include <algorithm>
+#include <map>
 #include <set>
+#include <sstream>
+#include <tuple>
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -202,6 +205,47 @@ TEST(Workroom, GathersEverythingAndAgreesWithItself) {
   EXPECT_FALSE(room.cautions.empty());
   ASSERT_TRUE(room.kits);
   EXPECT_EQ(room.kits->kits, 3);
+}
+
+/// Rectangles to cut by print and size, long side first.
+using Rectangles = std::map<std::tuple<int, Length, Length>, int>;
+
+TEST(Workroom, ListAndPlansCutTheSameRectangles) {
+  quilt::Quilt quilt = quilt_of(two_geese(), 4, 3, 3);
+  quilt.setting.borders = {{in(3), 0}};
+  quilt.binding = quilt::Binding{1, in(2.25)};
+  for (const bool has_cloth : {false, true}) {
+    if (has_cloth) {
+      for (print::Print& print : quilt.prints) print.cloth = {{"fat quarter", in(20), in(17.5), 2, "", std::nullopt}};
+    }
+    const Workroom room = workroom_of(quilt);
+    Rectangles listed, planned;
+    const auto note = [](Rectangles& rectangles, int print, Length a, Length b, int count) {
+      rectangles[{print, std::max(a, b), std::min(a, b)}] += count;
+    };
+    for (const CutRow& row : room.cut) note(listed, row.print, in(row.width), in(row.height), row.count);
+    for (const PrintPlan& plan : room.plans.plans) {
+      for (const WantedPiece& piece : plan.wanted) note(planned, plan.print, piece.width, piece.height, piece.count);
+    }
+    EXPECT_EQ(listed, planned) << (has_cloth ? "from fat quarters" : "from the bolt");
+    const std::string strips = has_cloth ? "across 20 in" : "across 40 in";
+    EXPECT_NE(room.binding->says.find(strips), std::string::npos) << room.binding->says;
+  }
+}
+
+TEST(Workroom, NamesAPartOnceHoweverManySizesItIsCutFrom) {
+  quilt::Quilt quilt = quilt_of(two_geese(), 4, 3, 3);
+  for (print::Print& print : quilt.prints) print.upright = true;
+  for (const PrintPlan& plan : workroom_of(quilt).plans.plans) {
+    for (const WantedPiece& piece : plan.wanted) {
+      std::multiset<std::string> parts;
+      std::istringstream names(piece.says.substr(piece.says.find(": ") + 2));
+      for (std::string part; std::getline(names >> std::ws, part, ',');) {
+        EXPECT_EQ(parts.count(part), 0U) << piece.says;
+        parts.insert(part);
+      }
+    }
+  }
 }
 
 TEST(CutTogether, AddsUpWhatIsOfOnePrintShapeAndSize) {
