@@ -53,8 +53,13 @@ bool plainly_short(const Demand& demand, const std::vector<Sheet>& sheets) {
 
 void DemandMaker::add_line(int index) {
   const CutLine& line = list_.lines[index];
-  WantedPiece piece{
-      "", line.shape.width.cut, line.shape.height.cut, line.rectangles, line.turnable, line.shape.shape, {index}, ""};
+  WantedPiece piece;
+  piece.width = line.shape.width.cut, piece.height = line.shape.height.cut;
+  piece.count = line.rectangles, piece.turnable = line.turnable;
+  piece.shape = line.shape.shape, piece.lines = {index};
+  if (piece.shape == Shape::half_square && !line.turnable) {
+    piece.diagonal = line.shape.facing % 2 == 0 ? Diagonal::rising : Diagonal::falling;
+  }
   add(std::move(piece), line.part);
 }
 
@@ -66,10 +71,14 @@ void DemandMaker::add_run(const Run& run, Length strip) {
 }
 
 Demand DemandMaker::take() {
+  const auto before = [&](int a, int b) { return list_.lines[a].part < list_.lines[b].part; };
   for (std::size_t i = 0; i < demand_.pieces.size(); ++i) {
     WantedPiece& piece = demand_.pieces[i];
     piece.letter = letter_of(static_cast<int>(i));
-    piece.says = said(piece.width, piece.height, list_.ruler) + ": " + piece.says;
+    std::stable_sort(piece.lines.begin(), piece.lines.end(), before);
+    std::string names;
+    for (const std::string& name : names_[i]) names += (names.empty() ? "" : ", ") + name;
+    piece.says = said(piece.width, piece.height, list_.ruler) + ": " + names + diagonal_said(piece.diagonal);
     demand_.wanted.push_back(
         {steps_up(piece.width, list_.ruler), steps_up(piece.height, list_.ruler), piece.count, piece.turnable, 0});
   }
@@ -77,22 +86,26 @@ Demand DemandMaker::take() {
 }
 
 void DemandMaker::add_strips(const Run& run, Length length, int count) {
-  add({"", length, run.width, count, run.turnable, Shape::rectangle, {}, ""}, run.part + ", to be joined");
+  WantedPiece piece;
+  piece.width = length, piece.height = run.width;
+  piece.count = count, piece.turnable = run.turnable;
+  piece.shape = Shape::rectangle;
+  add(std::move(piece), run.part + ", to be joined");
 }
 
 void DemandMaker::add(WantedPiece piece, const std::string& name) {
   if (piece.count == 0) return;
-  for (WantedPiece& known : demand_.pieces) {
+  for (std::size_t i = 0; i < demand_.pieces.size(); ++i) {
+    WantedPiece& known = demand_.pieces[i];
     const bool alike = known.width == piece.width && known.height == piece.height && known.turnable == piece.turnable &&
-                       known.shape == piece.shape && piece.shape != Shape::odd;
+                       known.shape == piece.shape && known.diagonal == piece.diagonal && piece.shape != Shape::odd;
     if (!alike) continue;
     known.count += piece.count;
     known.lines.insert(known.lines.end(), piece.lines.begin(), piece.lines.end());
-    const bool named = (", " + known.says + ", ").find(", " + name + ", ") != std::string::npos;
-    if (!named) known.says += ", " + name;
+    names_[i].insert(name);
     return;
   }
-  piece.says = name;
+  names_.push_back({name});
   demand_.pieces.push_back(std::move(piece));
 }
 

@@ -1,6 +1,8 @@
 // What one print is asked for, and how it is laid on the cloth in hand: the plan's work in a ruler's steps.
 #pragma once
 
+#include <set>
+#include <string>
 #include <utility>
 #include <vector>
 
@@ -34,6 +36,7 @@ class DemandMaker {
 
   const CutList& list_;
   Demand demand_;
+  std::vector<std::set<std::string>> names_;  ///< by piece, what it is for
 };
 
 /// A piece of cloth in hand, on the ruler's steps.

@@ -313,7 +313,8 @@ std::string likeness_of(const PrintPlan& plan, const print::Print& print) {
   for (const WantedPiece& piece : plan.wanted) {
     add(piece.width);
     add(piece.height);
-    key += std::to_string(piece.count) + (piece.turnable ? "t" : "u") + name_of(piece.shape) + ";";
+    key += std::to_string(piece.count) + (piece.turnable ? "t" : "u") + name_of(piece.shape) +
+           diagonal_said(piece.diagonal) + ";";
   }
   for (const print::Cloth& cloth : print.cloth) {
     add(cloth.width);
@@ -385,6 +386,13 @@ const ClothKind* kind_named(const std::string& name, quilt::Units units) {
     if (name == kind.name) return &kind;
   }
   return nullptr;
+}
+
+std::string diagonal_said(Diagonal diagonal) {
+  if (diagonal == Diagonal::either) return "";
+  const char* corners =
+      diagonal == Diagonal::rising ? "the bottom left to the top right" : "the top left to the bottom right";
+  return std::string(", from ") + corners + " with the print upright";
 }
 
 std::string more_pieces_said(const PrintPlan& plan, const print::Print& print) {

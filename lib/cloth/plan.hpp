@@ -32,6 +32,10 @@ struct PlanOptions {
   Effort effort{.exact = 4'000'000, .grid = 12'000'000, .strips_only = false};
 };
 
+/// On which of its diagonals a square for two triangles is cut, the print standing upright: rising from the bottom left
+/// corner to the top right one, or falling from the top left.
+enum class Diagonal { either, rising, falling };
+
 /// A rectangle that is wanted from one print, whatever parts it is for. Letters name it on the drawing.
 struct WantedPiece {
   std::string letter;    ///< "A", "B" ... "Z", "AA"
@@ -39,6 +43,7 @@ struct WantedPiece {
   int count = 0;
   bool turnable = true;
   Shape shape = Shape::square;
+  Diagonal diagonal = Diagonal::either;
   std::vector<int> lines;  ///< indices into CutList::lines; empty: strips of a run
   std::string says;        ///< "4 1/2 x 9 1/2 in: A of Uneven rails"
 };
@@ -106,6 +111,9 @@ struct CuttingPlans {
   std::vector<CuttingGroup> groups;
   bool enough = false;  ///< every print that is needed has enough in hand
 };
+
+/// ", from the bottom left to the top right with the print upright"; "" where either diagonal serves.
+std::string diagonal_said(Diagonal diagonal);
 
 /// "2 more fat quarters": where plan.more_pieces is not 0.
 std::string more_pieces_said(const PrintPlan& plan, const print::Print& print);

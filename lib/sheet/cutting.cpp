@@ -159,6 +159,7 @@ std::string parts_of(const Book& book, const CuttingGroup& group, std::size_t wa
 /// How the rectangle becomes patches: "square for two ..., cut once on the diagonal"; "" for rectangles.
 std::string working_of(const Book& book, const cloth::WantedPiece& piece) {
   std::string says = piece.lines.empty() ? std::string() : book.workroom->list.lines[piece.lines.front()].shape.working;
+  says += cloth::diagonal_said(piece.diagonal);
   for (const int line : piece.lines) {
     const std::string& note = book.workroom->list.lines[line].note;
     if (!note.empty() && says.find(note) == std::string::npos) says += "; " + note;

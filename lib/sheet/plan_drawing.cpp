@@ -63,7 +63,7 @@ class Drawing {
     const Vec foot_left = {box.left, box.bottom()}, foot_right = {box.right(), box.bottom()};
     const cloth::Shape shape = plan_.wanted[piece.wanted].shape;
     const std::vector<double> dashes = {3, 2};
-    const bool rising = shape == cloth::Shape::quarter_square || rises(piece);
+    const bool rising = plan_.wanted[piece.wanted].diagonal != cloth::Diagonal::falling;
     if (shape == cloth::Shape::quarter_square || (shape == cloth::Shape::half_square && !rising)) {
       display_.add(draw::Line{{top_left, foot_right}, 0.6, draw::kInk, false, dashes});
     }
@@ -71,16 +71,6 @@ class Drawing {
       display_.add(draw::Line{{foot_left, top_right}, 0.6, draw::kInk, false, dashes});
     }
     display_.add(draw::Line{draw::outline_of(box), 0.6, draw::kInk, true});
-  }
-
-  /// Which diagonal a print that stands upright needs: a right angle at the top left or bottom right lies beside the
-  /// rising one.
-  bool rises(const cloth::PlacedPiece& piece) const {
-    for (const int line : plan_.wanted[piece.wanted].lines) {
-      const cloth::CutLine& cut = book_.workroom->list.lines[line];
-      if (!cut.turnable) return cut.shape.facing % 2 == 0;
-    }
-    return true;
   }
 
   void add_line(const cloth::NumberedCut& cut) {

@@ -233,6 +233,31 @@ TEST(Workroom, ListAndPlansCutTheSameRectangles) {
   }
 }
 
+TEST(Workroom, SquaresOfAnUprightPrintAreCutOnTheDiagonalThatTheirTrianglesNeed) {
+  // Each goose has one background triangle with its right angle at the top left, one with it at the top right.
+  quilt::Quilt quilt = quilt_of(two_geese(), 2, 2, 3);
+  std::fill(quilt.layout.turn.begin(), quilt.layout.turn.end(), Turn());
+  for (print::Print& print : quilt.prints) print.upright = true;
+  int squares = 0;
+  const Workroom room = workroom_of(quilt);
+  for (const PrintPlan& plan : room.plans.plans) {
+    std::map<Diagonal, int> needed, wanted;
+    for (const CutLine& line : room.list.lines) {
+      if (line.print != plan.print || line.shape.shape != Shape::half_square) continue;
+      needed[line.shape.facing % 2 == 0 ? Diagonal::rising : Diagonal::falling] += line.rectangles;
+    }
+    for (const WantedPiece& piece : plan.wanted) {
+      if (piece.shape != Shape::half_square) continue;
+      wanted[piece.diagonal] += piece.count;
+      squares += piece.count;
+      EXPECT_NE(piece.says.find("with the print upright"), std::string::npos) << piece.says;
+    }
+    EXPECT_EQ(wanted, needed);
+    EXPECT_TRUE(wanted.empty() || wanted.size() == 2U) << "both diagonals";
+  }
+  EXPECT_GT(squares, 0);
+}
+
 TEST(Workroom, NamesAPartOnceHoweverManySizesItIsCutFrom) {
   quilt::Quilt quilt = quilt_of(two_geese(), 4, 3, 3);
   for (print::Print& print : quilt.prints) print.upright = true;
