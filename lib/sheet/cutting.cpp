@@ -34,7 +34,7 @@ struct Columns {
 };
 
 Columns columns_in(const draw::Box& box) {
-  return {box.left, box.left + 136, box.left + 154, box.left + 182, box.left + 292, box.left + 408};
+  return {box.left, box.left + 136, box.left + 154, box.left + 182, box.left + 292, box.left + 412};
 }
 
 void add_head(Flow& flow) {
@@ -372,8 +372,10 @@ void add_group(Flow& flow, const CuttingGroup& group) {
   add_stacks(flow, group);
   for (std::size_t i = 0; i < plan.wanted.size(); ++i) add_wanted(flow, group, i);
   for (const auto& [band, copies] : bands) add_sheet(flow, group, band, copies);
+  constexpr double kRule = 9;
   flow.gap(8);
-  const draw::Box rule = flow.take(9);
+  if (flow.left_on_page() < kRule) return;  // the page's end parts it from the next as well
+  const draw::Box rule = flow.take(kRule);
   flow.display().add(draw::Line{{{rule.left, rule.top}, {rule.right(), rule.top}}, 0.7, draw::kFaint});
 }
 

@@ -65,6 +65,12 @@ TEST_P(EveryWorld, NothingIsSmallAtTheCuttingTableOrTheMachine) {
   });
 }
 
+TEST_P(EveryWorld, NoPageIsEmpty) {
+  see_pages([](const Paper& paper, const Page& page) {
+    EXPECT_TRUE(holds_words(page, paper)) << page.section << ", " << page.part;
+  });
+}
+
 TEST_P(EveryWorld, TheLogCutsNoBlocksCodesShort) {
   see_pages([](const Paper& paper, const Page& page) {
     if (page.section != "Log") return;

@@ -28,6 +28,14 @@ inline std::vector<std::string> words_on(const Page& page) {
   return words;
 }
 
+/// Whether anything is to be read between a page's head and its foot.
+inline bool holds_words(const Page& page, const Paper& paper) {
+  const draw::Box room = room_of(paper);
+  const std::vector<draw::Text> words = draw::words_of(page.display);
+  return std::any_of(words.begin(), words.end(),
+                     [&](const draw::Text& text) { return text.at.y > room.top && text.at.y <= room.bottom() + 1; });
+}
+
 /// A figure with what is drawn within it.
 struct Figure {
   std::string says;
