@@ -293,33 +293,49 @@ ChainsByKind chains_by_kind(const Book& book) {
   return by_kind;
 }
 
+/// Late units are each block's own: they come in the order of the blocks, nothing is to be paired any more.
+bool is_each_blocks_own(const std::vector<Chain>& chains) {
+  std::size_t blocks = 0;
+  for (const Chain& chain : chains) blocks += chain.line->blocks.size();
+  return chains.size() > 12 && 10 * chains.size() > 9 * blocks;
+}
+
+constexpr const char* kOwn = "Each block's own: keep its parts and its label together, and chain block after block.";
+
+/// "Unit 2", "Units 2 to 5"
+std::string units_said(int first, int last) {
+  return first == last ? "Unit " + std::to_string(first + 1)
+                       : "Units " + std::to_string(first + 1) + " to " + std::to_string(last + 1);
+}
+
 void add_all_chains(Flow& flow, const ChainsByKind& by_kind, double tall) {
-  for (const auto& [at, chains] : by_kind) {
-    int count = 0;
-    std::size_t blocks = 0;
-    for (const Chain& chain : chains) {
-      count += chain.line->count;
-      blocks += chain.line->blocks.size();
+  for (auto at = by_kind.begin(); at != by_kind.end();) {
+    const auto [pattern, first] = at->first;
+    const bool own = is_each_blocks_own(at->second);
+    int count = 0, last = first;
+    for (const Chain& chain : at->second) count += chain.line->count;
+    const std::vector<Chain>& chains = at->second;
+    // Units that are each block's own and follow one another are told together.
+    for (++at; own && at != by_kind.end() && at->first.first == pattern && is_each_blocks_own(at->second); ++at) {
+      last = at->first.second;
     }
     flow.gap(6);
-    flow.heading("Unit " + std::to_string(at.second + 1) + " of " + name_of(flow.book().quilt.patterns[at.first]) +
-                     ": " + std::to_string(count) + " in all",
+    flow.heading(units_said(first, last) + " of " + name_of(flow.book().quilt.patterns[pattern]) +
+                     (first == last ? ": " + std::to_string(count) + " in all" : ""),
                  17 + 2 * tall);
-    // Late units are each block's own: they come in the order of the blocks, nothing is to be paired any more.
-    if (chains.size() > 12 && 10 * chains.size() > 9 * blocks) {
-      flow.tick("Each block's own: keep its parts and its label together, and chain block after block.");
-      continue;
+    if (own) {
+      flow.tick(kOwn);
+    } else {
+      add_chains(flow, chains, tall);
     }
-    add_chains(flow, chains, tall);
   }
 }
 
 /// In rows that are easy to tick, or a little closer where that saves a page.
-std::vector<Page> chain_pages(const Book& book) {
+std::vector<Page> chain_pages(const Book& book, const ChainsByKind& by_kind) {
   constexpr double kRow = 15, kCloser = 13.5;
   // Of each page closer rows save a tenth, and as much again at most that stood empty at its end.
   constexpr double kSaved = 2 * (1 - kCloser / kRow);
-  const ChainsByKind by_kind = chains_by_kind(book);
   const auto begun = [&] { return Flow(book, "Piecing", "chains: pairs of prints, how many"); };
   Flow flow = begun();
   add_all_chains(flow, by_kind, kRow);
@@ -352,9 +368,13 @@ std::vector<Page> piecing(const Book& book) {
   }
   if (!any) return {};
   if (book.workroom->spares && !book.workroom->spares->says.empty()) flow.paragraph(book.workroom->spares->says);
+  const ChainsByKind chains = chains_by_kind(book);
+  const bool paired =
+      std::any_of(chains.begin(), chains.end(), [](const auto& kind) { return !is_each_blocks_own(kind.second); });
+  if (!chains.empty() && !paired) add_all_chains(flow, chains, 0);  // too little for a page of its own
   std::vector<Page> pages = std::move(flow).pages();
-  if (book.workroom->chains.empty()) return pages;
-  for (Page& page : chain_pages(book)) pages.push_back(std::move(page));
+  if (!paired) return pages;
+  for (Page& page : chain_pages(book, chains)) pages.push_back(std::move(page));
   return pages;
 }
 

@@ -410,6 +410,21 @@ TEST(CuttingPages, APlanOnAPageAfterItsNamesTellsWhoseItIs) {
   EXPECT_GT(parted, 0) << "the test meets what it is about";
 }
 
+TEST(PiecingPages, UnitsThatAreAllEachBlocksOwnAreToldTogetherBesideTheirDrawings) {
+  support::Wanted wanted;
+  wanted.patterns = {support::log_cabin()};
+  wanted.prints = 30;
+  wanted.rows = wanted.columns = 6;
+  quilt::Quilt quilt = dressed(Seed{8}, wanted);
+  cloth::WorkroomOptions options;
+  options.plan.effort.strips_only = true;
+  const std::vector<Page> pages = piecing(work_book(quilt, letter(), options));
+  for (const Page& page : pages) EXPECT_FALSE(begins_with(page.part, "chains")) << page.part;
+  const std::string words = all_words(pages);
+  EXPECT_EQ(times(words, "Each block's own"), 1);
+  EXPECT_EQ(times(words, "Units 1 to 12 of log cabin"), 1);
+}
+
 TEST(PiecingPages, NoPageOfChainsBeginsWithALoneLine) {
   cloth::WorkroomOptions options;
   options.plan.effort.strips_only = true;  // how cloth is cut makes no odds to the chains
