@@ -106,6 +106,12 @@ test('LengthsAreShownInCentimetresWithoutChangingWhatIsStored', async () => {
   await page.getByText(/\d+ in × \d+ in/).waitFor();
 });
 
+test('AFinishedTopIsSaidToTheEighthOrTheMillimetre', async () => {
+  const says = (inches, units) => page.evaluate(async (asked) => (await import('./lengths.js')).nearlySays(...asked), [inches, units]);
+  assert.equal(await says(69.569, 'in'), '69 5/8 in');
+  assert.equal(await says(72.441, 'cm'), '184 cm');
+});
+
 test('AQuiltIsCopiedUnderANameOfItsOwn', async () => {
   await go(page, '#/');
   await open('Station raffle');

@@ -4,7 +4,7 @@ import {labOf} from './colour.js';
 import {inHand} from './in_hand.js';
 import {outline} from './outline.js';
 import {button, field, fill, make, many, sentences} from './make.js';
-import {inchesSay, inchesTyped, lengthSays, lengthTyped, shownIn} from './lengths.js';
+import {inchesTyped, lengthSays, lengthTyped, nearlySays, shownIn} from './lengths.js';
 import {swatch} from './prints_panel.js';
 import {kThisPage} from './quilt.js';
 import {askFor, say} from './say.js';
@@ -191,7 +191,7 @@ function ways(quilt, at, {features = {}}) {
   const way = make('select', {onchange: () => overrule(quilt, at, 'direction', way.value === 'none' ? {kind: 'none'} :
     {kind: way.value, degrees: kind === way.value ? degrees : kUsualWay[way.value]}, 'Its way is')},
   kWays.map(([key, words]) => make('option', {value: key, selected: key === kind}, words)));
-  const scale = make('input', {type: 'text', inputmode: 'decimal', autocomplete: 'off', value: features.scale ? inchesSay(nearly(features.scale), shownIn(quilt.file)) : '',
+  const scale = make('input', {type: 'text', inputmode: 'decimal', autocomplete: 'off', value: features.scale ? nearlySays(features.scale, shownIn(quilt.file)) : '',
     onchange: () => {
       const inches = inchesTyped(scale.value, shownIn(quilt.file));
       if (inches) overrule(quilt, at, 'scale', inches, 'Its motif is');
@@ -199,6 +199,3 @@ function ways(quilt, at, {features = {}}) {
     }});
   return [field('Its print runs', way), field('Its motif measures', scale)];
 }
-
-/** A motif that was measured is told to the eighth: nobody cuts by it. */
-const nearly = (inches) => Math.max(1, Math.round(inches * 8)) / 8;

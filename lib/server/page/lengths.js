@@ -16,6 +16,9 @@ export function inchesSay(inches, units) {
   return `${`${Math.floor(eighths / 8) || ''}${kEighths[eighths % 8]}`.trim() || 0} in`;
 }
 
+/** What nobody cuts by, a motif that was measured or a finished top: to the eighth of an inch, or to the millimetre. */
+export const nearlySays = (inches, units) => inchesSay(units === 'in' ? Math.max(1, Math.round(inches * 8)) / 8 : inches, units);
+
 /** A length of a quilt's file: a number in its units, or a text that says its own. */
 export function lengthSays(length, file, units = shownIn(file)) {
   return typeof length === 'string' ? length : inchesSay(length * kInches[file.units], units);

@@ -1,7 +1,7 @@
 // Pattern and size: patterns drawn with her own fabrics, sizes with the cloth they need, or a pattern of her own.
 import {get} from './ask.js';
 import {Cloths, greyOf, rgbOf} from './cloths.js';
-import {inchesSay, lengthSays, lengthTyped, showIn, shownIn} from './lengths.js';
+import {lengthSays, lengthTyped, nearlySays, showIn, shownIn} from './lengths.js';
 import {button, either, field, fill, make, many} from './make.js';
 import {Painter} from './painter.js';
 import {ownPattern} from './pattern_grid.js';
@@ -20,7 +20,7 @@ export async function patternView(quilt) {
 
   async function renew() {
     const units = shownIn(quilt.file);
-    fill(now, make('p', {class: 'verdict'}, `${inchesSay(quilt.top.width, units)} × ${inchesSay(quilt.top.height, units)}`), make('p', {class: 'quiet'},
+    fill(now, make('p', {class: 'verdict'}, `${nearlySays(quilt.top.width, units)} × ${nearlySays(quilt.top.height, units)}`), make('p', {class: 'quiet'},
         `finished: ${quilt.top.patterns.map((p) => p.name).join(' and ')}, ${many(quilt.file.setting.rows, 'row', 'rows')} of ${quilt.file.setting.columns}`));
     fill(measures, settings(quilt, renew));
     drawPatterns();
