@@ -228,7 +228,7 @@ class Planner {
       working += (first ? "" : "; ") + std::to_string(missing[i].count) + " of " + plan.wanted[i].says;
       first = false;
     }
-    plan.more = purchase(quilt_.prints[print].name, print, yardage_of(missing), list_.yardage,
+    plan.more = purchase(print::name_of(quilt_.prints[print]), print, yardage_of(missing), list_.yardage,
                          list_.ruler == Ruler::millimetres, working + ".");
     plan.bought = cut_from_bought(missing, *plan.more);
     if (!plan.has_cloth) return;

@@ -110,7 +110,7 @@ std::vector<ShoppingLine> shopping_lines(const quilt::Quilt& quilt, const std::v
   std::vector<ShoppingLine> lines;
   for (const Purchase& one : purchases) {
     const bool of_print = one.print != kNone;
-    const std::string what = of_print && one.what == quilt.prints[one.print].name ? "more cloth" : one.what;
+    const std::string what = of_print && one.what == print::name_of(quilt.prints[one.print]) ? "more cloth" : one.what;
     auto known = std::find_if(lines.begin(), lines.end(), [&](const ShoppingLine& line) {
       return of_print && !line.prints.empty() && line.what == what && line.each == one.amount &&
              line.unit == one.unit && line.says == one.says;

@@ -35,6 +35,9 @@ struct Progress {
 /// stopped().
 using Watch = std::function<bool(const Progress&)>;
 
+/// A folder's or a file's name as it is typed in a command: in quotes where a shell would take it apart.
+std::string typed(const std::string& name);
+
 /// What the words of a job end with where it was only tried; empty otherwise.
 std::string tried_words(bool dry_run);
 

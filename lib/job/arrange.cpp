@@ -26,7 +26,7 @@ Blocks blocks_asked(const Arrange& options, const quilt::Quilt& quilt) {
 Problems problems_of_wish(const Arrange& options, const quilt::Quilt& quilt) {
   if (quilt.prints.empty()) {
     return {input_problem(options.folder, "the quilt has no prints yet",
-                          "take photographs of the fabrics in: farflung photo " + options.folder + " *.jpg")};
+                          "take photographs of the fabrics in: farflung photo " + typed(options.folder) + " *.jpg")};
   }
   if (quilt.blocks.empty()) {
     return {input_problem(options.folder, "the quilt has no blocks", "make it with farflung new, or list its blocks")};
@@ -123,7 +123,8 @@ void add_cloth(const quilt::Quilt& quilt, const InHand& hand, Answer& answer, Re
     const std::vector<int> times = times_dealt(quilt);
     for (const int print : limited_by_cloth(quilt, hand.most)) {
       told["limited"].push_back({{"print", quilt.prints[print].id}, {"slots", times[print]}});
-      answer.words += quilt.prints[print].name + " is in fewer blocks than others: its cloth in hand is enough for " +
+      answer.words += print::name_of(quilt.prints[print]) +
+                      " is in fewer blocks than others: its cloth in hand is enough for " +
                       std::to_string(times[print]) + ".\n";
     }
     for (const int print : cloth::prints_short(quilt)) {
@@ -131,7 +132,7 @@ void add_cloth(const quilt::Quilt& quilt, const InHand& hand, Answer& answer, Re
       const char* its_cloth = quilt.prints[print].upright
                                   ? " stands upright, and as its blocks are turned now its cloth in hand"
                                   : ": its cloth in hand";
-      answer.words += quilt.prints[print].name + its_cloth +
+      answer.words += print::name_of(quilt.prints[print]) + its_cloth +
                       " was not found to be enough for what was dealt: farflung cloth says what is missing.\n";
     }
   }
@@ -146,7 +147,7 @@ void add_left_over(const quilt::Quilt& quilt, makeup::HalfSquares halves, Answer
     const std::string& id = quilt.prints[left.print].id;
     const double side = quilt::in_units(Length::inches(left.side), quilt.units);
     report["left_over"].push_back({{"print", id}, {"side", side}, {"pieces", left.pieces}});
-    answer.words += counted(left.pieces, "triangle", "triangles") + " of " + quilt.prints[left.print].name +
+    answer.words += counted(left.pieces, "triangle", "triangles") + " of " + print::name_of(quilt.prints[left.print]) +
                     " will be left over: triangles are cut from whole squares" + how_many + ".\n";
   }
 }
@@ -159,9 +160,9 @@ Answer answer_of(const arrange::Report& arranged, const Arrange& options, Blocks
   answer.promise_kept = touches == 0 && arranged.after.broken == 0;
   answer.words = "Arranged with seed " + std::to_string(options.seed) + ": " + score_words(arranged.after) + "." +
                  (was_laid ? " It was " + score_words(arranged.before) + "." : "") + " Less is better" +
-                 (touches == 0 ? "; farflung check " + options.folder + " explains it.\n" : ".\n");
+                 (touches == 0 ? "; farflung check " + typed(options.folder) + " explains it.\n" : ".\n");
   if (touches > 0) {
-    answer.words += words_of(arranged.bound, arranged.quilt, touches) + "farflung check " + options.folder +
+    answer.words += words_of(arranged.bound, arranged.quilt, touches) + "farflung check " + typed(options.folder) +
                     " says where they are.\n";
     report["bound"] = json_of(arranged.bound, arranged.quilt, touches);
   }

@@ -149,7 +149,7 @@ class Checked {
     std::string text = counted(touches.size(), "touch", "touches") + ":\n";
     for (std::size_t i = 0; i < std::min(kMost, touches.size()); ++i) {
       const score::Touch& touch = touches[i];
-      text += "  " + quilt_.prints[touch.print].name + " in " + cell_text(touch.cell_a) + " and " +
+      text += "  " + print::name_of(quilt_.prints[touch.print]) + " in " + cell_text(touch.cell_a) + " and " +
               (touch.cell_b == quilt::kNone ? "the frame beside it" : cell_text(touch.cell_b)) + "\n";
     }
     if (touches.size() > kMost) text += "  and " + std::to_string(touches.size() - kMost) + " more\n";

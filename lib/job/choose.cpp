@@ -20,7 +20,7 @@ Report ids_of(const quilt::Quilt& quilt, const std::vector<int>& prints) {
 
 std::string names_of(const quilt::Quilt& quilt, const std::vector<int>& prints) {
   std::string text;
-  for (int print : prints) text += (text.empty() ? "" : ", ") + quilt.prints[print].name;
+  for (int print : prints) text += (text.empty() ? "" : ", ") + print::name_of(quilt.prints[print]);
   return text;
 }
 

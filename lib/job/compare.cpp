@@ -34,7 +34,7 @@ Result<Compared> other_part(const quilt::Quilt& quilt, const draw::Swatches& swa
   if (!problems.empty()) return problems;
   Result<quilt::Quilt> tried = choice::tried(quilt, *role, {quilt.prints[prints.front()], prints.front()});
   if (!tried) return tried.problems();
-  return Compared{*tried, swatches, text.substr(0, equals) + ": " + quilt.prints[prints.front()].name};
+  return Compared{*tried, swatches, text.substr(0, equals) + ": " + print::name_of(quilt.prints[prints.front()])};
 }
 
 std::optional<setting::Setting::Kind> setting_named(const std::string& text) {

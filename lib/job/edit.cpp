@@ -140,7 +140,8 @@ Result<Changed> valued(const Document& document, const Edit& edit) {
   if (!torn.empty()) return torn;
   Report report;
   report["pointer"] = edit.pointer;
-  return Changed{std::move(*changed), "Set " + edit.pointer + " to " + value + ".", report};
+  return Changed{std::move(*changed), "Set " + edit.pointer + " to " + (value.empty() ? "an empty text" : value) + ".",
+                 report};
 }
 
 Result<Changed> swapped(Document document, const Edit& edit) {

@@ -76,7 +76,7 @@ std::string spacing_words(const Explanation& explanation, const Measure& measure
     } else {
       text += std::string(16, ' ');
     }
-    text += print.name;
+    text += print::name_of(print);
     if (spacing.copies > 1) text += ": " + cells_text(measure.plan(), {spacing.nearest_a, spacing.nearest_b});
     text += "\n";
   }
@@ -324,7 +324,7 @@ std::string words_of(const std::vector<arrange::AccentAdvice>& advice, const qui
   for (std::size_t i = 0; i < std::min(kMostRemarks, advice.size()); ++i) {
     const score::AccentInLine& accent = advice[i].accent;
     const bool centre = accent.where == score::AccentInLine::Where::centre_line;
-    text += quilt.prints[accent.print].name + " is a strong accent and " +
+    text += print::name_of(quilt.prints[accent.print]) + " is a strong accent and " +
             (centre ? "sits on the quilt's centre line" : "its copies share a " + std::string(way_name(accent.way))) +
             ": " + cells_text(plan, accent.cells);
     if (advice[i].mend) {
@@ -393,8 +393,8 @@ std::string words_of(const score::TouchBound& bound, const quilt::Quilt& quilt, 
   }
   std::string text = "No layout of these blocks has fewer than " + counted(bound.touches, "touch", "touches") + ":\n";
   for (const score::PrintBound& print : bound.prints) {
-    text += "  " + quilt.prints[print.print].name + " has " + counted(print.copies, "copy", "copies") + ": " +
-            cause_words(print) + ", so that it touches itself " + counted(print.touches, "time") + " at least\n";
+    text += "  " + print::name_of(quilt.prints[print.print]) + " has " + counted(print.copies, "copy", "copies") +
+            ": " + cause_words(print) + ", so that it touches itself " + counted(print.touches, "time") + " at least\n";
   }
   const int more = touches - bound.touches;
   return text +

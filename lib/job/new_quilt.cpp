@@ -106,6 +106,7 @@ std::string how_near(const setting::Plan& plan, const project::Size& size, quilt
 }  // namespace
 
 Outcome new_quilt(const NewQuilt& options) {
+  if (options.folder.empty()) return input_problem("DIR", "the folder has no name", "name the folder to make");
   project::Size size;
   Result<project::NewQuilt> wish = wish_of(options, size);
   if (!wish) return wish.problems();
@@ -122,7 +123,7 @@ Outcome new_quilt(const NewQuilt& options) {
                       (size.name.empty() ? "" : " (" + size.name + ")") + how_near(plan, size, quilt->units) + ".\n";
   if (!size.caution.empty()) words += size.caution + "\n";
   if (wish->units != quilt::Units::inches) {
-    words += "Seams take a quarter inch on each side. Who sews with 7.5 mm: farflung set " + options.folder +
+    words += "Seams take a quarter inch on each side. Who sews with 7.5 mm: farflung set " + typed(options.folder) +
              " /seam_allowance '7.5 mm'\n";
   }
 
@@ -139,7 +140,7 @@ Outcome new_quilt(const NewQuilt& options) {
   project::Document document{std::move(*quilt), nullptr};
   Result<Done> made = project::create(options.folder, document);
   if (!made) return made.problems();
-  words += "Made " + options.folder + ". Next: farflung photo " + options.folder + " *.jpg\n";
+  words += "Made " + options.folder + ". Next: farflung photo " + typed(options.folder) + " *.jpg\n";
   return Answer{words, text_of(report), {}, true};
 }
 

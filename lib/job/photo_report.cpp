@@ -106,7 +106,7 @@ std::string says_grey(const quilt::Quilt& quilt, const std::vector<Seen>& seen) 
 
 std::string says(const quilt::Quilt& quilt, const print::Group& group) {
   std::vector<std::string> names;
-  for (const std::size_t print : group.prints) names.push_back(quilt.prints[print].name);
+  for (const std::size_t print : group.prints) names.push_back(print::name_of(quilt.prints[print]));
   const std::string all = choice::listed(names);
   if (group.kind == print::Pair::Kind::alike) return all + " will read alike in the quilt";
   if (names.size() == 2) return all + " may be one fabric photographed twice: take one out if so";
@@ -207,7 +207,8 @@ std::string prints_words(const quilt::Quilt& quilt, const std::vector<Seen>& see
     char line[64];
     std::snprintf(line, sizeof line, "  %-3s %-6s  value %3.0f  ", print.code.c_str(),
                   print::name_of(classes[one.print]), print.features.lab.L);
-    text += line + print.name + ": " + choice::listed(colours_of(print.features)) + run_of(print.features.direction);
+    text += line + print::name_of(print) + ": " + choice::listed(colours_of(print.features)) +
+            run_of(print.features.direction);
     if (!one.doubt.empty()) text += one.fills_frame ? "  (fills its photograph)" : "  (not sure)";
     text += "\n";
   }

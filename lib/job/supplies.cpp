@@ -12,7 +12,7 @@ Outcome supplies(const std::string& folder) {
   if (!document) return document.problems();
   const quilt::Quilt& quilt = document->quilt;
   if (quilt.blocks.empty()) {
-    return input_problem(folder, "the quilt has no blocks yet", "lay it out first: farflung arrange " + folder);
+    return input_problem(folder, "the quilt has no blocks yet", "lay it out first: farflung arrange " + typed(folder));
   }
   const choice::SupplyList list = choice::supplies_of(quilt);
 

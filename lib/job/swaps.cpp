@@ -105,7 +105,7 @@ Outcome swaps(const Swaps& options) {
   }
   if (document->quilt.blocks.empty() || blocks_to_deal(document->quilt) == document->quilt.blocks.size()) {
     return input_problem(options.folder, "no block has its prints yet",
-                         "deal them: farflung arrange " + options.folder);
+                         "deal them: farflung arrange " + typed(options.folder));
   }
   const score::Measure measure(document->quilt);
   swap::BetterOptions how;

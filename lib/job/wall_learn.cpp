@@ -197,7 +197,7 @@ std::string words_of(const LearntAll& all, const quilt::Quilt& quilt, const sett
     words += "  " + setting::cell_name(plan.cells[all.blocks[b].cell]) + ": read as";
     for (std::size_t slot = 0; slot < all.blocks[b].prints.size(); ++slot) {
       const int print = all.blocks[b].prints[slot];
-      words += (slot == 0 ? " " : ", ") + (print == kNone ? "unknown" : quilt.prints[print].name);
+      words += (slot == 0 ? " " : ", ") + (print == kNone ? "unknown" : print::name_of(quilt.prints[print]));
     }
     words += ".\n";
   }

@@ -41,6 +41,13 @@ TEST(SetAValue, TakesPrintsByNameAndCodeAsWellAsById) {
   EXPECT_NE(refused(world.try_edit({"set", {}, 0, "/binding/print", "Herring"})), "");
 }
 
+TEST(SetAValue, SaysThatATextIsEmpty) {
+  const World world;
+  const Outcome outcome = world.try_edit({"set", {}, 0, "/title", ""});
+  ASSERT_TRUE(outcome);
+  EXPECT_EQ(outcome->words, "Set /title to an empty text.\n");
+}
+
 TEST(SetAValue, OtherUnitsLeaveEveryLengthAsLongAsItIs) {
   const World world;
   world.add_print("#2f5d50", "Kelp");

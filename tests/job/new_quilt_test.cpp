@@ -30,5 +30,15 @@ TEST(ANewQuilt, KeepsTheBlockThatIsAskedForAndInInchesTheOneThatIsDrawn) {
   EXPECT_EQ(width_of(wish("rails", "in")), 9);
 }
 
+TEST(ANewQuilt, NeedsAName) { EXPECT_NE(refused(new_quilt({})).find("no name"), std::string::npos); }
+
+TEST(ATypedName, IsQuotedWhereAShellWouldTakeItApart) {
+  EXPECT_EQ(typed("quilts/harbour-2"), "quilts/harbour-2");
+  EXPECT_EQ(typed("M\u00f6we"), "M\u00f6we");
+  EXPECT_EQ(typed("harbour raffle"), "'harbour raffle'");
+  EXPECT_EQ(typed("it's"), "'it'\\''s'");
+  EXPECT_EQ(typed(""), "''");
+}
+
 }  // namespace
 }  // namespace farflung::job
