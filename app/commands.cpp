@@ -128,10 +128,11 @@ void add_workroom_options(CLI::App& line, job::WorkroomWish& how) {
   line.add_flag("--prewashed", how.prewashed, "the cloth will be washed before it is cut");
   line.add_flag("--sixteenths", how.sixteenths, "cut to 1/16 in");
   add_number(line, "--layers", how.layers, "layers of cloth to cut at once (4)", 1, 12);
-  line.add_option("--geese", how.geese, "plain, 'four at once' or flip (plain)");
-  line.add_option("--corners", how.corners, "triangle or flip (triangle)");
+  line.add_option("--geese", how.geese, "flying geese are made plain, 'four at once' or by flip (plain)");
+  line.add_option("--corners", how.corners, "corners of blocks are cut as a triangle, or sewn on by flip (triangle)");
   line.add_flag("--lengthwise", how.lengthwise, "borders in one piece along the selvage");
-  line.add_option("--backing-seams", how.backing_seams, "least, across or along (least)");
+  line.add_option("--backing-seams", how.backing_seams,
+                  "the backing's seams run across, along, or as takes least cloth (least)");
 }
 
 void add_sheets(CLI::App& parser, Chosen& chosen) {
