@@ -133,8 +133,8 @@ const std::vector<std::string>& cautions() {
       "A rotary cutter is a razor: close it every time it is put down, cut away from the body, keep it from children.",
       "An iron burns and scalds: empty hands near the steam, and off when you leave the room.",
       "Take labels and pins off before ironing or sewing.",
-      "Nothing loose or padded belongs in a sleeping infant's cot: until the first birthday a quilt is for the floor, "
-      "in sight.",
+      ("Nothing loose or padded belongs in a sleeping infant's cot: until the first birthday a quilt is for the floor, "
+       "in sight."),
       ("Sold or given to the public, a quilt may need labels (fibre, care, maker) and, where it covers a child or a "
        "bed, to meet the rules on burning: ask before you sell."),
   };

@@ -77,6 +77,15 @@ test('TheShoppingListOnThePageIsThePrintedOne', async () => {
   await page.getByText('No binding is chosen yet.').waitFor();
 });
 
+test('WhereTheClothAllowsNoSpareBlockThatIsAllThatIsSaid', async () => {
+  const charm = JSON.stringify([{kind: 'charm square', width: 5, length: 5, count: 1}]);
+  execFileSync(program, ['set', join(room.folder, 'Raffle'), '/prints/0/cloth', charm, '-q']);
+  await page.reload();
+  await press(page, 'Reckon the cloth');
+  await page.getByText(/^No spare block/).waitFor({timeout: 60_000});
+  assert.equal(await page.getByText('0', {exact: true}).count(), 0);
+});
+
 test('SpareBlocksAreTakenFromTheClothAndOneReplacesABlock', async () => {
   const {prints: all, blocks} = await fileOf(page);
   const yard = JSON.stringify([{kind: 'yardage', width: 40, length: 54, count: 1, lot: '', price: null}]);

@@ -23,7 +23,7 @@ export function clothCard(quilt) {
   function spares({spares: offered}) {
     if (!offered) return null;
     if (offered.taken?.length) say('The spare blocks belong to the quilt now. Undo takes them out again.');
-    const more = offered.copies.length && !offered.taken;
+    const more = offered.copies.length > 0 && !offered.taken;
     return [make('h3', {}, 'Spare blocks'), make('p', {}, offered.taken?.length ? `Taken: ${offered.taken.join(', ')}.` : offered.says),
       more && button('Make them part of the quilt', () => ask({spares: true, take_spares: true}))];
   }
