@@ -142,12 +142,11 @@ class Intake {
     }
     print::give_codes(document_.quilt.prints);
     std::vector<std::string> codes;
-    const bool grey_together = taken_as_grey_together(taken);
     for (std::size_t i = first; i < document_.quilt.prints.size(); ++i) {
       const photo::Swatch& swatch = taken.swatches[i - first];
       codes.push_back(document_.quilt.prints[i].code);
       seen_.push_back({i, file, swatch.doubt, !swatch.doubt.empty() && fills_frame(swatch, taken.photograph),
-                       how_.table.has_value() && swatch.reference == "surface", grey_together});
+                       how_.table.has_value() && swatch.reference == "surface", taken.reference.grey_together});
     }
     if (made_by_screen(taken.photograph.picture)) {
       warnings.push_back(
@@ -158,14 +157,6 @@ class Intake {
     if (overview)
       files_.add(files_.free_name("photos", fs::path(kept).stem().string() + "-found", ".jpg"),
                  with_found_mark(*overview));
-  }
-
-  /// Where many cloths lie together and nothing else tells the light (photo/reference.hpp).
-  bool taken_as_grey_together(const photo::Take& taken) const {
-    constexpr std::size_t kMany = 6;
-    const std::string& kind = taken.reference.kind;
-    const bool told = kind == "sheet" || kind == "chart" || how_.white || how_.table;
-    return !told && taken.reference.balance && taken.swatches.size() >= kMany;
   }
 
   void add_print(const std::string& file, const std::string& kept, const std::string& file_name,

@@ -31,9 +31,8 @@ std::vector<print::Pair> pairs_of(const quilt::Quilt& quilt, const std::vector<S
 /// Those in which one came in.
 Report pairs_json(const quilt::Quilt& quilt, const std::vector<Seen>& seen, const std::vector<print::Pair>& pairs);
 
-/// What she had better look at, a sentence each: outlines that are not sure and why, what was taken for
-/// granted, then the prints alike, one
-/// sentence for all that are alike with each other.
+/// What she had better look at, a sentence each: outlines that are not sure and why, what was taken for granted, then
+/// the prints alike, one sentence for all that are alike with each other.
 std::vector<std::string> remarks(const quilt::Quilt& quilt, const std::vector<Seen>& seen,
                                  const std::vector<print::Pair>& pairs);
 

@@ -221,6 +221,7 @@ void add_surface(Reference& reference, const Picture& picture, const std::option
     const double good = kSetGood * set->fewness;
     known.push_back({set->mean, 0, 0, {50, 0, kSetYellow}, {kAnyLightness, good, good}});
     known.back().perhaps = true;
+    reference.grey_together = true;
   }
   if (known.empty()) return;
   reference.balance = fitted_balance(evidence);

@@ -17,6 +17,7 @@ struct Reference {
   std::string kind = "none";        ///< "sheet", "chart", "surface" or "none"
   std::optional<Balance> balance;   ///< none where nothing tells the light
   std::optional<SheetSeen> sheet;   ///< where the sheet is seen: inches
+  bool grey_together = false;       ///< whether all its cloths together were thought to be nearly grey
   std::optional<Corners> taken_up;  ///< where sheet or chart lies: there is no cloth of the user's
 };
 

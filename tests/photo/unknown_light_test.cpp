@@ -75,6 +75,8 @@ TEST(UnknownLight, PrintsOfManyHuesSayTogetherWhatALampLeft) {
   Reference alone, together;
   add_surface(alone, row.picture, surface, {}, {}, {});
   add_surface(together, row.picture, surface, {}, {}, many);
+  EXPECT_FALSE(alone.grey_together);
+  EXPECT_TRUE(together.grey_together);
   // However bright the light was: b* and L* + 16 grow alike with it.
   const auto yellow = [&](const Reference& reference) {
     const colour::Lab grey = corrected(reference, yellowed(0.3, 0.3, 0.3));
