@@ -18,8 +18,7 @@ std::vector<std::string> name_within(const quilt::Quilt& quilt, int print, doubl
 /// The lines of its name as add_print writes them.
 std::vector<std::string> print_lines(const quilt::Quilt& quilt, int print, double size, double width, std::size_t most);
 
-/// On one line, or on `most` lines `pitch` apart, cut short at `width` as name_within does it; returns where the last
-/// ends.
+/// On one line, or on `most` lines `pitch` apart, cut short at `width` as name_within does it.
 void add_print(draw::Display& display, const quilt::Quilt& quilt, int print, draw::Vec base_left, double size,
                double width, std::size_t most = 1, double pitch = 0);
 
