@@ -9,11 +9,11 @@ namespace farflung::sheet {
 namespace {
 
 constexpr double kChip = 1.9;  ///< width of the snip, ems
-constexpr double kGap = 0.5;
+constexpr double kBeside = 0.5;
 
 /// From a print's snip to its name.
 double before_name(const quilt::Quilt& quilt, int print, double size) {
-  return size * (kChip + 2 * kGap) + draw::width_of(code_of(quilt, print), size, true);
+  return size * (kChip + 2 * kBeside) + draw::width_of(code_of(quilt, print), size, true);
 }
 
 /// Where `name` parts from `other`: the beginning of that word.
@@ -55,7 +55,7 @@ void add_print(draw::Display& display, const quilt::Quilt& quilt, int print, dra
                double width, std::size_t most, double pitch) {
   double base = base_left.y;
   add_chip(display, quilt, print, {base_left.x, base - 0.95 * size, kChip * size, 1.2 * size}, 3 * size);
-  const draw::Vec code = {base_left.x + (kChip + kGap) * size, base};
+  const draw::Vec code = {base_left.x + (kChip + kBeside) * size, base};
   display.add(draw::Text{code_of(quilt, print), code, size, draw::Anchor::left, true, draw::kInk, draw::Role::code});
   const double x = base_left.x + before_name(quilt, print, size);
   for (const std::string& line : print_lines(quilt, print, size, width, most)) {
