@@ -200,6 +200,11 @@ test('ClothInHandIsTyped', async () => {
   await type('Off the bolt in hand, so long', '1 1/2');
   assert.deepEqual((await cloth()).map(({kind, length, count}) => [kind, length, count]),
       [['fat quarter', '17 1/2 in', 2], ['yardage', '1 1/2 yd', 1]]);
+  await first.getByLabel('Another kind in hand').selectOption({label: 'Another length off the bolt'});
+  await type('Another length off the bolt', '3/4');
+  assert.deepEqual((await cloth()).map(({length}) => length), ['17 1/2 in', '1 1/2 yd', '3/4 yd']);
+  await first.getByRole('button', {name: 'Used up'}).click();
+  await saved(page);
   await type('Fat quarters in hand', '');
   await type('Off the bolt in hand, so long', '');
   assert.deepEqual(await cloth(), []);

@@ -11,9 +11,10 @@ export function inHand(quilt, at, {cloth = []}, sold) {
   const units = shownIn(quilt.file);
   const kinds = sold[units === 'in' ? 'inches' : 'metric'];
   const ofKind = ({kind}) => cloth.filter((one) => one.kind === kind);
-  const odd = cloth.filter((one) => !kinds.some(({kind}) => kind === one.kind));
   const pieces = kinds.filter((kind) => kind.usable_length);
   const offTheBolt = kinds.find((kind) => !kind.usable_length);
+  const onBolts = ofKind(offTheBolt);
+  const odd = [...onBolts.slice(1), ...cloth.filter((one) => !kinds.some(({kind}) => kind === one.kind))];
   const shown = pieces.filter((kind, place) => place === 0 || ofKind(kind).length);
 
   /** Puts `next` where `old` stood in the file, or at its end. */
@@ -37,11 +38,10 @@ export function inHand(quilt, at, {cloth = []}, sold) {
     return field(`${large(kind.many)} in hand`, input);
   }
 
-  function byLength(kind) {
-    const known = ofKind(kind).slice(0, 1);
+  function byLength(words, known) {
     const input = make('input', {type: 'text', inputmode: 'decimal', autocomplete: 'off', value: known.length ? lengthSays(known[0].length, quilt.file) : '',
-      onchange: () => store(known, input.value.trim() ? [{...piece(kind), length: lengthTyped(input.value, units === 'in' ? 'yd' : 'm'), count: 1}] : [])});
-    return field(`${large(kind.many)} in hand, so long`, input, units === 'in' ? '“1 1/2 yd” or “22 in”' : '“0,5 m” or “60 cm”');
+      onchange: () => store(known, input.value.trim() ? [{...piece(offTheBolt), length: lengthTyped(input.value, units === 'in' ? 'yd' : 'm'), count: 1}] : [])});
+    return field(words, input, units === 'in' ? '“1 1/2 yd” or “22 in”' : '“0,5 m” or “60 cm”');
   }
 
   /** A piece that no shop sells so, by its usable size. */
@@ -59,7 +59,9 @@ export function inHand(quilt, at, {cloth = []}, sold) {
       `${large(one.kind || 'piece')}, ${lengthSays(one.width, quilt.file)} × ${lengthSays(one.length, quilt.file)}${one.count > 1 ? `, ${one.count} of them` : ''}`,
       button('Used up', () => store([one], []))));
 
-  const others = [...pieces.filter((kind) => !shown.includes(kind)).map((kind) => [kind.many, () => counted(kind)]), ['a piece of another size', oddPiece]];
+  const others = pieces.filter((kind) => !shown.includes(kind)).map((kind) => [kind.many, () => counted(kind)]);
+  if (onBolts.length) others.push(['another length off the bolt', () => byLength('Another length off the bolt', [])]);
+  others.push(['a piece of another size', oddPiece]);
   const another = make('select', {onchange: () => {
     const [, fieldOf] = others[another.value];
     const more = fieldOf();
@@ -69,5 +71,6 @@ export function inHand(quilt, at, {cloth = []}, sold) {
     more.querySelector('input').focus();
   }}, make('option', {value: ''}, 'Choose'), others.map(([words], place) => make('option', {value: place}, large(words))));
 
-  return [shown.map(counted), byLength(offTheBolt), oddOnes, field('Another kind in hand', another)];
+  const length = byLength(`${large(offTheBolt.many)} in hand, so long`, onBolts.slice(0, 1));
+  return [shown.map(counted), length, oddOnes, field('Another kind in hand', another)];
 }
