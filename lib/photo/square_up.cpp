@@ -17,10 +17,10 @@ constexpr double kClear = 0.6;       ///< support of an outline that is not give
 constexpr double kVeryClear = 0.88;  ///< support of an outline that is good to a fraction of a pixel
 constexpr int kEnough = 6;           ///< of those say what size all are
 constexpr double kSoft = 0.008;      ///< of a side: what lies farther off hardly says where a rectangle is
-constexpr double kOwn = 0.3;         ///< of what a side strays from the common size: its own, not the camera's
+constexpr double kOwn = 0.15;        ///< of what a side strays from the common size: its own, not the camera's
 constexpr double kOffSize = 0.006;   ///< of a side: opposite ones so far from the common size apart are not both right
 constexpr double kMostMoved = 0.03;  ///< of a side, by which a rectangle is moved along one of them
-constexpr double kTruer = 0.3;       ///< pixels of what speaks against it: to be moved, it must have as much less
+constexpr double kTruer = 0.15;      ///< pixels of what speaks against it: to be moved, it must have as much less
 constexpr double kAskew = 0.03;      ///< of a side: what leans more was not cut so
 
 /// A rectangle on the table.
