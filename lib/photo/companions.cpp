@@ -141,7 +141,7 @@ class Companions {
       return;
     }
     for (Piece& piece : kept_) {
-      if (piece.outline.pitch > 0) piece.outline = located(piece.outline.quad, ground_, 0.06, false);
+      if (piece.outline.pitch > 0) piece.outline = located(piece.outline.quad, ground_, kUsualReach, false);
     }
   }
 

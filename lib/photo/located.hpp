@@ -30,9 +30,12 @@ struct Ground {
   }
 };
 
+/// Of the shortest side: how far from a rough outline its cloth's sides lie at most.
+constexpr double kUsualReach = 0.06;
+
 /// From a rough outline to the cloth's own edges near it; `reach` is the farthest a side may move, as a share of the
 /// shortest side. Where no edge is found, the last good outline stands, its support 0 where there never was one. What
 /// is known not to be pinked has no teeth, whatever its print looks like.
-Outline located(const Quad& rough, const Ground& ground, double reach = 0.06, bool may_be_pinked = true);
+Outline located(const Quad& rough, const Ground& ground, double reach = kUsualReach, bool may_be_pinked = true);
 
 }  // namespace farflung::photo

@@ -21,7 +21,6 @@ constexpr double kStandsOut = 3.5;   ///< times that, in the middle one of many 
 constexpr double kFewSides = 6;      ///< of two times as many, half as much more: a few prints may chance to agree
 constexpr double kWidestBlur = 2.2;  ///< pixels, standard deviation
 constexpr double kAsDeep = 0.5;      ///< of what that leaves of teeth, at least: prints that repeat hardly move an edge
-constexpr double kLeastPitch = 3.2;  ///< pixels, of teeth that can be told at all
 
 /// A quadrilateral with each side so much farther out.
 Quad widened(const Quad& quad, double by) {
@@ -88,15 +87,13 @@ Carried carried_along(const Side& side, const Plane& plane, const Lit& lit, doub
                       cloth_across(lit, side, along, std::max(kLeastReach, kReach * side.length / length))});
   }
   const double usual = keep_the_fast(points, 1 / length), pixels = side.length / length;
-  const std::vector<double> carried = carried_by_teeth(points, std::min(kMostTeeth, pixels / kLeastPitch));
+  const std::vector<double> carried = carried_by_teeth(points, pixels);
   Carried result;
   for (std::size_t i = 0; i < carried.size(); ++i) {
-    const auto from = carried.begin() + static_cast<std::ptrdiff_t>(i < kAbout ? 0 : i - kAbout);
-    const auto to = carried.begin() + static_cast<std::ptrdiff_t>(std::min(carried.size(), i + kAbout + 1));
     // Of what is spread evenly over all numbers, half carry less than the logarithm of 2 of the mean.
-    result.standing_out.push_back(carried[i] * std::log(2.0) / (median(std::vector<double>(from, to)) + 1e-12));
-    const double pitch = pixels / (kFewestTeeth + kFinerTeeth * static_cast<double>(i));
-    result.as_deep.push_back(2 * std::sqrt(carried[i]) * usual / amplitude_of_teeth(pitch, kWidestBlur));
+    result.standing_out.push_back(carried[i] * std::log(2.0) / (usual_about(carried, i, kAbout) + 1e-12));
+    const double of_teeth = amplitude_of_teeth(pixels / teeth_at(i), kWidestBlur);
+    result.as_deep.push_back(2 * std::sqrt(carried[i]) * usual / of_teeth);
   }
   return result;
 }
@@ -138,8 +135,7 @@ double shared_pitch(const std::vector<Piece>& pieces, const Plane& plane, const 
       return median(std::move(values));
     };
     const double middle = middle_of(&Carried::standing_out);
-    if (middle > most && middle_of(&Carried::as_deep) > kAsDeep)
-      most = middle, pitch = mean_side / (kFewestTeeth + kFinerTeeth * static_cast<double>(number));
+    if (middle > most && middle_of(&Carried::as_deep) > kAsDeep) most = middle, pitch = mean_side / teeth_at(number);
   }
   return pitch;
 }

@@ -22,7 +22,9 @@ double least_amplitude(double pitch) {
   return std::max(kLeastTooth * pitch, amplitude_of_teeth(pitch, kWidestBlur) / 2);
 }
 
-constexpr double kLeastPitch = 3.2;  ///< pixels, of teeth that can be told at all
+constexpr double kLeastPitch = 3.2;                   ///< pixels, of teeth that can be told at all
+constexpr double kFewestTeeth = 14, kMostTeeth = 90;  ///< of a whole side, that are looked for
+constexpr double kFinerTeeth = 0.35;                  ///< between numbers of them that are tried
 
 /// The pitch in pixels of what wanders evenly about the line, where anything does: the period that is likest to teeth,
 /// where it stands far above those about it. A check's own period may be stronger.
@@ -33,16 +35,14 @@ std::optional<double> even_pitch(const std::vector<Crossing>& points, const Line
   constexpr double kMost = 6;  // pixels
   std::vector<Crossing> wandering = points;
   for (Crossing& p : wandering) p.out = std::clamp(p.out - line.at(p.along), -kMost, kMost);
-  const std::vector<double> carried = carried_by_teeth(wandering, std::min(kMostTeeth, length / kLeastPitch));
+  const std::vector<double> carried = carried_by_teeth(wandering, length);
   double most = 1;
   std::optional<double> best;
   for (std::size_t i = 0; i < carried.size(); ++i) {
-    const double pitch = length / (kFewestTeeth + kFinerTeeth * static_cast<double>(i));
+    const double pitch = length / teeth_at(i);
     const double likeness = 2 * std::sqrt(carried[i]) / least_amplitude(pitch);
     if (likeness <= most) continue;
-    const auto from = carried.begin() + static_cast<std::ptrdiff_t>(i < kAbout ? 0 : i - kAbout);
-    const auto to = carried.begin() + static_cast<std::ptrdiff_t>(std::min(carried.size(), i + kAbout + 1));
-    if (carried[i] > kAboveOthers * median(std::vector<double>(from, to))) most = likeness, best = pitch;
+    if (carried[i] > kAboveOthers * usual_about(carried, i, kAbout)) most = likeness, best = pitch;
   }
   return best;
 }
@@ -61,7 +61,7 @@ double amplitude_of_teeth(double pitch, double blur) {
   return sharp * std::exp(-2 * CV_PI * CV_PI * blur * blur / (pitch * pitch));
 }
 
-std::vector<double> carried_by_teeth(const std::vector<Crossing>& points, double most) {
+std::vector<double> carried_by_teeth(const std::vector<Crossing>& points, double length) {
   // Each point's wave at the number of teeth that is tried, and its turn from one number to the next.
   std::vector<std::complex<double>> waves, turns;
   for (const Crossing& p : points) {
@@ -69,7 +69,7 @@ std::vector<double> carried_by_teeth(const std::vector<Crossing>& points, double
     turns.push_back(std::polar(1.0, 2 * CV_PI * kFinerTeeth * p.along));
   }
   std::vector<double> carried;
-  const double n = static_cast<double>(points.size());
+  const double n = static_cast<double>(points.size()), most = std::min(kMostTeeth, length / kLeastPitch);
   const int numbers = most < kFewestTeeth ? 0 : static_cast<int>((most - kFewestTeeth) / kFinerTeeth) + 1;
   for (int number = 0; number < numbers; ++number) {
     double c = 0, s = 0;
@@ -81,6 +81,14 @@ std::vector<double> carried_by_teeth(const std::vector<Crossing>& points, double
     carried.push_back((c * c + s * s) / (n * n));
   }
   return carried;
+}
+
+double teeth_at(std::size_t index) { return kFewestTeeth + kFinerTeeth * static_cast<double>(index); }
+
+double usual_about(const std::vector<double>& carried, std::size_t index, std::size_t reach) {
+  const auto from = carried.begin() + static_cast<std::ptrdiff_t>(index < reach ? 0 : index - reach);
+  const auto to = carried.begin() + static_cast<std::ptrdiff_t>(std::min(carried.size(), index + reach + 1));
+  return median(std::vector<double>(from, to));
 }
 
 std::optional<double> pitch_of_teeth(const std::vector<Crossing>& points, const Line& line, double length) {

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <array>
+#include <cstddef>
 #include <optional>
 #include <vector>
 
@@ -20,12 +21,15 @@ double amplitude_of_teeth(double pitch, double blur);
 /// ones, or too few points.
 std::optional<double> pitch_of_teeth(const std::vector<Crossing>& points, const Line& line, double length);
 
-constexpr double kFewestTeeth = 14, kMostTeeth = 90;  ///< of a whole side, that are looked for
-constexpr double kFinerTeeth = 0.35;                  ///< between numbers of them that are tried
+/// The squared half amplitude that each number of teeth carries of how far outward the points lie. `length` is that in
+/// pixels between `along` 0 and 1; the points may be of a part of it. Empty where it has no room for the fewest teeth.
+std::vector<double> carried_by_teeth(const std::vector<Crossing>& points, double length);
 
-/// The squared half amplitude that each number of teeth carries of how far outward the points lie: kFewestTeeth and
-/// every kFinerTeeth more, up to `most`, between `along` 0 and 1. The points may be of a part of that.
-std::vector<double> carried_by_teeth(const std::vector<Crossing>& points, double most);
+/// How many teeth between `along` 0 and 1 the value at `index` of carried_by_teeth is for.
+double teeth_at(std::size_t index);
+
+/// The median of what is carried at most `reach` values from `index`.
+double usual_about(const std::vector<double>& carried, std::size_t index, std::size_t reach);
 
 /// Of the pitches of four sides, 0 where there is none: the middle one, where at least so many are alike but for the
 /// slant; else 0.
