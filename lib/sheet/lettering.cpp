@@ -11,10 +11,13 @@ bool Lettering::is_free(const draw::Box& box) const {
   return std::none_of(taken_.begin(), taken_.end(), [&](const draw::Box& other) { return box.overlaps(other, 0.1); });
 }
 
-bool Lettering::add(draw::Display& display, const draw::Text& text) {
+bool Lettering::add(draw::Display& display, const draw::Text& text) { return add_on_plate(display, {}, text); }
+
+bool Lettering::add_on_plate(draw::Display& display, const draw::Outline& plate, const draw::Text& text) {
   const draw::Box box = draw::box_of(text);
   if (!is_free(box)) return false;
   taken_.push_back(box);
+  if (!plate.empty()) display.add(draw::Area{plate, draw::kWhite});
   display.add(text);
   return true;
 }

@@ -19,6 +19,9 @@ class Lettering {
   /// Adds the words unless they would run into others; whether they stand now.
   bool add(draw::Display& display, const draw::Text& text);
 
+  /// The same on a white plate. Words keep clear of words, not of plates.
+  bool add_on_plate(draw::Display& display, const draw::Outline& plate, const draw::Text& text);
+
   /// The same within a small round plate, at the first of these places that is free.
   bool add_numbered(draw::Display& display, int number, const std::vector<draw::Vec>& places, double size);
 

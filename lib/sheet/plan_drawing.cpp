@@ -120,11 +120,7 @@ class Drawing {
     const draw::Box plate = {centre.x - width / 2 - 1.5, centre.y - 0.55 * size, width + 3, 1.1 * size};
     const Text text = {
         letter, {centre.x, centre.y + draw::kCapHeight * size / 2}, size, Anchor::middle, true, draw::kInk, Role::code};
-    draw::Display lettered;
-    if (!lettering_.add(lettered, text)) return false;
-    display_.add(draw::Area{draw::rounded(plate, 2), draw::kWhite});
-    display_.add(text);
-    return true;
+    return lettering_.add_on_plate(display_, draw::rounded(plate, 2), text);
   }
 
   void add_letter(const cloth::PlacedPiece& piece) {
@@ -206,10 +202,7 @@ class Drawing {
     const draw::Box plate = {at.x - draw::width_of(words, type) / 2 - 1, at.y - 0.8 * type,
                              draw::width_of(words, type) + 2, 1.05 * type};
     const Text text = {words, at, type, Anchor::middle, false, draw::kInk, Role::caption};
-    draw::Display part;
-    if (!lettering_.add(part, text)) return;
-    display_.add(draw::Area{draw::outline_of(plate), draw::kWhite});
-    display_.add(text);
+    if (!lettering_.add_on_plate(display_, draw::outline_of(plate), text)) return;
     sized_[piece.wanted] = true;
   }
 

@@ -128,15 +128,6 @@ struct Label {
   }
 };
 
-/// Unless it would run into others; whether it stands now.
-bool add_label(draw::Display& display, Lettering& lettering, const Label& label, Vec centre) {
-  draw::Display trial;
-  if (!lettering.add(trial, label.text(centre))) return false;
-  display.add(draw::Area{draw::outline_of(label.plate(centre)), draw::kWhite});
-  display.add(label.text(centre));
-  return true;
-}
-
 /// Where in a patch words may stand, best first: in the midst of its widest place, then along it, clear of its arrows.
 std::vector<Vec> places_in(const draw::Outline& outline, const Label& label) {
   const draw::Box plate = label.plate({});
@@ -162,7 +153,8 @@ void add_slot(draw::Display& display, Lettering& lettering, const std::string& s
   const auto put = [&](const Label& label, bool within) {
     const std::vector<Vec> places = places_in(outline, label);
     return std::any_of(places.begin(), places.end(), [&](Vec centre) {
-      return (!within || lies_within(outline, label.plate(centre))) && add_label(display, lettering, label, centre);
+      return (!within || lies_within(outline, label.plate(centre))) &&
+             lettering.add_on_plate(display, draw::outline_of(label.plate(centre)), label.text(centre));
     });
   };
   for (const std::string& words : {slot, code}) {
