@@ -16,11 +16,11 @@ double eighth_power(double d) {
 
 double root(double p, double q) { return (p > 0 && q > 0 ? std::sqrt(p * q) : 0) - (p + q) / 2; }
 
-/// `x` where it is above 0, else 0, the corner rounded: pixels of one colour do not all come to it at once.
-double above(double x) {
-  constexpr double kSoft = 0.006;
-  return x <= 0 ? 0 : x < kSoft ? x * x / (2 * kSoft) : x - kSoft / 2;
-}
+/// Encoded values over which a sensor becomes full: pixels of one colour do not all come to it at once.
+constexpr double kSoft = 0.006;
+
+/// `x` where it is above 0, else 0, the corner rounded.
+double above(double x) { return x <= 0 ? 0 : x < kSoft ? x * x / (2 * kSoft) : x - kSoft / 2; }
 
 /// sRGB bytes of light, by a table over its square root: finer where it is dark.
 class Encoder {
@@ -53,6 +53,8 @@ double Curve::light(double encoded) const {
   return power * (1 + shoulder * d + knee * eighth_power(d)) / (1 + shoulder + knee) - flare +
          steep * above(encoded - full);
 }
+
+double Curve::steepened(double encoded) const { return steep * std::clamp((encoded - full) / kSoft, 0.0, 1.0); }
 
 double Balance::light_at(double x, double y) const {
   return std::exp(fall[0] * x + fall[1] * y) * photo::light_at(field, x, y);

@@ -23,6 +23,8 @@ struct Curve {
   double full = 1, steep = 0;
 
   double light(double encoded) const;
+  /// Light that a step of a value stands for there, over the step, more than where no sensor is full.
+  double steepened(double encoded) const;
   friend bool operator==(const Curve&, const Curve&) = default;
 };
 

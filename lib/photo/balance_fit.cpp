@@ -2,43 +2,17 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
-
-#include <opencv2/core.hpp>
+#include <vector>
 
 #include "base/median.hpp"
 #include "colour/srgb.hpp"
+#include "photo/balance_numbers.hpp"
 #include "photo/lamp.hpp"
+#include "photo/least_squares.hpp"
+#include "photo/spots.hpp"
 
 namespace farflung::photo {
 namespace {
-
-/// A balance as numbers that may each run freely, and what is not known of the sheet.
-enum Number : std::size_t {
-  kGamma,
-  kShoulder,
-  kKnee,
-  kFlare,
-  kContrast,
-  kFull,   ///< the encoded value above which a sensor is full
-  kSteep,  ///< log of 1 + a quarter of how steeply light grows there
-  kFallX,
-  kFallY,
-  kGains,
-  kSpread = kGains + 3,  ///< inches by which ink runs
-  kInk,                  ///< L* of ink
-  kSharpening,           ///< share by which the camera exaggerates what differs from pixel to pixel
-  kMatrix,               ///< off its diagonal
-  kRoots = kMatrix + 6,
-  kNumbers = kRoots + 9
-};
-using Numbers = std::array<double, kNumbers>;
-
-/// Where each number lies in ordinary cameras and rooms, and how far it strays. The curve is that of telephones, as
-/// fitted to photographs of a 24-patch chart.
-constexpr Numbers kMiddle = {1, 0.45, 0, -0.004, 0.022, 0.96, 0, 0, 0, 0, 0, 0, 0.0012, kPrintedBlack.L, 0.25};
-constexpr Numbers kStray = {0.12, 0.35, 0.5, 0.002, 0.02, 0.03, 1,   0.2, 0.2, 15,  15,  15,  0.0006, 2.5, 0.2,
-                            0.3,  0.3,  0.3, 0.3,   0.3,  0.3,  0.5, 0.5, 0.5, 0.5, 0.5, 0.5, 0.5,    0.5, 0.5};
 
 /// Where a curve is fitted its other numbers bend with it: black lies nearer to no light, and the middle is steepened
 /// less, than in the curve that all cameras have in the middle, as the charts and the sheet both say. With nothing but
@@ -58,6 +32,7 @@ constexpr double kTwoMore = 2;         ///< what two more numbers must
 /// What a share of the light of r, g or b changes of L*, a* and b*, near white.
 constexpr std::array<std::array<double, 3>, 3> kLabOfLight = {{{8.2, 27.7, 2.8}, {36.9, 56.5, 19.6}, {13, 40.4, 53.4}}};
 
+constexpr double kColoured = 6;         ///< chroma, above which a colour says something of filters
 constexpr double kBluestLight = -0.06;  ///< log(red / blue) that a camera leaves of daylight on a dull day
 constexpr double kBluestPaper = -0.2;   ///< the same of white paper in daylight
 
@@ -67,81 +42,17 @@ Values::Table table_of(const Curve& curve) {
   return table;
 }
 
-/// How much of an unsharp mask waves of so many pixels take: all where they are short, little where they are long.
-double sharpened(double period) {
-  constexpr double kMask = 1.2;  // pixels, its standard deviation
-  const double turns = 2 * std::numbers::pi * kMask / std::max(period, 1e-3);
-  return 1 - std::exp(-turns * turns / 2);
-}
-
-/// Lines of two pixels or a little less fall in with the pixels: a patch of them is darker or paler than they are.
-double aliased(double period) {
-  constexpr double kWorst = 2, kWidth = 0.6;  // pixels
-  const double off = (period - kWorst) / kWidth;
-  return std::exp(-off * off);
-}
-
-/// One colour to be explained.
-struct Spot {
-  std::array<double, 3> seen{};
-  double x = 0, y = 0;
-  std::array<double, 3> backdrop{};        ///< encoded, at this place
-  colour::Lab truth;                       ///< of a screen: of the paper it is printed on
-  double black = 0, pitch = 1;             ///< of a screen
-  std::array<double, 3> paper{};           ///< of a screen, encoded: it lies in the same light
-  std::array<double, 3> good = {1, 1, 1};  ///< what its L*, a* and b* are good to
-  std::array<Values, 3> values{};          ///< of a screen; empty: all of it is as `seen`
-  double sharpened = 1;                    ///< of a screen: how much of the sharpening its lines take
-  bool perhaps = false;                    ///< its hue is bounded in what it says
-  std::array<double, 3> full{};            ///< what its L*, a* and b* are good to for a sensor that is full there
-
-  double brightest() const { return *std::max_element(seen.begin(), seen.end()); }
-};
-
 class Fit {
  public:
-  explicit Fit(const Evidence& evidence) : backdrop_(evidence.backdrop), usual_(evidence.usual) {
-    for (const KnownColour& known : evidence.known) {
-      Spot spot{known.seen, known.x, known.y, {}, known.truth, 0, 1, {}, known.good};
-      coloured_ = coloured_ || std::hypot(known.truth.a, known.truth.b) > 6;
-      if (!backdrop_.empty()) spot.good[0] = std::hypot(spot.good[0], light_unsure(known));
-      spot.perhaps = known.perhaps;
-      spots_.push_back(spot);
-    }
-    for (const ScreenSeen& screen : evidence.screens) {
-      constexpr double kUnevenAtMost = 0.03;  // as light falls off over an inch
-      // Lines that are seen apart say a little less; dark ones rest on what is thought of the ink.
-      const double good = 1 + 3 * std::max(0.0, screen.contrast - 0.03) + 0.5 * std::pow(screen.black, 4) +
-                          100 * std::max(0.0, screen.paper.uneven - kUnevenAtMost) + aliased(screen.period);
-      spots_.push_back({screen.seen,
-                        screen.x,
-                        screen.y,
-                        {},
-                        kPaperWhite,
-                        screen.black,
-                        screen.pitch,
-                        screen.paper.seen,
-                        {good, good + 6 * screen.black, good + 6 * screen.black},
-                        screen.values,
-                        sharpened(screen.period)});
-    }
-    // What is burnt out says nothing, unless there is nothing else.
-    const auto is_burnt = [](const std::array<double, 3>& seen) {
-      return *std::max_element(seen.begin(), seen.end()) > 0.988;
-    };
-    for (Spot& spot : spots_) {
-      if (is_burnt(spot.paper)) spot.paper = {};
-    }
-    const auto burnt = [&](const Spot& spot) { return is_burnt(spot.seen); };
-    if (std::count_if(spots_.begin(), spots_.end(), burnt) + 3 <= static_cast<std::ptrdiff_t>(spots_.size()))
-      std::erase_if(spots_, burnt);
-    if (!backdrop_.empty()) {
-      for (Spot& spot : spots_) spot.backdrop = seen_at(backdrop_, spot.x, spot.y);
-      middle_ = seen_at(backdrop_, 0, 0);
-    }
+  explicit Fit(const Evidence& evidence)
+      : backdrop_(evidence.backdrop), usual_(evidence.usual), spots_(spots_of(evidence)) {
+    if (!backdrop_.empty()) middle_ = seen_at(backdrop_, 0, 0);
+    coloured_ = std::any_of(evidence.known.begin(), evidence.known.end(), [](const KnownColour& known) {
+      return std::hypot(known.truth.a, known.truth.b) > kColoured;
+    });
     apart_ = std::any_of(spots_.begin(), spots_.end(), [](const Spot& spot) { return !spot.values[0].empty(); });
     choose_numbers(!evidence.screens.empty());
-    stand_upright((kCoolest + kWarmest) / 2);
+    suppose_light((kCoolest + kWarmest) / 2);
   }
 
   Balance found() {
@@ -156,20 +67,12 @@ class Fit {
       const double paper = std::max(kBluestPaper, red_over_blue - kBluestLight);
       if (let_paper_be_bluer(paper)) red_over_blue -= paper;
     }
-    stand_upright(likely_light(red_over_blue));
+    suppose_light(likely_light(red_over_blue));
     search();
     return with_field(balance_of(numbers_));
   }
 
  private:
-  /// How far off the light on a thing may be, L*: under the thing the backdrop is guessed, beside it it is seen, and
-  /// the rim of a shade may run between the two.
-  double light_unsure(const KnownColour& known) const {
-    const std::array<double, 3> under = seen_at(backdrop_, known.x, known.y),
-                                beside = seen_at(backdrop_, known.beside[0], known.beside[1]);
-    return 100 * std::abs(under[1] - beside[1]);
-  }
-
   /// Greys say nothing of filters, colours nothing of ink; whites, however many, say nothing of the curve.
   void choose_numbers(bool screens) {
     const auto free = [&](std::size_t first, std::size_t last) {
@@ -177,7 +80,7 @@ class Fit {
     };
     screens_ = screens;
     if (screens || coloured_) {
-      free(kGamma, kFull);
+      free(kGamma, kFullValue);
       numbers_[kFlare] = habits_[kFlare] = kFittedFlare;
       numbers_[kContrast] = habits_[kContrast] = kFittedContrast;
     } else if (usual_) {
@@ -186,8 +89,8 @@ class Fit {
     if (spots_.size() > 1) free(kFallX, kGains);
     free(kGains, kGains + 3);
     if (screens) free(kSpread, kMatrix);
-    if (coloured_) free(kMatrix, kNumbers);
-    stray_ = kStray;
+    if (coloured_) free(kMatrix, kBalanceNumbers);
+    stray_ = kUsualStray;
     // A surface that shows the fall of light all over the picture says more of it than a sheet in one corner.
     if (!backdrop_.empty()) stray_[kFallX] = stray_[kFallY] = 0.01;
   }
@@ -199,7 +102,7 @@ class Fit {
     for (std::size_t c = 0; c < 3; ++c) {
       std::vector<double> logs;
       for (const Spot& spot : spots_) {
-        if (!is_white(spot) || spot.black > 0) continue;
+        if (!spot.is_white() || spot.black > 0) continue;
         const double field = field_at(spot, ordinary.curve, middle);
         const colour::Light light = colour::light_from_lab(spot.truth);
         const std::array<double, 3> white = {light.r, light.g, light.b};
@@ -211,7 +114,7 @@ class Fit {
 
   /// A way to explain what is seen.
   struct Explanation {
-    Numbers numbers;
+    BalanceNumbers numbers;
     std::vector<Spot> spots;
     std::vector<std::size_t> free;
     double unlikely;
@@ -233,8 +136,8 @@ class Fit {
       search();
       keep_if_better(kLeftOut * static_cast<double>(left_out));
       spots_ = plain.spots;
-      free_.insert(free_.end(), {kFull, kSteep});
-      numbers_[kFull] = full, numbers_[kSteep] = 1.5;
+      free_.insert(free_.end(), {kFullValue, kSteepness});
+      numbers_[kFullValue] = full, numbers_[kSteepness] = 1.5;
       for (int round = 0; round < 2; ++round) weigh_full(), search();
       weigh_full();
       keep_if_better(kTwoMore);
@@ -254,11 +157,7 @@ class Fit {
   void weigh_full() {
     const Curve curve = balance_of(numbers_).curve;
     const auto unsure = [&](double seen) {
-      constexpr double kStep = 1e-4;
-      Curve flat = curve;
-      flat.steep = 0;
-      const double more = curve.light(seen + kStep) - curve.light(seen) - flat.light(seen + kStep) + flat.light(seen);
-      return kValueGood * more / kStep / std::max(0.05, curve.light(seen));
+      return kValueGood * curve.steepened(seen) / std::max(0.05, curve.light(seen));
     };
     for (Spot& spot : spots_) {
       std::array<double, 3> squares{};
@@ -272,20 +171,18 @@ class Fit {
 
   /// Twice the log of how unlikely the spots are, but for a constant.
   double unlikely() const {
-    double sum = squared(residuals(numbers_));
+    double sum = residuals(numbers_).squaredNorm();
     for (const Spot& spot : spots_) {
       for (std::size_t k = 0; k < 3; ++k) sum += 2 * std::log(std::hypot(1, spot.full[k] / spot.good[k]));
     }
     return sum;
   }
 
-  static bool is_white(const Spot& spot) { return spot.truth == kPaperWhite || spot.truth == kSomethingWhite; }
-
   /// By log(red / blue). Office paper is made to shine blue in the ultraviolet of daylight.
   bool let_paper_be_bluer(double log_red_over_blue) {
     bool any = false;
     for (Spot& spot : spots_) {
-      if (!is_white(spot)) continue;
+      if (!spot.is_white()) continue;
       colour::Light light = colour::light_from_lab(spot.truth);
       light.r *= std::exp(log_red_over_blue / 2), light.b *= std::exp(-log_red_over_blue / 2);
       spot.truth = colour::lab_from_light(light);
@@ -294,35 +191,9 @@ class Fit {
     return any;
   }
 
-  void stand_upright(double mired) {
-    const std::array<double, 9> hues = upright_hues(mired);
-    for (std::size_t row = 0, i = kMatrix; row < 3; ++row) {
-      for (std::size_t column = 0; column < 3; ++column) {
-        if (row != column) numbers_[i] = habits_[i] = hues[3 * row + column], ++i;
-      }
-    }
-  }
-
-  static Balance balance_of(const Numbers& n) {
-    Balance b;
-    b.curve.gamma = std::clamp(n[kGamma], 0.5, 2.0);
-    b.curve.shoulder = std::clamp(n[kShoulder], -0.6, 3.0);
-    b.curve.knee = std::clamp(n[kKnee], 0.0, 4.0);
-    b.curve.flare = n[kFlare];
-    b.curve.full = std::clamp(n[kFull], 0.88, 1.0);
-    b.curve.steep = 4 * (std::exp(std::clamp(n[kSteep], 0.0, 5.0)) - 1);
-    b.curve.contrast = std::clamp(n[kContrast], -0.1, 0.12);
-    b.fall = {n[kFallX], n[kFallY]};
-    for (std::size_t c = 0; c < 3; ++c) b.gain[c] = std::exp(n[kGains + c]);
-    for (std::size_t row = 0, i = kMatrix; row < 3; ++row) {
-      double rest = 1;
-      for (std::size_t column = 0; column < 3; ++column) {
-        if (row != column) b.matrix[6 * row + column] = n[i], rest -= n[i], ++i;
-      }
-      b.matrix[6 * row + row] = rest;
-      for (std::size_t k = 0; k < 3; ++k) b.matrix[6 * row + 3 + k] = n[kRoots + 3 * row + k];
-    }
-    return b;
+  void suppose_light(double mired) {
+    stand_upright(numbers_, mired);
+    stand_upright(habits_, mired);
   }
 
   /// The backdrop's brightness once the curve is undone. Light below nothing, which brings a curve nearer to the ink of
@@ -351,7 +222,7 @@ class Fit {
     return balance;
   }
 
-  static colour::Lab truth_of(const Spot& spot, const Numbers& n) {
+  static colour::Lab truth_of(const Spot& spot, const BalanceNumbers& n) {
     if (spot.black == 0) return spot.truth;
     const double black = std::clamp(spot.black + 2 * n[kSpread] / spot.pitch, 0.0, 1.0);
     const colour::Light paper = colour::light_from_lab(spot.truth);
@@ -383,7 +254,7 @@ class Fit {
     return colour::lab_from_light(b.mixed(light[0] / over, light[1] / over, light[2] / over));
   }
 
-  std::vector<double> residuals(const Numbers& n) const {
+  Eigen::VectorXd residuals(const BalanceNumbers& n) const {
     const Balance b = balance_of(n);
     const double middle = middle_brightness(b.curve);
     const Values::Table curve = apart_ ? table_of(b.curve) : Values::Table();
@@ -395,7 +266,7 @@ class Fit {
       const double coarser = 1 + 0.045 * std::hypot(truth.a, truth.b);
       const auto good = [&](std::size_t k) { return std::hypot(spot.good[k], spot.full[k]); };
       const double lighter = (lab.L - truth.L) / good(0);
-      r.push_back(spot.black == 0 && is_white(spot) && !backdrop_.empty() ? bounded(lighter) : lighter);
+      r.push_back(spot.black == 0 && spot.is_white() && !backdrop_.empty() ? bounded(lighter) : lighter);
       const double redder = (lab.a - truth.a) / (good(1) * coarser), yellower = (lab.b - truth.b) / (good(2) * coarser);
       r.push_back(spot.perhaps ? bounded(redder) : redder);
       r.push_back(spot.perhaps ? bounded(yellower) : yellower);
@@ -405,48 +276,28 @@ class Fit {
       r.push_back(red), r.push_back(blue);
     }
     for (const std::size_t i : free_) r.push_back((n[i] - habits_[i]) / stray_[i]);
-    return r;
+    return Eigen::Map<const Eigen::VectorXd>(r.data(), static_cast<Eigen::Index>(r.size()));
   }
 
-  Numbers stepped(const std::vector<double>& r, double damping) const {
-    const int rows = static_cast<int>(r.size()), columns = static_cast<int>(free_.size());
-    cv::Mat jacobian(rows, columns, CV_64F), right(rows, 1, CV_64F);
-    for (int i = 0; i < columns; ++i) {
-      Numbers moved = numbers_;
-      const double step = 1e-4 * stray_[free_[i]];
-      moved[free_[i]] += step;
-      const std::vector<double> s = residuals(moved);
-      for (int k = 0; k < rows; ++k) jacobian.at<double>(k, i) = (s[k] - r[k]) / step;
+  /// The numbers that are free, each by how far it strays from where it usually lies.
+  Eigen::VectorXd strayed() const {
+    Eigen::VectorXd by(static_cast<Eigen::Index>(free_.size()));
+    for (std::size_t i = 0; i < free_.size(); ++i) {
+      by[static_cast<Eigen::Index>(i)] = (numbers_[free_[i]] - habits_[free_[i]]) / stray_[free_[i]];
     }
-    for (int k = 0; k < rows; ++k) right.at<double>(k) = -r[k];
-    cv::Mat normal = jacobian.t() * jacobian, change;
-    for (int i = 0; i < columns; ++i) normal.at<double>(i, i) *= 1 + damping;
-    cv::solve(normal, jacobian.t() * right, change, cv::DECOMP_SVD);
-    Numbers next = numbers_;
-    for (int i = 0; i < columns; ++i) next[free_[i]] += change.at<double>(i);
-    return next;
+    return by;
   }
-
-  static double squared(const std::vector<double>& r) {
-    double sum = 0;
-    for (const double x : r) sum += x * x;
-    return sum;
+  BalanceNumbers numbers_at(const Eigen::VectorXd& by) const {
+    BalanceNumbers n = numbers_;
+    for (std::size_t i = 0; i < free_.size(); ++i) {
+      n[free_[i]] = habits_[free_[i]] + stray_[free_[i]] * by[static_cast<Eigen::Index>(i)];
+    }
+    return n;
   }
 
   void search() {
-    std::vector<double> r = residuals(numbers_);
-    double damping = 1e-2;
-    for (int round = 0; round < 60 && damping < 1e8; ++round) {
-      const Numbers next = stepped(r, damping);
-      const std::vector<double> s = residuals(next);
-      const double before = squared(r), after = squared(s);
-      if (!(after < before)) {
-        damping *= 8;
-        continue;
-      }
-      numbers_ = next, r = s, damping = std::max(1e-7, damping / 4);
-      if (before - after < 1e-5 * before) break;
-    }
+    numbers_ = numbers_at(
+        least_squares_from(strayed(), [this](const Eigen::VectorXd& by) { return residuals(numbers_at(by)); }));
   }
 
   const Backdrop& backdrop_;
@@ -457,7 +308,7 @@ class Fit {
   bool coloured_ = false;
   bool apart_ = false;  ///< whether pixels of any spot are told apart: else no table of the curve is needed
   std::vector<std::size_t> free_;
-  Numbers numbers_ = kMiddle, habits_ = kMiddle, stray_ = kStray;
+  BalanceNumbers numbers_ = kUsualBalance, habits_ = kUsualBalance, stray_ = kUsualStray;
 };
 
 }  // namespace

@@ -7,6 +7,7 @@
 #include <opencv2/imgproc.hpp>
 
 #include "base/median.hpp"
+#include "photo/least_squares.hpp"
 
 namespace farflung::photo {
 namespace {
@@ -29,7 +30,7 @@ struct Prior {
   std::array<double, 4> numbers{};
   double weight = kUsual;
 
-  double off(const Numbers& n, int i) const { return weight * (n[i] - numbers[i]); }
+  double off(const Numbers& n, std::size_t i) const { return weight * (n[i] - numbers[i]); }
 };
 
 /// Corners of a quad about the picture's middle.
@@ -77,72 +78,32 @@ Nearest nearest(const Numbers& n, const Sight& sight) {
   return nearest(corners, std::exp(n[4]), std::exp(n[5]));
 }
 
-double weight(double rms) {
-  const double t = 1 + rms * rms / (kSoft * kSoft);
-  return 1 / (t * t);
-}
-
-/// Sum of Geman and McClure's loss.
-double loss(const Numbers& n, const std::vector<Sight>& sights, const Prior& prior) {
-  double sum = 0;
+/// Geman and McClure's loss: what lies far off is hardly worse than what lies off. The squares sum to it, four times
+/// over.
+Eigen::VectorXd residuals(const Numbers& n, const std::vector<Sight>& sights, const Prior& prior) {
+  Eigen::VectorXd r(static_cast<Eigen::Index>(8 * sights.size() + prior.numbers.size()));
+  Eigen::Index k = 0;
   for (const Sight& sight : sights) {
-    const double r = nearest(n, sight).rms;
-    sum += r * r / (r * r + kSoft * kSoft);
+    const Nearest near = nearest(n, sight);
+    const double counts = 1 / (std::exp((n[4] + n[5]) / 2) * std::hypot(near.rms, kSoft));
+    for (const cv::Point2d& off : near.off) r[k++] = counts * off.x, r[k++] = counts * off.y;
   }
-  for (int i = 0; i < 4; ++i) sum += std::pow(prior.off(n, i) / kSoft, 2) / 4;
-  return sum;
-}
-
-std::vector<double> residuals(const Numbers& n, const std::vector<Sight>& sights, const std::vector<double>& weights,
-                              const Prior& prior) {
-  const double side = std::exp((n[4] + n[5]) / 2);
-  std::vector<double> r;
-  for (std::size_t k = 0; k < sights.size(); ++k) {
-    const Nearest near = nearest(n, sights[k]);
-    for (const cv::Point2d& off : near.off) {
-      r.push_back(weights[k] * off.x / side), r.push_back(weights[k] * off.y / side);
-    }
-  }
-  for (int i = 0; i < 4; ++i) r.push_back(prior.off(n, i));
+  for (std::size_t i = 0; i < prior.numbers.size(); ++i) r[k++] = prior.off(n, i) / kSoft;
   return r;
 }
 
-Numbers stepped(const Numbers& n, const std::vector<Sight>& sights, const Prior& prior, double damping) {
-  std::vector<double> weights;
-  weights.reserve(sights.size());
-  for (const Sight& sight : sights) weights.push_back(std::sqrt(weight(nearest(n, sight).rms)));
-  const std::vector<double> r = residuals(n, sights, weights, prior);
-  const int rows = static_cast<int>(r.size());
-  cv::Mat jacobian(rows, kNumbers, CV_64F), right(rows, 1, CV_64F);
-  for (int i = 0; i < kNumbers; ++i) {
-    Numbers moved = n;
-    moved[i] += 1e-5;
-    const std::vector<double> s = residuals(moved, sights, weights, prior);
-    for (int k = 0; k < rows; ++k) jacobian.at<double>(k, i) = (s[k] - r[k]) / 1e-5;
-  }
-  for (int k = 0; k < rows; ++k) right.at<double>(k) = -r[k];
-  cv::Mat normal = jacobian.t() * jacobian, change;
-  for (int i = 0; i < kNumbers; ++i) normal.at<double>(i, i) *= 1 + damping;
-  cv::solve(normal, jacobian.t() * right, change, cv::DECOMP_SVD);
-  Numbers next = n;
-  for (int i = 0; i < kNumbers; ++i) next[i] += std::clamp(change.at<double>(i), -0.3, 0.3);
-  return next;
+double loss(const Numbers& n, const std::vector<Sight>& sights, const Prior& prior) {
+  return residuals(n, sights, prior).squaredNorm() / 4;
 }
 
-Numbers settled(Numbers n, const std::vector<Sight>& sights, const Prior& prior) {
-  double before = loss(n, sights, prior), damping = 1e-3;
-  for (int round = 0; round < 25 && damping < 1e5; ++round) {
-    const Numbers next = stepped(n, sights, prior, damping);
-    const double after = loss(next, sights, prior);
-    if (!(after < before)) {
-      damping *= 10;
-      continue;
-    }
-    n = next, damping = std::max(1e-6, damping / 5);
-    if (before - after < 1e-6 * before) break;
-    before = after;
-  }
-  return n;
+Numbers settled(const Numbers& start, const std::vector<Sight>& sights, const Prior& prior) {
+  const auto numbers = [](const Eigen::VectorXd& at) {
+    Numbers n{};
+    std::copy(at.begin(), at.end(), n.begin());
+    return n;
+  };
+  return numbers(least_squares_from(Eigen::Map<const Eigen::Vector<double, kNumbers>>(start.data()),
+                                    [&](const Eigen::VectorXd& at) { return residuals(numbers(at), sights, prior); }));
 }
 
 /// With the vanishing line and no stretch, the size that this outline then has.

@@ -219,5 +219,16 @@ TEST(Balance, PaperThatIsSeenFarBluerThanAnyLightLeavesItIsItselfBlue) {
   EXPECT_GT(blue_of(0.2), -14);
 }
 
+TEST(Curve, SaysHowMuchSteeperItIsWhereASensorIsFull) {
+  Curve curve;
+  curve.contrast = 0.02, curve.shoulder = 0.45;
+  const Curve plain = curve;
+  curve.full = 0.95, curve.steep = 3;
+  const auto slope = [](const Curve& of, double at) { return (of.light(at + 1e-5) - of.light(at - 1e-5)) / 2e-5; };
+  for (const double at : {0.9, 0.953, 0.98}) {
+    EXPECT_NEAR(curve.steepened(at), slope(curve, at) - slope(plain, at), 1e-3) << at;
+  }
+}
+
 }  // namespace
 }  // namespace farflung::photo

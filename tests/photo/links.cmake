@@ -1,1 +1,1 @@
-set(links farflung_simulator farflung_opencv PkgConfig::vips)
+set(links farflung_simulator farflung_opencv Eigen3::Eigen PkgConfig::vips)
