@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <limits>
+#include <utility>
 
 #include <opencv2/imgproc.hpp>
 
@@ -140,6 +142,64 @@ std::array<double, 4> numbers_of(cv::Matx33d table_from_sight) {
   return {x, y, std::log(across / size), skew / size};
 }
 
+/// Of a picture: its middle, and what sights measure in.
+struct View {
+  cv::Matx33d photo_from_sight;
+
+  Sight sight_of(const Quad& quad) const {
+    const cv::Matx33d sight_from_photo = photo_from_sight.inv();
+    return {projected(sight_from_photo, quad[0]), projected(sight_from_photo, quad[1]),
+            projected(sight_from_photo, quad[2]), projected(sight_from_photo, quad[3])};
+  }
+};
+
+View view_of(cv::Size picture) {
+  const double half_diagonal = std::hypot(picture.width, picture.height) / 2;
+  return {{half_diagonal, 0, picture.width / 2.0, 0, half_diagonal, picture.height / 2.0, 0, 0, 1}};
+}
+
+/// Where to begin: level, and by the vanishing line of each of some outlines, sized by each of several; of all those
+/// the few that explain the outlines best.
+std::vector<Numbers> beginnings(const std::vector<Sight>& sights, const Prior& prior) {
+  constexpr std::size_t kLines = 8, kSizes = 10, kKept = 6;
+  std::vector<Sight> largest = sights;
+  std::stable_sort(largest.begin(), largest.end(), [](const Sight& a, const Sight& b) { return area(a) > area(b); });
+  std::vector<Numbers> lines = {Numbers{prior.numbers[0], prior.numbers[1], prior.numbers[2], prior.numbers[3], 0, 0}};
+  for (std::size_t i = 0; i < std::min(kLines, largest.size()); ++i) lines.push_back(levelled_by(largest[i]));
+  const std::size_t stride = std::max<std::size_t>(1, largest.size() / kSizes);
+  std::vector<std::pair<double, Numbers>> begun;
+  for (const Numbers& line : lines) {
+    for (std::size_t i = 0; i < largest.size(); i += stride) {
+      const Numbers n = sized_by(line, largest[i]);
+      begun.emplace_back(loss(n, sights, prior), n);
+    }
+  }
+  std::stable_sort(begun.begin(), begun.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+  std::vector<Numbers> best;
+  for (std::size_t i = 0; i < std::min(kKept, begun.size()); ++i) best.push_back(begun[i].second);
+  return best;
+}
+
+Numbers best_fit(const std::vector<Sight>& sights, const Prior& prior) {
+  double lowest = std::numeric_limits<double>::infinity();
+  Numbers best{};
+  for (const Numbers& begun : beginnings(sights, prior)) {
+    const Numbers n = settled(begun, sights, prior);
+    if (const double off = loss(n, sights, prior); off < lowest) lowest = off, best = n;
+  }
+  return best;
+}
+
+Plane plane_from(const Numbers& n, const View& view) {
+  Plane plane;
+  plane.width = std::exp(n[4]), plane.height = std::exp(n[5]);
+  const double stretch = std::exp(n[2]);
+  plane.table_from_photo =
+      cv::Matx33d(stretch, n[3], 0, 0, 1 / stretch, 0, n[0], n[1], 1) * view.photo_from_sight.inv();
+  plane.photo_from_table = plane.table_from_photo.inv();
+  return plane;
+}
+
 }  // namespace
 
 cv::Point2d Plane::on_table(cv::Point2d photo) const { return projected(table_from_photo, photo); }
@@ -167,52 +227,13 @@ Quad outline_at(const Plane& plane, cv::Point2d centre, double turn) {
 
 std::optional<Plane> fitted_plane(const std::vector<Quad>& quads, cv::Size picture, int least,
                                   const std::optional<cv::Matx33d>& known) {
-  const double scale = 2 / std::hypot(picture.width, picture.height);
-  const cv::Point2d middle(picture.width / 2.0, picture.height / 2.0);
+  const View view = view_of(picture);
   Prior prior;
-  if (known) {
-    const cv::Matx33d photo_from_sight(1 / scale, 0, middle.x, 0, 1 / scale, middle.y, 0, 0, 1);
-    prior.numbers = numbers_of(*known * photo_from_sight);
-    prior.weight = kKnown;
-  }
+  if (known) prior = {numbers_of(*known * view.photo_from_sight), kKnown};
   std::vector<Sight> sights;
-  for (const Quad& quad : quads) {
-    Sight sight;
-    for (int i = 0; i < 4; ++i) sight[i] = (quad[i] - middle) * scale;
-    sights.push_back(sight);
-  }
-  std::vector<std::size_t> order(quads.size());
-  for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
-  std::stable_sort(order.begin(), order.end(),
-                   [&](std::size_t a, std::size_t b) { return area(quads[a]) > area(quads[b]); });
-
-  // Beginnings: level, and by the vanishing line of each of some outlines, sized by each of several.
-  std::vector<std::pair<double, Numbers>> begun;
-  std::vector<Numbers> lines = {Numbers{prior.numbers[0], prior.numbers[1], prior.numbers[2], prior.numbers[3], 0, 0}};
-  for (std::size_t i = 0; i < std::min<std::size_t>(8, order.size()); ++i)
-    lines.push_back(levelled_by(sights[order[i]]));
-  const std::size_t stride = std::max<std::size_t>(1, order.size() / 10);
-  for (const Numbers& line : lines) {
-    for (std::size_t i = 0; i < order.size(); i += stride) {
-      const Numbers n = sized_by(line, sights[order[i]]);
-      begun.emplace_back(loss(n, sights, prior), n);
-    }
-  }
-  std::stable_sort(begun.begin(), begun.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
-  begun.resize(std::min<std::size_t>(6, begun.size()));
-  double lowest = 1e18;
-  Numbers best{};
-  for (const auto& entry : begun) {
-    const Numbers n = settled(entry.second, sights, prior);
-    if (const double l = loss(n, sights, prior); l < lowest) lowest = l, best = n;
-  }
-
-  Plane plane;
-  plane.width = std::exp(best[4]), plane.height = std::exp(best[5]);
-  const double e = std::exp(best[2]);
-  plane.table_from_photo = cv::Matx33d(e, best[3], 0, 0, 1 / e, 0, best[0], best[1], 1) *
-                           cv::Matx33d(scale, 0, -middle.x * scale, 0, scale, -middle.y * scale, 0, 0, 1);
-  plane.photo_from_table = plane.table_from_photo.inv();
+  sights.reserve(quads.size());
+  for (const Quad& quad : quads) sights.push_back(view.sight_of(quad));
+  Plane plane = plane_from(best_fit(sights, prior), view);
   std::vector<double> turns;
   for (const Quad& quad : quads) {
     const Place place = place_of(plane, quad);
