@@ -4,23 +4,13 @@
 #include <map>
 
 #include <cairo-svg.h>
-#include <cairo.h>
 
 #include "base/limits.hpp"
+#include "draw/cairo.hpp"
 #include "draw/paint.hpp"
 
 namespace farflung::render {
 namespace {
-
-struct ContextRelease {
-  void operator()(cairo_t* context) const { cairo_destroy(context); }
-};
-using Context = std::unique_ptr<cairo_t, ContextRelease>;
-
-cairo_status_t append(void* closure, const unsigned char* bytes, unsigned int count) {
-  static_cast<std::string*>(closure)->append(reinterpret_cast<const char*>(bytes), count);
-  return CAIRO_STATUS_SUCCESS;
-}
 
 int height_for(const draw::Display& display, int width) {
   return std::max(1, static_cast<int>(std::lround(width * display.height / display.width)));
@@ -44,7 +34,7 @@ Result<Done> checked(cairo_status_t status) {
 Result<draw::Surface> painted(const draw::Display& display, const draw::Swatches& swatches, int width) {
   if (Problems found = problems_of(display, width); !found.empty()) return found;
   draw::Surface surface(cairo_image_surface_create(CAIRO_FORMAT_RGB24, width, height_for(display, width)));
-  const Context context(cairo_create(surface.get()));
+  const draw::Context context(cairo_create(surface.get()));
   cairo_set_source_rgb(context.get(), 1, 1, 1);
   cairo_paint(context.get());
   const double scale = width / display.width;
@@ -97,7 +87,7 @@ Result<std::string> png(const draw::Display& display, const draw::Swatches& swat
   auto surface = painted(display, swatches, width);
   if (!surface) return surface.problems();
   std::string bytes;
-  if (auto done = checked(cairo_surface_write_to_png_stream(surface->get(), append, &bytes)); !done) {
+  if (auto done = checked(cairo_surface_write_to_png_stream(surface->get(), draw::append, &bytes)); !done) {
     return done.problems();
   }
   return bytes;
@@ -124,9 +114,10 @@ Result<std::string> svg(const draw::Display& display, const draw::Swatches& swat
   std::string bytes;
   const double scale = width / display.width;
   {
-    const draw::Surface surface(cairo_svg_surface_create_for_stream(append, &bytes, width, scale * display.height));
+    const draw::Surface surface(
+        cairo_svg_surface_create_for_stream(draw::append, &bytes, width, scale * display.height));
     cairo_svg_surface_set_document_unit(surface.get(), CAIRO_SVG_UNIT_PX);
-    const Context context(cairo_create(surface.get()));
+    const draw::Context context(cairo_create(surface.get()));
     cairo_scale(context.get(), scale, scale);
     draw::Bolts bolts(swatches);
     draw::paint(context.get(), display, bolts, {draw::Medium::Kind::vector, 2 * scale});

@@ -3,8 +3,8 @@
 #include <exception>
 
 #include <cairo-pdf.h>
-#include <cairo.h>
 
+#include "draw/cairo.hpp"
 #include "draw/paint.hpp"
 #include "sheet/pdf_file.hpp"
 
@@ -12,16 +12,6 @@ namespace farflung::sheet {
 namespace {
 
 constexpr double kPixelsPerPoint = 200 / kPointsPerInch;
-
-struct ContextRelease {
-  void operator()(cairo_t* context) const { cairo_destroy(context); }
-};
-using Context = std::unique_ptr<cairo_t, ContextRelease>;
-
-cairo_status_t append(void* closure, const unsigned char* bytes, unsigned int count) {
-  static_cast<std::string*>(closure)->append(reinterpret_cast<const char*>(bytes), count);
-  return CAIRO_STATUS_SUCCESS;
-}
 
 std::string encoded(const draw::Picture& picture) { return jpeg_of(picture.rgb.data(), picture.width, picture.height); }
 
@@ -47,13 +37,13 @@ struct Drawn {
 
 Result<Drawn> drawn(const std::vector<Page>& pages, const draw::Swatches& swatches, const std::string& title) {
   Drawn result;
-  const draw::Surface surface(cairo_pdf_surface_create_for_stream(append, &result.bytes, 612, 792));
+  const draw::Surface surface(cairo_pdf_surface_create_for_stream(draw::append, &result.bytes, 612, 792));
   cairo_pdf_surface_restrict_to_version(surface.get(), CAIRO_PDF_VERSION_1_5);
   cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_TITLE, title.c_str());
   cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_CREATOR, "Farflung");
   cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_CREATE_DATE, "2000-01-01T00:00:00Z");
   draw::Bolts bolts(swatches, encoded);
-  const Context context(cairo_create(surface.get()));
+  const draw::Context context(cairo_create(surface.get()));
   std::string section;
   for (std::size_t i = 0; i < pages.size(); ++i) {
     const draw::Display display = display_of(pages[i]);
