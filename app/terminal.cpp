@@ -55,9 +55,9 @@ std::string as_json(const Problems& problems) {
   std::string text = "{\"schema_version\": 1, \"problems\": [";
   for (std::size_t i = 0; i < problems.size(); ++i) {
     if (i > 0) text += ", ";
-    text += "{\"at\": " + quoted(problems[i].at) +
-            ", \"says\": " + quoted(problems[i].cause + (problems[i].remedy.empty() ? "" : ": " + problems[i].remedy)) +
-            "}";
+    text += "{\"at\": " + quoted(problems[i].place()) + ", \"says\": " + quoted(problems[i].says());
+    if (const std::string file = problems[i].file(); !file.empty()) text += ", \"file\": " + quoted(file);
+    text += "}";
   }
   return text + "]}";
 }

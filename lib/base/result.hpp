@@ -24,6 +24,14 @@ struct Problem {
   /// "photos/a.jpg: not a picture: give a JPEG, PNG, TIFF or HEIC photograph"
   std::string text() const;
 
+  /// The cause and the remedy, without the place.
+  std::string says() const;
+
+  /// `at` in two, for reports to programs: the JSON file, empty where the place is not within one, and the pointer
+  /// within it, else all of `at`. "harbour/quilt.json#/prints/3" is "harbour/quilt.json" and "/prints/3".
+  std::string file() const;
+  std::string place() const;
+
   friend bool operator==(const Problem&, const Problem&) = default;
 };
 

@@ -29,8 +29,9 @@ Report place_json(const setting::Plan& plan, int cell) {
 /// The report on a quilt that is well.
 class Checked {
  public:
-  explicit Checked(const quilt::Quilt& quilt)
-      : quilt_(quilt),
+  Checked(const std::string& folder, const quilt::Quilt& quilt)
+      : folder_(folder),
+        quilt_(quilt),
         measure_(quilt),
         score_(measure_.score(quilt.layout)),
         explanation_(score::explain(measure_, quilt.layout)),
@@ -88,7 +89,7 @@ class Checked {
   std::string words(const Report& report) const {
     std::string text = title() + "\n";
     if (quilt_.prints.empty()) {
-      return text + "No prints yet. Take photographs of the fabrics in: farflung photo QUILT *.jpg\n";
+      return text + "No prints yet. Take photographs of the fabrics in: farflung photo " + typed(folder_) + " *.jpg\n";
     }
     if (const std::size_t open = blocks_to_deal(quilt_); open > 0) {
       text += counted(open, "block has", "blocks have") + " slots without a print: farflung arrange deals them.\n";
@@ -202,6 +203,7 @@ class Checked {
     return text;
   }
 
+  const std::string& folder_;
   const quilt::Quilt& quilt_;
   score::Measure measure_;
   score::Score score_;
@@ -222,7 +224,7 @@ Outcome check(const std::string& folder) {
     report["problems"] = problems_json(document.problems());
     return Answer{"", text_of(report), document.problems(), true};
   }
-  const Checked checked(document->quilt);
+  const Checked checked(folder, document->quilt);
   const Report report = checked.report();
   return Answer{checked.words(report), text_of(report), {}, true};
 }

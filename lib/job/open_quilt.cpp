@@ -47,8 +47,8 @@ std::string text_of(const Report& report) { return report.dump(-1, ' ', false, R
 Report problems_json(const Problems& problems) {
   Report list = Report::array();
   for (const Problem& problem : problems) {
-    list.push_back(
-        {{"at", problem.at}, {"says", problem.remedy.empty() ? problem.cause : problem.cause + ": " + problem.remedy}});
+    list.push_back({{"at", problem.place()}, {"says", problem.says()}});
+    if (std::string file = problem.file(); !file.empty()) list.back()["file"] = std::move(file);
   }
   return list;
 }

@@ -23,7 +23,7 @@ Report new_report();
 /// One line of JSON; texts that are no UTF-8 are mended.
 std::string text_of(const Report& report);
 
-/// Problems as every report lists them: [{"at": ..., "says": ...}].
+/// Problems as every report lists them: [{"at": ..., "says": ...}], with the "file" where `at` is a pointer within it.
 Report problems_json(const Problems& problems);
 
 /// Whatever an answer has to complain of, in the same way: its problems, then its warnings.

@@ -15,6 +15,9 @@ Outcome supplies(const std::string& folder) {
     return input_problem(folder, "the quilt has no blocks yet", "lay it out first: farflung arrange " + typed(folder));
   }
   const choice::SupplyList list = choice::supplies_of(quilt);
+  if (list.lines.empty()) {
+    return input_problem(folder, "no block has its prints yet", "deal them: farflung arrange " + typed(folder));
+  }
 
   Report report = new_report();
   report["says"] = list.says;

@@ -44,8 +44,8 @@ std::string json_text(const Json& json) { return json.dump(-1, ' ', false, Json:
 std::string problems_text(const Problems& problems) {
   Json list = Json::array();
   for (const Problem& problem : problems) {
-    list.push_back(
-        {{"at", problem.at}, {"says", problem.remedy.empty() ? problem.cause : problem.cause + ": " + problem.remedy}});
+    list.push_back({{"at", problem.place()}, {"says", problem.says()}});
+    if (std::string file = problem.file(); !file.empty()) list.back()["file"] = std::move(file);
   }
   return json_text({{"schema_version", 1}, {"problems", list}});
 }

@@ -20,7 +20,7 @@ Result<Json> object_in(const std::string& body);
 /// One line; texts that are no UTF-8 are mended.
 std::string json_text(const Json& json);
 
-/// {"schema_version": 1, "problems": [{"at": ..., "says": ...}]}
+/// {"schema_version": 1, "problems": [{"at": ..., "says": ...}]}, with the "file" where `at` is a pointer within it.
 std::string problems_text(const Problems& problems);
 
 /// What a page may ask of a field, and what it gets where the field is not there or is of another kind.

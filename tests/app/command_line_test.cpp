@@ -149,6 +149,30 @@ TEST(CommandLine, ErrorsAreJsonToo) {
   }
 }
 
+TEST(CommandLine, InJsonAProblemOfTheFileIsAtItsPointer) {
+  const Bench bench;
+  ASSERT_EQ(bench.run("new harbour --size 20x20").status, 0);
+  ASSERT_EQ(bench.shell("sed -i 's/\"rows\": 3/\"rows\": 0/' harbour/quilt.json").status, 0);
+  for (const char* words : {"check harbour --json", "preview harbour -o top.png --json"}) {
+    const auto ran = bench.run(words);
+    EXPECT_EQ(ran.status, 2) << words;
+    const auto report = nlohmann::json::parse(ran.out + ran.err, nullptr, false);
+    ASSERT_EQ(report["problems"].size(), 1u) << words << ": " << ran.out << ran.err;
+    EXPECT_EQ(report["problems"][0]["at"], "/setting/rows") << words;
+    EXPECT_EQ(report["problems"][0]["file"], "harbour/quilt.json") << words;
+  }
+  EXPECT_THAT(bench.run("check harbour").err, HasSubstr("harbour/quilt.json#/setting/rows: is 0"));
+}
+
+TEST(CommandLine, BeforeThereArePrintsTheNextStepIsSaidAsItIsTyped) {
+  const Bench bench;
+  ASSERT_EQ(bench.run("new 'harbour raffle' --size 20x20").status, 0);
+  EXPECT_THAT(bench.run("check 'harbour raffle'").out, HasSubstr("farflung photo 'harbour raffle' *.jpg"));
+  const auto listed = bench.run("supplies 'harbour raffle'");
+  EXPECT_EQ(listed.status, 2);
+  EXPECT_THAT(listed.err, HasSubstr("no block has its prints yet: deal them: farflung arrange 'harbour raffle'"));
+}
+
 TEST(CommandLine, AFullDeviceIsAnError) {
   const Bench bench;
   ASSERT_EQ(bench.run("new harbour --size 20x20").status, 0);
