@@ -87,6 +87,23 @@ Result<Document> go(const std::filesystem::path& folder, int step) {
   return document;
 }
 
+/// The first version of a quilt, and the folders for what comes to it.
+Result<Done> fill_folder(const std::filesystem::path& folder, const Document& written) {
+  for (const char* part : kFilledFolders) {
+    if (Result<Done> made = disk::make_folder(folder / part); !made) return made;
+  }
+  return save_over(folder, "", written);
+}
+
+/// A quilt's folder that never came to hold a quilt; where anything else lies in it, it stays.
+void remove_empty(const std::filesystem::path& folder) {
+  std::error_code ignored;
+  if (std::filesystem::exists(quilt_file(folder), ignored)) return;
+  for (const char* part : kFilledFolders) std::filesystem::remove(folder / part, ignored);
+  for (const char* part : {"versions", kLockName}) std::filesystem::remove(folder / part, ignored);
+  std::filesystem::remove(folder, ignored);
+}
+
 }  // namespace
 
 Result<Document> read(const std::filesystem::path& folder) {
@@ -98,18 +115,23 @@ Result<Document> read(const std::filesystem::path& folder) {
 Result<Done> create(const std::filesystem::path& folder, Document& document) {
   Result<Document> written = as_written(document, quilt_file(folder));
   if (!written) return written.problems();
+  std::error_code error;
+  const bool is_new = !std::filesystem::exists(folder, error);
   if (Result<Done> made = disk::make_folder(folder); !made) return made;
   const Result<Hold> held = hold(folder, "new");
-  if (!held) return held.problems();
-  std::error_code error;
+  if (!held) {
+    if (is_new) remove_empty(folder);
+    return held.problems();
+  }
   if (std::filesystem::exists(quilt_file(folder), error)) {
     return input_problem(quilt_file(folder).string(), "there is a quilt already", "choose another folder");
   }
-  for (const char* part : {"photos", "swatches", "sheets"}) {
-    if (Result<Done> made = disk::make_folder(folder / part); !made) return made;
+  Result<Done> done = fill_folder(folder, *written);
+  if (done) {
+    document = std::move(*written);
+  } else if (is_new) {
+    remove_empty(folder);
   }
-  Result<Done> done = save_over(folder, "", *written);
-  if (done) document = std::move(*written);
   return done;
 }
 

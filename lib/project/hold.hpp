@@ -1,6 +1,7 @@
 // One writer per quilt: who wants to change a quilt holds it first.
 #pragma once
 
+#include <array>
 #include <chrono>
 #include <filesystem>
 #include <string>
@@ -11,6 +12,9 @@ namespace farflung::project {
 
 /// The lock's file within the quilt's folder. It stays there; what it says is only for people.
 constexpr const char* kLockName = "quilt.lock";
+
+/// The folders within a quilt's that wait for files from its first day.
+constexpr std::array<const char*, 3> kFilledFolders = {"photos", "swatches", "sheets"};
 
 /// The right to change a quilt. One program, and one part of a program, has it at a time; it ends with this object, or
 /// with the process, however that ends. Reading needs no hold: what stands on the disk is whole at every moment.

@@ -27,11 +27,12 @@ namespace fs = std::filesystem;
 using Writer = std::unique_ptr<archive, decltype(&archive_write_free)>;
 using Entry = std::unique_ptr<archive_entry, decltype(&archive_entry_free)>;
 
-Problem failed(const fs::path& file, archive* from) {
-  const char* const words = archive_error_string(from);
+/// What stopped the writing of the pack `file`.
+Problem failed(const fs::path& file, archive* pack) {
+  const char* const words = archive_error_string(pack);
   return system_problem(file.string(),
-                        std::string("cannot be packed: ") + (words != nullptr ? words : "unknown reason"),
-                        archive_errno(from) == ENOSPC ? "free some space and do it again" : "");
+                        std::string("cannot be written: ") + (words != nullptr ? words : "unknown reason"),
+                        archive_errno(pack) == ENOSPC ? "free some space and do it again" : "");
 }
 
 /// What belongs to the quilt: plain files that are neither the lock nor a temporary. By name, quilt.json first.
@@ -54,8 +55,9 @@ bool is_ascii(const std::string& text) {
   return std::all_of(text.begin(), text.end(), [](char c) { return static_cast<unsigned char>(c) < 128; });
 }
 
-/// Appends one file to the pack; its bytes, as many as it has when it is begun.
-Result<std::uint64_t> add_file(archive* pack, const fs::path& file, const std::string& name) {
+/// Appends one file to the pack, which goes to `pack_file`; its bytes, as many as it has when it is begun.
+Result<std::uint64_t> add_file(archive* pack, const fs::path& pack_file, const fs::path& file,
+                               const std::string& name) {
   std::error_code error;
   const std::uint64_t size = fs::file_size(file, error);
   std::ifstream in(file, std::ios::binary);
@@ -66,20 +68,21 @@ Result<std::uint64_t> add_file(archive* pack, const fs::path& file, const std::s
   archive_entry_set_filetype(entry.get(), AE_IFREG);
   archive_entry_set_perm(entry.get(), 0644);
   archive_entry_set_mtime(entry.get(), 0, 0);
-  if (archive_write_header(pack, entry.get()) != ARCHIVE_OK) return failed(file, pack);
+  if (archive_write_header(pack, entry.get()) != ARCHIVE_OK) return failed(pack_file, pack);
   std::vector<char> piece(1 << 20);
   for (std::uint64_t left = size; left > 0;) {
     const std::uint64_t wanted = std::min<std::uint64_t>(left, piece.size());
     if (!in.read(piece.data(), static_cast<std::streamsize>(wanted)))
       return system_problem(file.string(), "cannot be read");
     const auto written = archive_write_data(pack, piece.data(), wanted);
-    if (written < 0 || static_cast<std::uint64_t>(written) != wanted) return failed(file, pack);
+    if (written < 0 || static_cast<std::uint64_t>(written) != wanted) return failed(pack_file, pack);
     left -= wanted;
   }
   return size;
 }
 
-Result<Packed> write_pack(const fs::path& folder, const std::string& top, int out) {
+/// `out` is open on `pack_file`.
+Result<Packed> write_pack(const fs::path& folder, const std::string& top, const fs::path& pack_file, int out) {
   const std::vector<fs::path> files = files_of(folder);
   const Writer pack(archive_write_new(), archive_write_free);
   archive_write_set_format_pax_restricted(pack.get());
@@ -87,17 +90,18 @@ Result<Packed> write_pack(const fs::path& folder, const std::string& top, int ou
       !std::all_of(files.begin(), files.end(), [](const fs::path& file) { return is_ascii(file.native()); })) {
     archive_write_set_options(pack.get(), "hdrcharset=BINARY");  // names are the disk's own bytes, whatever the locale
   }
-  if (archive_write_open_fd(pack.get(), out) != ARCHIVE_OK) return failed(folder, pack.get());
+  if (archive_write_open_fd(pack.get(), out) != ARCHIVE_OK) return failed(pack_file, pack.get());
   Packed packed;
   for (const fs::path& file : files) {
-    const Result<std::uint64_t> bytes = add_file(pack.get(), folder / file, top + "/" + file.generic_string());
+    const Result<std::uint64_t> bytes =
+        add_file(pack.get(), pack_file, folder / file, top + "/" + file.generic_string());
     if (!bytes) return bytes.problems();
     packed.bytes += *bytes;
     if (++packed.files > limits::kPackedFiles || packed.bytes > limits::kPackedBytes) {
       return input_problem(folder.string(), "more than a packed quilt may hold", "move out what does not belong to it");
     }
   }
-  if (archive_write_close(pack.get()) != ARCHIVE_OK) return failed(folder, pack.get());
+  if (archive_write_close(pack.get()) != ARCHIVE_OK) return failed(pack_file, pack.get());
   return packed;
 }
 
@@ -241,7 +245,7 @@ Result<Packed> pack(const fs::path& folder, const fs::path& file, bool replace) 
   const std::string top = whole.filename().empty() ? "quilt" : whole.filename().string();
   Result<Packed> packed = Packed{};
   const Result<Done> done = disk::replace_file(file, [&](int out) -> Result<Done> {
-    packed = write_pack(folder, top, out);
+    packed = write_pack(folder, top, file, out);
     return packed ? Result<Done>(Done{}) : Result<Done>(packed.problems());
   });
   return done ? packed : Result<Packed>(done.problems());
@@ -268,7 +272,7 @@ Result<Packed> unpack(const fs::path& file, const fs::path& folder) {
     }
     return problems;
   }
-  for (const char* part : {"photos", "swatches", "sheets"}) fs::create_directory(into.path() / part, error);
+  for (const char* part : kFilledFolders) fs::create_directory(into.path() / part, error);
   const Result<Done> placed = into.place();
   return placed ? packed : Result<Packed>(placed.problems());
 }

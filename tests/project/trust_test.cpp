@@ -1,7 +1,9 @@
 // Nothing lost: every system call of saving is failed once, writers are killed at any moment, disks are full, folders
 // closed.
 #include <csignal>
+#include <fstream>
 #include <functional>
+#include <set>
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -11,6 +13,7 @@
 
 #include "base/rng.hpp"
 #include "project/failing_calls.hpp"
+#include "project/pack.hpp"
 #include "project/world.hpp"
 
 namespace farflung::project {
@@ -124,6 +127,50 @@ TEST(Trust, EveryCallOfASessionMayFailOnceAndNothingIsLost) {
     ASSERT_LT(nth, 1'000);
   }
   EXPECT_THAT(failed, ::testing::IsSupersetOf({"open", "write", "fsync", "rename", "unlink"}));
+}
+
+TEST(Trust, AQuiltThatCouldNotBeMadeLeavesNoFolder) {
+  bool reached = true;
+  for (int nth = 1; reached; ++nth) {
+    ASSERT_LT(nth, 1'000);
+    TemporaryFolder folder;
+    const std::filesystem::path made = folder.path() / "harbour";
+    Document document = two_squares();
+    failure = {nth, ENOSPC, true};
+    const Result<Done> done = create(made, document);
+    reached = failure.calls_until == 0;
+    failure = {};
+    EXPECT_EQ(done.ok() || std::filesystem::exists(made / "quilt.json"), std::filesystem::exists(made))
+        << "call " << nth;
+  }
+}
+
+TEST(Trust, AFolderThatWasThereStaysWhereTheQuiltCouldNotBeMade) {
+  TemporaryFolder folder;
+  std::ofstream(folder.path() / "kelp.jpg") << "hers";
+  Document document = two_squares();
+  failure = {2, ENOSPC};
+  EXPECT_FALSE(create(folder.path(), document));
+  failure = {};
+  EXPECT_TRUE(std::filesystem::exists(folder.path() / "kelp.jpg"));
+}
+
+TEST(Trust, APackThatCannotBeWrittenIsNamedNotTheFileThatWentIntoIt) {
+  TemporaryFolder folder;
+  start(folder.path() / "harbour");
+  const std::filesystem::path file = folder.path() / "harbour.tar";
+  std::set<std::string> named;
+  bool reached = true;
+  for (int nth = 1; reached; ++nth) {
+    ASSERT_LT(nth, 1'000);
+    failure = {nth, ENOSPC};
+    const Result<Packed> packed = pack(folder.path() / "harbour", file);
+    reached = failure.calls_until == 0;
+    if (!packed && failure.failed == "write") named.insert(packed.problems().front().at);
+    failure = {};
+    std::filesystem::remove(file);
+  }
+  EXPECT_THAT(named, ::testing::ElementsAre(file.string()));
 }
 
 TEST(Trust, AWriterKilledAtAnyMomentLosesNothingItAcknowledged) {
