@@ -58,8 +58,8 @@ const std::map<std::string, std::vector<const char*>>& examples() {
       {"drop", {"drop harbour Kelp", "drop harbour P03 P07"}},
       {"undo", {"undo harbour"}},
       {"redo", {"redo harbour"}},
-      {"pack", {"pack harbour harbour.tar.gz"}},
-      {"unpack", {"unpack harbour harbour.tar.gz"}},
+      {"pack", {"pack harbour harbour.tar"}},
+      {"unpack", {"unpack harbour harbour.tar"}},
       {"serve", {"serve ~/quilts", "serve ~/quilts --lan"}},
   };
   return lines;
