@@ -73,6 +73,13 @@ Runs runs_of(const Task& task, double effort) {
   return parted(effort * std::max(small, large), false, places);
 }
 
+/// Where so few layouts differ that each could be tried a thousand times over, no more is done than that.
+Runs as_many_as_matter(Runs runs, double layouts) {
+  constexpr double kOfEach = 1'000;
+  if (static_cast<double>(runs.proposals) <= kOfEach * layouts) return runs;
+  return {runs.count, static_cast<std::int64_t>(kOfEach * layouts), false};
+}
+
 /// The same by a clock: what a machine of our days proposes in so many seconds says how to part it.
 Runs runs_for(const Task& task, double seconds) {
   constexpr double kProposals = 50e6;  // a second
@@ -110,7 +117,9 @@ struct Stage {
 
   bool open() const { return !task.freedom.decks.empty(); }
   Runs runs() const {
-    return options.seconds ? runs_for(task, share * *options.seconds) : runs_of(task, share * options.effort);
+    if (options.seconds) return runs_for(task, share * *options.seconds);
+    const Runs usual = runs_of(task, share * options.effort);
+    return open() ? usual : as_many_as_matter(usual, layouts_at_most(task.freedom, measure));
   }
 };
 

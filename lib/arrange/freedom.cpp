@@ -156,6 +156,25 @@ std::vector<std::vector<Held>> all_one_way(const Freedom& freedom, const std::ve
   return layouts;
 }
 
+double layouts_at_most(const Freedom& freedom, const score::Measure& measure) {
+  double layouts = 1;
+  for (const Pool& pool : freedom.pools) {
+    if (pool.places.empty()) continue;
+    std::set<int> looks;
+    std::size_t ways = 1;  // of one block to lie
+    for (const int block : pool.blocks) {
+      looks.insert(freedom.look[block]);
+      const std::vector<int>& forms = measure.asks_nesting() ? freedom.forms[block] : freedom.picture[block];
+      ways = std::max(ways, std::set<int>(forms.begin(), forms.end()).size());
+    }
+    for (std::size_t k = 0; k < pool.places.size(); ++k) {
+      layouts *= static_cast<double>(ways);
+      if (looks.size() > 1) layouts *= static_cast<double>(pool.blocks.size() - k);
+    }
+  }
+  return layouts;
+}
+
 int pictures_shown(const Freedom& freedom, const std::vector<Held>& held) {
   std::set<int> shown;
   for (const Held& one : held) {

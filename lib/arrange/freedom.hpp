@@ -44,6 +44,10 @@ Freedom freedom_of(const quilt::Quilt& quilt, const score::Measure& measure, con
 /// where they are not so alike, or nothing may move.
 std::vector<std::vector<Held>> all_one_way(const Freedom& freedom, const std::vector<Held>& held);
 
+/// No more layouts than this differ in what they show, or in how seams nest where that is asked: 1 where nothing is
+/// left to choose but what no one would see. Prints are as they are dealt.
+double layouts_at_most(const Freedom& freedom, const score::Measure& measure);
+
 /// How many different pictures the blocks of a layout show, whose prints are as they were: 1 where all lie one way.
 int pictures_shown(const Freedom& freedom, const std::vector<Held>& held);
 

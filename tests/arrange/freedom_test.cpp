@@ -55,6 +55,39 @@ TEST(Freedom, BlocksThatAllHoldEveryPrintHaveNothingToExchange) {
   EXPECT_EQ(decks_in(quilt), 2U);
 }
 
+TEST(Freedom, LayoutsAreCountedByWhatCanBeSeen) {
+  const auto layouts_of = [](const quilt::Quilt& quilt) {
+    const score::Measure measure(quilt);
+    return layouts_at_most(freedom_of(quilt, measure, score::model_of(measure), false), measure);
+  };
+  support::Wanted wanted;
+  wanted.rows = 1;
+  wanted.columns = 3;
+  wanted.prints = 3;
+  wanted.patterns = {support::half_square()};
+  quilt::Quilt quilt = support::random_quilt({5}, wanted);
+  for (std::size_t b = 0; b < quilt.blocks.size(); ++b) quilt.blocks[b].prints = {0, 1};
+  EXPECT_EQ(layouts_of(quilt), 4 * 4 * 4) << "each block turns, which block is where shows nowhere";
+  quilt.patterns[0].turns = {Turn()};
+  EXPECT_EQ(layouts_of(quilt), 1);
+  quilt.blocks[0].prints = {0, 2};
+  EXPECT_EQ(layouts_of(quilt), 3 * 2 * 1);
+  quilt.layout.kept.assign(quilt.layout.kept.size(), true);
+  EXPECT_EQ(layouts_of(quilt), 1);
+}
+
+TEST(Freedom, AQuiltOfWhichLittleIsLeftToChooseTakesNoTime) {
+  support::Wanted wanted;
+  wanted.rows = 1;
+  wanted.columns = 2;
+  wanted.prints = 2;
+  wanted.patterns = {support::half_square()};
+  const quilt::Quilt quilt = support::random_quilt({5}, wanted);
+  Options options;
+  options.effort = 1e6;  // days, were it all spent
+  EXPECT_TRUE(arrange(quilt, options).ok());
+}
+
 TEST(Freedom, TurningAloneClearsAQuiltOfTwoPrints) {
   const quilt::Quilt quilt = of_two_prints(support::half_square());
   Options options;
