@@ -30,6 +30,9 @@ void add_pieces(PartOfList& part, const CutLine& line) {
   part.pieces.emplace_back(line.shape.working, line.rectangles);
 }
 
+/// Ended with one full stop, and ready for what follows.
+std::string as_sentence(const std::string& working) { return working + (working.ends_with('.') ? " " : ". "); }
+
 std::string working_of(const PartOfList& part) {
   std::string words;
   for (const auto& [working, count] : part.pieces) {
@@ -66,8 +69,8 @@ std::vector<Purchase> purchases_by_part(const quilt::Quilt& quilt, const CutList
     const CutLine& line = list.lines[i];
     PartOfList& mine = part(purpose_of(line), line.print);
     mine.lines.push_back(static_cast<int>(i));
-    if (line.part == "backing") {
-      mine.working += line.shape.working + ". ";
+    if (line.part == "backing" || line.part == "binding") {  // their working says how many pieces
+      mine.working += as_sentence(line.shape.working);
     } else {
       add_pieces(mine, line);
     }
@@ -75,7 +78,7 @@ std::vector<Purchase> purchases_by_part(const quilt::Quilt& quilt, const CutList
   for (std::size_t i = 0; i < list.runs.size(); ++i) {
     PartOfList& mine = part(list.runs[i].part, list.runs[i].print);
     mine.runs.push_back(static_cast<int>(i));
-    mine.working += list.runs[i].working + (list.runs[i].working.back() == '.' ? "" : ".") + " ";
+    mine.working += as_sentence(list.runs[i].working);
   }
   std::vector<Purchase> purchases;
   for (const auto& [what, print] : order) {

@@ -171,6 +171,15 @@ TEST(Yardage, EachPartOfAQuiltHasItsOwnLine) {
   EXPECT_NE(of_part(all, "batting").says.find("68 x 77 in"), std::string::npos);
 }
 
+TEST(Yardage, TheWorkingOfBiasBindingIsWholeSentences) {
+  quilt::Quilt quilt = quilt_of(plain_square(9), 7, 6, 1);
+  quilt.binding = quilt::Binding{0, in(2.5), true};
+  const Purchase binding = of_part(purchases_by_part(quilt, cut_list(quilt)), "binding");
+  EXPECT_EQ(binding.says.find("Around the top"), 0U) << binding.says;
+  EXPECT_NE(binding.says.find("1 square of 26 in. Straightening"), std::string::npos) << binding.says;
+  EXPECT_EQ(binding.says.find(".."), std::string::npos) << binding.says;
+}
+
 TEST(Yardage, LengthwiseBordersTakeTheirOwnLength) {
   // The same border along the selvage: 4 strips side by side, 4 x 4 1/2 = 18 <= 40: the longest, 63 1/2, + 1/2 = 64 in:
   // 14.2 eighths: 15 = 1 7/8 yd.
