@@ -49,7 +49,8 @@ void add_serving(CLI::App& parser, Chosen& chosen) {
   Command<server::Options> command(parser, "serve", "Open the page: prints its address, goes on until Ctrl-C");
   server::Options& options = *command.options;
   command.line->add_option("DIR", options.folder, "the folder that the quilts lie in (Quilts, in the home folder)");
-  add_number(*command.line, "--port", options.port, "of the address (7430, or any that is free)", 1, 65535);
+  add_number(*command.line, "--port", options.port, "of the address; 0 is any that is free (7430, or any that is free)",
+             0, 65535);
   command.line->add_flag("--lan", options.network,
                          "let telephones and tablets of the local network in, each by a code");
   command.does(chosen, [](const server::Options& asked, const job::Watch&) { return serve(asked); });
