@@ -78,8 +78,7 @@ Outcome borders(const Borders& options) {
     if (!saved) return saved.problems();
     answer.words += "The quilt has these borders now; farflung undo takes them back.\n";
   }
-  report["problems"] = problems_json(answer);
-  answer.json = text_of(report);
+  put_report(report, answer);
   tell_drawing(drawing, answer);
   return answer;
 }

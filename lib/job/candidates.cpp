@@ -106,8 +106,7 @@ Outcome try_candidates(const TryOut& options) {
     Result<Done> written = draw_candidates(drawing, quilt, own, candidates, *ranked);
     if (!written) return written.problems();
   }
-  report["problems"] = problems_json(answer);
-  answer.json = text_of(report);
+  put_report(report, answer);
   tell_drawing(drawing, answer);
   return answer;
 }

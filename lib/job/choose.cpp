@@ -136,8 +136,7 @@ Outcome choose(const Choose& options) {
     Result<Done> drawn = draw_sets(drawing, quilt, options.folder, *chosen, answer.warnings);
     if (!drawn) return drawn.problems();
   }
-  report["problems"] = problems_json(answer);
-  answer.json = text_of(report);
+  put_report(report, answer);
   tell_drawing(drawing, answer);
   return answer;
 }

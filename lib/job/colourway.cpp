@@ -99,22 +99,18 @@ Problem no_such_entry(int accept, std::size_t count) {
                        "it has " + counted(count, "entry", "entries"));
 }
 
+Outcome shown(Sitting& sitting) {
+  put_report(sitting.report, sitting.answer);
+  tell_drawing(sitting.drawing, sitting.answer);
+  return sitting.answer;
+}
+
 Outcome accepted(Sitting& sitting, ComingIn& coming, quilt::Quilt changed) {
   sitting.document.quilt = std::move(changed);
   Result<Done> saved = coming.save(sitting.document);
   if (!saved) return saved.problems();
   sitting.answer.words += "The quilt is in these prints now; farflung undo takes it back.\n";
-  sitting.report["problems"] = problems_json(sitting.answer);
-  sitting.answer.json = text_of(sitting.report);
-  tell_drawing(sitting.drawing, sitting.answer);
-  return sitting.answer;
-}
-
-Outcome shown(Sitting& sitting) {
-  sitting.report["problems"] = problems_json(sitting.answer);
-  sitting.answer.json = text_of(sitting.report);
-  tell_drawing(sitting.drawing, sitting.answer);
-  return sitting.answer;
+  return shown(sitting);
 }
 
 Result<Done> draw_stand_ins(Sitting& sitting, int print, const std::vector<choice::StandIn>& ranked) {

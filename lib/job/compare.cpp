@@ -113,8 +113,7 @@ Outcome compare(const Compare& options) {
   }
   Result<Done> written = exhibits.write(quilt, "Side by side", drawing);
   if (!written) return written.problems();
-  report["problems"] = problems_json(answer);
-  answer.json = text_of(report);
+  put_report(report, answer);
   tell_drawing(drawing, answer);
   return answer;
 }

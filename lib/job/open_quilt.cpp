@@ -59,6 +59,11 @@ Report problems_json(const Answer& answer) {
   return list;
 }
 
+void put_report(Report& report, Answer& answer) {
+  report["problems"] = problems_json(answer);
+  answer.json = text_of(report);
+}
+
 Result<project::Document> open_quilt(const std::string& folder) {
   Result<project::Document> document = project::read(folder);
   if (!document) return document;

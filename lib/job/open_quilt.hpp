@@ -29,6 +29,9 @@ Report problems_json(const Problems& problems);
 /// Whatever an answer has to complain of, in the same way: its problems, then its warnings.
 Report problems_json(const Answer& answer);
 
+/// Gives the answer its report, which ends with whatever the answer has to complain of.
+void put_report(Report& report, Answer& answer);
+
 /// The quilt in a folder, with the grey picture that its gradation follows, where it follows one.
 Result<project::Document> open_quilt(const std::string& folder);
 

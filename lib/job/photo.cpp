@@ -265,6 +265,25 @@ Outcome type_print(const TakePhotographs& options, project::Document& document) 
   return Answer{words + tried_words(options.dry_run), text_of(report), {}, true};
 }
 
+/// What was found in the photographs that are no pictures of ours: those were `passed_over`.
+Answer answer_about(const TakePhotographs& options, const quilt::Quilt& quilt, Intake& intake,
+                    const std::vector<std::string>& passed_over) {
+  Report report = new_report();
+  const std::vector<print::Pair> pairs = pairs_of(quilt, intake.seen(), intake.looks());
+  report["prints"] = prints_json(quilt, intake.seen());
+  report["pairs"] = pairs_json(quilt, intake.seen(), pairs);
+  report["passed_over"] = passed_over;
+  report["remarks"] = remarks(quilt, intake.seen(), pairs);
+  const std::string words =
+      counted(static_cast<std::size_t>(intake.found), "print", "prints") + " from " +
+      counted(options.files.size(), "photograph", "photographs") + ":\n" + prints_words(quilt, intake.seen(), pairs) +
+      passed_over_words(passed_over) +
+      (options.dry_run ? tried_words(true) : "Outlines are shown in " + options.folder + "/photos/*-found.jpg\n");
+  Answer answer{words, "", intake.problems, true, intake.warnings};
+  put_report(report, answer);
+  return answer;
+}
+
 Outcome take_from(TakePhotographs options, const Watch& watch) {
   Result<project::Document> document = project::read(options.folder);
   if (!document) return document.problems();
@@ -303,21 +322,7 @@ Outcome take_from(TakePhotographs options, const Watch& watch) {
     if (!saved) return saved.problems();
   }
 
-  Report report = new_report();
-  const std::vector<print::Pair> pairs = pairs_of(document->quilt, intake.seen(), intake.looks());
-  report["prints"] = prints_json(document->quilt, intake.seen());
-  report["pairs"] = pairs_json(document->quilt, intake.seen(), pairs);
-  report["passed_over"] = passed_over;
-  report["remarks"] = remarks(document->quilt, intake.seen(), pairs);
-  const std::string words =
-      counted(static_cast<std::size_t>(intake.found), "print", "prints") + " from " +
-      counted(options.files.size(), "photograph", "photographs") + ":\n" +
-      prints_words(document->quilt, intake.seen(), pairs) + passed_over_words(passed_over) +
-      (options.dry_run ? tried_words(true) : "Outlines are shown in " + options.folder + "/photos/*-found.jpg\n");
-  Answer answer{words, "", intake.problems, true, intake.warnings};
-  report["problems"] = problems_json(answer);
-  answer.json = text_of(report);
-  return answer;
+  return answer_about(options, document->quilt, intake, passed_over);
 }
 
 }  // namespace

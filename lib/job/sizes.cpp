@@ -98,6 +98,48 @@ std::string allowance(const std::vector<std::string>& enough) {
   return text + ".\n";
 }
 
+/// One size as the report and the table tell it.
+struct Row {
+  Report report;
+  std::string line;
+  bool enough = false;  ///< the cloth in hand is enough for its blocks
+};
+
+Result<Row> row_of(const quilt::Quilt& quilt, const project::Size& size) {
+  Result<choice::SizeReport> fits = choice::nearest_size(quilt, {size.name, size.width, size.height});
+  if (!fits) return fits.problems();
+  const quilt::Quilt resized = choice::resized(quilt, fits->rows, fits->columns);
+  const Takes takes = takes_of(resized);
+  const bool in_hand = any_in_hand(quilt);
+  Row row;
+  row.enough = in_hand && takes.in_short == 0;
+  row.report = {{"name", size.name},
+                {"rows", fits->rows},
+                {"columns", fits->columns},
+                {"blocks", fits->blocks},
+                {"width", quilt::in_units(fits->width, quilt.units)},
+                {"height", quilt::in_units(fits->height, quilt.units)},
+                {"wider", quilt::in_units(fits->wider, quilt.units)},
+                {"taller", quilt::in_units(fits->taller, quilt.units)},
+                {"prints", takes.prints},
+                {"uses_per_print", fits->uses_per_print},
+                {"amount", takes.amount},
+                {"unit", takes.unit},
+                {"fat_quarters", takes.fat_quarters},
+                {"prints_short", in_hand ? Report(takes.in_short) : Report(nullptr)},
+                {"note", project::note_of(size, quilt.units)},
+                {"caution", size.caution},
+                {"says", fits->says}};
+  const std::string finished = draw::finished_size(resized, quilt::plan_of(resized));
+  const std::string amount = cloth::amount_text(takes.amount, takes.unit);
+  char line[200];
+  std::snprintf(line, sizeof line, "%-9s %3d x %-8d %7d   %-18s %5d %6.1f %14d %12s\n", size.name.c_str(), fits->rows,
+                fits->columns, fits->blocks, finished.c_str(), takes.prints, fits->uses_per_print, takes.fat_quarters,
+                amount.c_str());
+  row.line = line;
+  return row;
+}
+
 }  // namespace
 
 Outcome sizes(const std::string& folder) {
@@ -107,42 +149,17 @@ Outcome sizes(const std::string& folder) {
   Result<std::vector<project::Size>> common = project::common_sizes();
   if (!common) return common.problems();
 
-  const bool in_hand = any_in_hand(quilt);
   Report report = new_report();
   report["sizes"] = Report::array();
   std::vector<std::string> enough;
   std::string words =
       "Size     rows x columns   blocks   finished          prints   each   fat quarters   or yardage\n";
   for (const project::Size& size : *common) {
-    Result<choice::SizeReport> fits = choice::nearest_size(quilt, {size.name, size.width, size.height});
-    if (!fits) return fits.problems();
-    const quilt::Quilt resized = choice::resized(quilt, fits->rows, fits->columns);
-    const Takes takes = takes_of(resized);
-    const std::string finished = draw::finished_size(resized, quilt::plan_of(resized));
-    report["sizes"].push_back({{"name", size.name},
-                               {"rows", fits->rows},
-                               {"columns", fits->columns},
-                               {"blocks", fits->blocks},
-                               {"width", quilt::in_units(fits->width, quilt.units)},
-                               {"height", quilt::in_units(fits->height, quilt.units)},
-                               {"wider", quilt::in_units(fits->wider, quilt.units)},
-                               {"taller", quilt::in_units(fits->taller, quilt.units)},
-                               {"prints", takes.prints},
-                               {"uses_per_print", fits->uses_per_print},
-                               {"amount", takes.amount},
-                               {"unit", takes.unit},
-                               {"fat_quarters", takes.fat_quarters},
-                               {"prints_short", in_hand ? Report(takes.in_short) : Report(nullptr)},
-                               {"note", project::note_of(size, quilt.units)},
-                               {"caution", size.caution},
-                               {"says", fits->says}});
-    const std::string amount = cloth::amount_text(takes.amount, takes.unit);
-    char line[200];
-    std::snprintf(line, sizeof line, "%-9s %3d x %-8d %7d   %-18s %5d %6.1f %14d %12s\n", size.name.c_str(), fits->rows,
-                  fits->columns, fits->blocks, finished.c_str(), takes.prints, fits->uses_per_print, takes.fat_quarters,
-                  amount.c_str());
-    words += line;
-    if (in_hand && takes.in_short == 0) enough.push_back(size.name);
+    Result<Row> row = row_of(quilt, size);
+    if (!row) return row.problems();
+    report["sizes"].push_back(std::move(row->report));
+    words += row->line;
+    if (row->enough) enough.push_back(size.name);
   }
   if (blocks_to_deal(quilt) == quilt.blocks.size()) {
     words +=
@@ -152,7 +169,7 @@ Outcome sizes(const std::string& folder) {
   words += "each: how often a print is used. Fat quarters (" + fat_quarter_said(quilt.units) +
            " usable) and yardage are of the\nblocks, each print for itself; farflung cloth adds borders, binding and "
            "backing.\n";
-  if (in_hand) words += allowance(enough);
+  if (any_in_hand(quilt)) words += allowance(enough);
   words +=
       "Beds differ: measure the bed and the drop before cutting. Babies under a year sleep without loose bedding.\n";
   return Answer{words, text_of(report), {}, true};

@@ -60,6 +60,19 @@ std::string threads_in_words(const std::string& heading, const std::vector<choic
   return text;
 }
 
+/// The top quilted with each of the first few threads, side by side.
+Result<Done> draw_threads(const Drawing& drawing, const quilt::Quilt& quilt, const draw::Swatches& swatches,
+                          const std::vector<Point>& path, const std::vector<choice::RankedThread>& ranked,
+                          const std::vector<choice::ThreadColour>& threads) {
+  Exhibits exhibits;
+  for (std::size_t i = 0; i < std::min(kMostThreadsDrawn, ranked.size()); ++i) {
+    const choice::ThreadColour& thread = threads[ranked[i].thread];
+    exhibits.add_quilted(quilt, swatches, path, drawn(thread.lab), std::to_string(i + 1) + "  " + thread.name,
+                         {ranked[i].says});
+  }
+  return exhibits.write(quilt, "Threads", drawing);
+}
+
 }  // namespace
 
 Outcome try_threads(const TryThread& options) {
@@ -89,13 +102,7 @@ Outcome try_threads(const TryThread& options) {
                  threads_in_words("On the back:", ranked.back, *threads) + quilting->says + "\n";
   if (!options.output.empty()) {
     const draw::Swatches swatches = swatches_of(quilt, options.folder, kExhibitPixels, answer.warnings);
-    Exhibits exhibits;
-    for (std::size_t i = 0; i < std::min(kMostThreadsDrawn, ranked.top.size()); ++i) {
-      const choice::ThreadColour& thread = (*threads)[ranked.top[i].thread];
-      exhibits.add_quilted(quilt, swatches, quilting->path, drawn(thread.lab),
-                           std::to_string(i + 1) + "  " + thread.name, {ranked.top[i].says});
-    }
-    Result<Done> written = exhibits.write(quilt, "Threads", drawing);
+    Result<Done> written = draw_threads(drawing, quilt, swatches, quilting->path, ranked.top, *threads);
     if (!written) return written.problems();
   }
   Report report = new_report();
@@ -109,8 +116,7 @@ Outcome try_threads(const TryThread& options) {
                         {"bobbin_inches", quilting->bobbin_inches},
                         {"factor", options.factor},
                         {"says", quilting->says}};
-  report["problems"] = problems_json(answer);
-  answer.json = text_of(report);
+  put_report(report, answer);
   tell_drawing(drawing, answer);
   return answer;
 }

@@ -164,6 +164,24 @@ bool nothing_dealt(const quilt::Quilt& quilt) {
   return none && !quilt.blocks.empty() && blocks_to_deal(quilt) == quilt.blocks.size();
 }
 
+/// The pictures that were asked for: what was read, and the plan. Each is named in the answer's words.
+Result<Done> draw_both(const Wall& options, const quilt::Quilt& quilt, const quilt::Quilt& as_read,
+                       const wall::WallRead& read, const sheet::Paper& paper, Answer& answer) {
+  if (options.output.empty() && options.plan_output.empty()) return Done{};
+  const setting::Plan plan = quilt::plan_of(quilt);
+  const draw::Swatches swatches = swatches_of(quilt, options.folder, kSwatchLongest, answer.warnings);
+  const auto write = [&](const quilt::Quilt& drawn, const std::vector<draw::CellMark>& marks, const std::string& file,
+                         const std::string& what) -> Result<Done> {
+    if (file.empty()) return Done{};
+    Result<Done> written = write_marked({drawn, plan, swatches, marks, paper}, file, options.force);
+    if (written) answer.words += what + ": " + file + "\n";
+    return written;
+  };
+  Result<Done> written = write(as_read, marks_on_read(quilt, plan, read), options.output, "As it was read");
+  if (!written) return written;
+  return write(quilt, marks_on_plan(quilt, plan, read), options.plan_output, "The plan, wrong places marked");
+}
+
 Outcome read_from(const Wall& options, const Watch& watch) {
   const Result<std::vector<wall::ReadOptions>> how = options_of(options);
   if (!how) return how.problems();
@@ -197,21 +215,8 @@ Outcome read_from(const Wall& options, const Watch& watch) {
   if (!hardly_read(*read)) answer.words += add_way_back(report, as_read, quilt.layout);
   if (!watch({.done = 0.8, .at = "Drawing"})) return stopped();
 
-  const draw::Swatches swatches = options.output.empty() && options.plan_output.empty()
-                                      ? draw::Swatches()
-                                      : swatches_of(quilt, options.folder, kSwatchLongest, answer.warnings);
-  const auto write = [&](const quilt::Quilt& drawn, const std::vector<draw::CellMark>& marks, const std::string& file,
-                         const std::string& what) -> Result<Done> {
-    if (file.empty()) return Done{};
-    Result<Done> written = write_marked({drawn, plan, swatches, marks, *paper}, file, options.force);
-    if (written) answer.words += what + ": " + file + "\n";
-    return written;
-  };
-  Result<Done> written = write(as_read, marks_on_read(quilt, plan, *read), options.output, "As it was read");
-  if (!written) return written.problems();
-  written = write(quilt, marks_on_plan(quilt, plan, *read), options.plan_output, "The plan, wrong places marked");
-  if (!written) return written.problems();
-
+  const Result<Done> drawn = draw_both(options, quilt, as_read, *read, *paper, answer);
+  if (!drawn) return drawn.problems();
   if (options.accept) {
     document->quilt.layout = as_read.layout;
     const Result<Done> saved = project::write(options.folder, *document);
@@ -220,8 +225,7 @@ Outcome read_from(const Wall& options, const Watch& watch) {
     answer.promise_kept = !mostly_unsure(*read);
   }
   report["accepted"] = options.accept;
-  report["problems"] = problems_json(answer);
-  answer.json = text_of(report);
+  put_report(report, answer);
   return answer;
 }
 

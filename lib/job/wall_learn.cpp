@@ -279,8 +279,7 @@ Outcome learn_from_wall(const Wall& options, project::Document& document, const 
   answer.promise_kept = !hardly;
   report["hardly_read"] = hardly;
   report["accepted"] = write;
-  report["problems"] = problems_json(answer);
-  answer.json = text_of(report);
+  put_report(report, answer);
   return answer;
 }
 
