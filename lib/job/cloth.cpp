@@ -148,6 +148,7 @@ Result<std::string> take_spares(const std::string& folder, project::Document& do
 Outcome cloth(const ClothWish& options) {
   Result<project::Document> document = project::read(options.folder);
   if (!document) return document.problems();
+  if (Problems none = problems_of_top(document->quilt); !none.empty()) return none;
   Result<cloth::WorkroomOptions> how = workroom_options(options.how, document->quilt.units);
   if (!how) return how.problems();
   how->spares = how->spares || options.take_spares;

@@ -64,6 +64,11 @@ void put_report(Report& report, Answer& answer) {
   answer.json = text_of(report);
 }
 
+Problems problems_of_top(const quilt::Quilt& quilt) {
+  if (!quilt.patterns.empty()) return {};
+  return {input_problem("/patterns", "the quilt has no pattern", "add one first")};
+}
+
 Result<project::Document> open_quilt(const std::string& folder) {
   Result<project::Document> document = project::read(folder);
   if (!document) return document;

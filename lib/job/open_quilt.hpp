@@ -32,6 +32,9 @@ Report problems_json(const Answer& answer);
 /// Gives the answer its report, which ends with whatever the answer has to complain of.
 void put_report(Report& report, Answer& answer);
 
+/// Without a pattern a top has no size, so that there is nothing to draw and nothing to cut: said so, or nothing.
+Problems problems_of_top(const quilt::Quilt& quilt);
+
 /// The quilt in a folder, with the grey picture that its gradation follows, where it follows one.
 Result<project::Document> open_quilt(const std::string& folder);
 

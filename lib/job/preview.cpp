@@ -21,6 +21,7 @@ Outcome preview(const Preview& options) {
   Result<project::Document> document = project::read(options.folder);
   if (document && !options.layout.empty()) document = laid(*document, options.folder, options.layout);
   if (!document) return document.problems();
+  if (Problems none = problems_of_top(document->quilt); !none.empty()) return none;
 
   Answer answer;
   const setting::Plan plan = quilt::plan_of(document->quilt);

@@ -22,6 +22,7 @@ Outcome sheets(const Sheets& options) {
   if (!wrong.empty()) return wrong;
   Result<project::Document> document = project::read(options.folder);
   if (!document) return document.problems();
+  if (Problems none = problems_of_top(document->quilt); !none.empty()) return none;
   const Result<sheet::Paper> paper = sheet::paper_named(options.paper, document->quilt.units);
   if (!paper) return paper.problems();
   const Result<cloth::WorkroomOptions> how = workroom_options(options.how, document->quilt.units);

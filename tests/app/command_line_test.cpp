@@ -173,6 +173,22 @@ TEST(CommandLine, BeforeThereArePrintsTheNextStepIsSaidAsItIsTyped) {
   EXPECT_THAT(listed.err, HasSubstr("no block has its prints yet: deal them: farflung arrange 'harbour raffle'"));
 }
 
+TEST(CommandLine, WithoutAPatternNothingIsDrawnOrCutAndThatIsSaid) {
+  const Bench bench;
+  ASSERT_EQ(bench
+                .shell("mkdir harbour && echo '{\"format\": \"farflung-quilt\", \"version\": 1, "
+                       "\"setting\": {\"rows\": 1, \"columns\": 1}}' > harbour/quilt.json")
+                .status,
+            0);
+  for (const char* words : {"preview harbour -o top.png", "sheets harbour -o top.pdf", "cloth harbour"}) {
+    const auto ran = bench.run(words);
+    EXPECT_EQ(ran.status, 2) << words;
+    EXPECT_THAT(ran.err, HasSubstr("/patterns: the quilt has no pattern: add one first")) << words;
+    EXPECT_THAT(ran.out, IsEmpty()) << words;
+  }
+  EXPECT_FALSE(fs::exists(bench.folder() / "top.pdf"));
+}
+
 TEST(CommandLine, AFullDeviceIsAnError) {
   const Bench bench;
   ASSERT_EQ(bench.run("new harbour --size 20x20").status, 0);
