@@ -20,6 +20,9 @@ Result<std::string> present_bytes(const std::filesystem::path& folder) {
   std::error_code error;
   const char* const remedy = "name the folder of a quilt, or make one with farflung new";
   if (!std::filesystem::exists(folder, error)) return input_problem(folder.string(), "no such folder", remedy);
+  if (!std::filesystem::is_directory(folder, error) && !error) {
+    return input_problem(folder.string(), "this is no folder", "name the folder that quilt.json lies in");
+  }
   const std::filesystem::path file = quilt_file(folder);
   if (!std::filesystem::exists(file, error) && !error) return input_problem(file.string(), "no such file", remedy);
   return disk::read_file(file, limits::kFileBytes);

@@ -179,6 +179,13 @@ TEST_F(Folder, AMissingFolderOrFileIsSaidSo) {
   EXPECT_FALSE(write("/nowhere/at/all", document).ok());
 }
 
+TEST_F(Folder, WhoNamesTheFileIsToldToNameItsFolder) {
+  const Result<Document> file = read(folder() / "quilt.json");
+  ASSERT_FALSE(file.ok());
+  EXPECT_EQ(file.problems().front().text(),
+            (folder() / "quilt.json").string() + ": this is no folder: name the folder that quilt.json lies in");
+}
+
 TEST_F(Folder, AFolderOrAPipeInTheFilesPlaceIsRefused) {
   std::filesystem::remove(folder() / "quilt.json");
   std::filesystem::create_directory(folder() / "quilt.json");
