@@ -55,6 +55,10 @@ std::string text_in(const Json& json, const char* key, const std::string& otherw
   return found != json.end() && found->is_string() ? found->get<std::string>() : otherwise;
 }
 
+int whole_in(const Json& json, const char* key, int otherwise) {
+  return static_cast<int>(std::clamp(number_in(json, key, otherwise), -1e9, 1e9));
+}
+
 double number_in(const Json& json, const char* key, double otherwise) {
   const auto found = json.find(key);
   return found != json.end() && found->is_number() ? found->get<double>() : otherwise;

@@ -26,6 +26,7 @@ std::string problems_text(const Problems& problems);
 /// What a page may ask of a field, and what it gets where the field is not there or is of another kind.
 std::string text_in(const Json& json, const char* key, const std::string& otherwise = {});
 double number_in(const Json& json, const char* key, double otherwise);
+int whole_in(const Json& json, const char* key, int otherwise);  ///< brought within a thousand million of 0
 bool flag_in(const Json& json, const char* key, bool otherwise = false);
 std::vector<std::string> texts_in(const Json& json, const char* key);
 

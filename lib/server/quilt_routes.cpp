@@ -45,7 +45,7 @@ Result<job::Edits> edits_in(const Json& json, const std::string& folder) {
     job::Edit edit;
     edit.does = text_in(one, "does");
     edit.cells = texts_in(one, "cells");
-    edit.quarters = static_cast<int>(number_in(one, "quarters", 0));
+    edit.quarters = whole_in(one, "quarters", 0);
     edit.pointer = text_in(one, "pointer");
     if (edit.does == "use") edit.pointer = text_in(one, "part");
     if (edit.does == "lay" || edit.does == "use") {

@@ -31,10 +31,6 @@ std::uint64_t seed_in(const Json& asked) {
   return static_cast<std::uint64_t>(std::clamp(number_in(asked, "seed", 1), 0.0, 1e15));
 }
 
-int whole_in(const Json& asked, const char* key, int otherwise) {
-  return static_cast<int>(std::clamp(number_in(asked, key, otherwise), -1e9, 1e9));
-}
-
 /// A picture that a run makes: where it goes, and its address.
 struct Made {
   std::string file, address;

@@ -11,6 +11,7 @@
 #include "server/afterwards.hpp"
 #include "server/code.hpp"
 #include "server/events.hpp"
+#include "server/json.hpp"
 #include "server/network.hpp"
 #include "server/page_files.hpp"
 #include "server/shelf.hpp"
@@ -43,6 +44,15 @@ TEST(Url, WhatIsNoEscapeStays) {
   EXPECT_EQ(unescaped("a+b"), "a+b");
   EXPECT_EQ(unescaped("a+b", true), "a b");
   for (const char* text : {"Möwe & Kelp", "<b>", "a/b?c#d", "100 %"}) EXPECT_EQ(unescaped(escaped(text)), text);
+}
+
+TEST(Fields, AWholeNumberBeyondAnyMachinesIsBroughtWithinReach) {
+  const Json json = {{"quarters", 1e300}, {"below", -1e300}, {"three", 3}, {"word", "3"}};
+  EXPECT_EQ(whole_in(json, "quarters", 0), 1'000'000'000);
+  EXPECT_EQ(whole_in(json, "below", 0), -1'000'000'000);
+  EXPECT_EQ(whole_in(json, "three", 0), 3);
+  EXPECT_EQ(whole_in(json, "word", 7), 7);
+  EXPECT_EQ(whole_in(json, "none", 7), 7);
 }
 
 TEST(Names, AreNoPathsAndNothingHidden) {
