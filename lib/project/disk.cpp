@@ -17,6 +17,12 @@ constexpr const char* kTemporary = ".farflung-tmp";
 
 Problem failed(const std::filesystem::path& file, const std::string& doing) {
   const int why = errno;
+  if (why == ENAMETOOLONG) {
+    return input_problem(file.string(), doing + ": the name is too long", "give a shorter one");
+  }
+  if (why == ENOTDIR) {
+    return input_problem(file.string(), doing + ": a part of its path is no folder", "check its name and folder");
+  }
   std::string remedy;
   if (why == ENOSPC || why == EDQUOT) {
     remedy = "free some space and do it again; nothing was changed";

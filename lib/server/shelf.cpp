@@ -29,6 +29,9 @@ std::vector<std::string> quilts_below(const fs::path& folder) {
 }
 
 Problem cannot(const fs::path& what, const std::error_code& why) {
+  if (why == std::errc::filename_too_long) {
+    return input_problem(what.filename().string(), "the name is too long", "give a shorter one");
+  }
   return system_problem(what.filename().string(), why.message(),
                         "see whether the disk is full or the folder read-only");
 }

@@ -132,6 +132,16 @@ TEST_F(Manners, AFolderOfQuiltsThatIsNotThereIsMadeAndTold) {
   EXPECT_FALSE(fs::exists(bench_.folder() / "mistyped"));
 }
 
+TEST_F(Manners, ANameTooLongForTheDiskIsAWrongCommandLine) {
+  const std::string letters(300, 'a');
+  for (const std::string& words :
+       {"new " + letters, "preview harbour -o " + letters + ".png", "pack harbour " + letters, "demo " + letters,
+        "serve " + letters, "swaps harbour --to " + letters, "check " + letters}) {
+    const auto refused = bench_.run(words);
+    EXPECT_EQ(refused.status, 2) << words << ": " << refused.err;
+  }
+}
+
 TEST_F(Manners, ADryRunWritesNothing) {
   const auto before = bench_.everything();
   for (const char* words :

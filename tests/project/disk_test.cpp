@@ -124,6 +124,23 @@ TEST(Disk, AFolderIsMadeWholeOrNotAtAll) {
   EXPECT_FALSE(disk::NewFile(named / "quilt.json").open()) << "there is one already";
 }
 
+TEST(Disk, ANameThatNoDiskTakesIsWrongInputWithItsRemedy) {
+  const TemporaryFolder folder;
+  must(disk::replace_file(folder / "quilt.json", "bytes"));
+  const std::string letters(300, 'a');
+  for (const std::filesystem::path& name : {folder / letters, folder / "quilt.json" / "within"}) {
+    for (const Result<Done>& done :
+         {disk::make_folder(name), disk::replace_file(name, "bytes"), disk::remove_file(name)}) {
+      if (done) continue;  // what is not there need not be removed
+      EXPECT_EQ(done.problems().front().kind, Problem::Kind::input) << done.problems().front().cause;
+      EXPECT_FALSE(done.problems().front().remedy.empty());
+    }
+    EXPECT_FALSE(disk::make_folder(name).ok());
+    EXPECT_EQ(disk::NewFolder(name).problem().kind, Problem::Kind::input);
+    EXPECT_EQ(disk::read_file(name, 100).problems().front().kind, Problem::Kind::input);
+  }
+}
+
 TEST(Disk, AFileWithoutAFolderLiesWhereTheProgramRuns) {
   const TemporaryFolder folder;
   const std::filesystem::path before = std::filesystem::current_path();
