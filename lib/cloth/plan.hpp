@@ -11,21 +11,6 @@
 
 namespace farflung::cloth {
 
-/// Cloth as the trade sells it: the size on the label, and what a plan may count on.
-struct ClothKind {
-  const char* name;
-  const char* many;                    ///< what several are called
-  Length width, length;                ///< on the label; length along the selvage
-  Length usable_width, usable_length;  ///< selvages off, ends straightened; the length of yardage is what was bought
-};
-
-/// Fat quarter, fat eighth, long fat eighth, charm square, 10 in square, 2 1/2 in strip, yardage; as shops that measure
-/// so sell them. By the metre a fat quarter is half a metre of a bolt 110 cm wide, parted along the selvage: 55 x 50
-/// cm. Usable is what usual_yardage counts on: half the usable width, and the length less one straightened end.
-const std::vector<ClothKind>& cloth_kinds(quilt::Units units);
-/// By the name as cloth_kinds has it, letter for letter.
-const ClothKind* kind_named(const std::string& name, quilt::Units units);  ///< null for scraps and anything else
-
 /// How cloth is cut up: how many layers at once, and how hard to look for a plan.
 struct PlanOptions {
   int layers = 4;  ///< comfortable under one cutter at once

@@ -1,9 +1,9 @@
 #include "job/library.hpp"
 
-#include "cloth/plan.hpp"
 #include "job/drawn_json.hpp"
 #include "project/patterns.hpp"
 #include "project/sizes.hpp"
+#include "quilt/cloth_kinds.hpp"
 #include "sheet/sheets.hpp"
 
 namespace farflung::job {
@@ -11,7 +11,7 @@ namespace {
 
 Report cloth_json(quilt::Units units) {
   Report kinds = Report::array();
-  for (const cloth::ClothKind& kind : cloth::cloth_kinds(units)) {
+  for (const quilt::ClothKind& kind : quilt::cloth_kinds(units)) {
     const bool by_length = kind.usable_length == Length();
     kinds.push_back({{"kind", kind.name},
                      {"many", kind.many},

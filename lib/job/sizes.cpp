@@ -11,6 +11,7 @@
 #include "job/drop.hpp"
 #include "job/open_quilt.hpp"
 #include "project/sizes.hpp"
+#include "quilt/cloth_kinds.hpp"
 
 namespace farflung::job {
 namespace {
@@ -47,11 +48,11 @@ double rounded_up(Length length, bool metric) {
                 : std::ceil(length.inches() / kInchesPerEighth - 1e-9) / 8;
 }
 
-const cloth::ClothKind& fat_quarter(quilt::Units units) { return *cloth::kind_named("fat quarter", units); }
+const quilt::ClothKind& fat_quarter(quilt::Units units) { return *quilt::kind_named("fat quarter", units); }
 
 int fat_quarters_for(const cloth::CutList& list, quilt::Quilt quilt, int print) {
   constexpr int kPlenty = 999;
-  const cloth::ClothKind& kind = fat_quarter(quilt.units);
+  const quilt::ClothKind& kind = fat_quarter(quilt.units);
   quilt.prints[print].cloth = {{kind.name, kind.usable_width, kind.usable_length, kPlenty, {}, {}}};
   int count = 0;
   for (const cloth::SheetPlan& sheet : cloth::print_plan(quilt, list, print, quick()).sheets) count += sheet.copies;
@@ -85,7 +86,7 @@ bool any_in_hand(const quilt::Quilt& quilt) {
 
 /// "20 x 17 1/2 in": what is counted on of each.
 std::string fat_quarter_said(quilt::Units units) {
-  const cloth::ClothKind& kind = fat_quarter(units);
+  const quilt::ClothKind& kind = fat_quarter(units);
   const bool metric = units != quilt::Units::inches;
   return cloth::said(kind.usable_width, kind.usable_length, metric ? cloth::Ruler::millimetres : cloth::Ruler::eighths);
 }

@@ -1,13 +1,33 @@
 #include "project/quilt_parts.hpp"
+#include "quilt/cloth_kinds.hpp"
 
 namespace farflung::project {
 namespace {
 
+/// Every kind whose size is known, none of yardage's length: "fat quarter, fat eighth ...".
+std::string kinds_of_one_size(quilt::Units units) {
+  std::string names;
+  for (const quilt::ClothKind& kind : quilt::cloth_kinds(units)) {
+    if (kind.usable_length > Length()) names += (names.empty() ? "" : ", ") + std::string(kind.name);
+  }
+  return names;
+}
+
+/// One side of a cut of cloth, as its kind is sold where the file says nothing.
+Length side_from(Reading& reading, const Place& place, Length as_sold) {
+  if (!place.given() && as_sold <= Length() && reading.shape_is_right()) {
+    reading.add(place, "is missing, must be a length",
+                "write how much of it can be used; known by their kind are " + kinds_of_one_size(reading.units()));
+  }
+  return reading.width(place, as_sold);
+}
+
 print::Cloth cloth_from(Reading& reading, const Place& place) {
   print::Cloth cloth;
   cloth.kind = (place / "kind").text();
-  cloth.width = reading.width(place / "width");
-  cloth.length = reading.width(place / "length");
+  const quilt::ClothKind* kind = quilt::kind_named(cloth.kind, reading.units());
+  cloth.width = side_from(reading, place / "width", kind != nullptr ? kind->usable_width : Length());
+  cloth.length = side_from(reading, place / "length", kind != nullptr ? kind->usable_length : Length());
   cloth.count = (place / "count").whole(1);
   cloth.lot = (place / "lot").text();
   if ((place / "price").given()) cloth.price = (place / "price").number(0);

@@ -19,6 +19,7 @@ class Reading {
 
   /// The units of bare numbers from here on.
   void measure_in(quilt::Units units) { units_ = units; }
+  quilt::Units units() const { return units_; }
 
   /// A pattern without a quilt: it can name no prints.
   void stand_alone() { lone_pattern_ = true; }

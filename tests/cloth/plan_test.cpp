@@ -8,6 +8,7 @@
 
 #include "base/rng.hpp"
 #include "cloth/world.hpp"
+#include "quilt/cloth_kinds.hpp"
 
 namespace farflung::cloth {
 namespace {
@@ -114,19 +115,19 @@ TEST(Plan, AFatQuarterYieldsFiftySixSquaresOfTwoAndAHalf) {
 TEST(Plan, AFatQuarterByTheMetreIsHalfAMetreOfTheBoltPartedInTwo) {
   const YardageOptions yardage = usual_yardage(quilt::Units::millimetres);
   for (const quilt::Units units : {quilt::Units::centimetres, quilt::Units::millimetres}) {
-    const ClothKind& kind = *kind_named("fat quarter", units);
+    const quilt::ClothKind& kind = *quilt::kind_named("fat quarter", units);
     EXPECT_EQ(kind.length, Length::millimetres(500));
     EXPECT_EQ(2 * kind.usable_width, yardage.usable_width);
     EXPECT_EQ(kind.usable_length, kind.length - yardage.squaring);
   }
-  const ClothKind& by_the_yard = *kind_named("fat quarter", quilt::Units::inches);
+  const quilt::ClothKind& by_the_yard = *quilt::kind_named("fat quarter", quilt::Units::inches);
   EXPECT_EQ(by_the_yard.usable_width, in(20));
   EXPECT_EQ(by_the_yard.usable_length, in(17.5));
 }
 
 TEST(Plan, NoKindOfClothIsCountedLargerThanItIsSold) {
   for (const quilt::Units units : {quilt::Units::inches, quilt::Units::centimetres, quilt::Units::millimetres}) {
-    for (const ClothKind& kind : cloth_kinds(units)) {
+    for (const quilt::ClothKind& kind : quilt::cloth_kinds(units)) {
       EXPECT_LE(kind.usable_width, kind.width) << kind.name;
       EXPECT_LE(kind.usable_length, kind.length) << kind.name;
       EXPECT_LE(kind.usable_width, usual_yardage(units).usable_width) << kind.name;

@@ -274,6 +274,39 @@ TEST(Document, APrintIsAPrintWithOnlyAnIdAndALab) {
   EXPECT_EQ(text_of(must(document_from_text(text_of(document)))), text_of(document));
 }
 
+/// A quilt of one square whose only print has this cloth, in these units.
+std::string text_with_cloth(const std::string& cloth, const std::string& units) {
+  return R"({"format": "farflung-quilt", "version": 1, "units": ")" + units +
+         R"(", "prints": [{"id": "P01", "features": {"lab": [50, 0, 0]}, "cloth": [)" + cloth + R"(]}],
+          "patterns": [{"id": "square", "width": 4, "height": 4, "slots": {"A": {}},
+                        "patches": [{"slot": "A", "polygon": [[0, 0], [4, 0], [4, 4], [0, 4]]}]}],
+          "setting": {"rows": 1, "columns": 2}})";
+}
+
+TEST(Document, AKindOfClothSaysItsOwnSizeWhereTheFileDoesNot) {
+  const auto cloth = [](const char* text, const char* units) {
+    return must(document_from_text(text_with_cloth(text, units))).quilt.prints[0].cloth.at(0);
+  };
+  const print::Cloth quarter = cloth(R"({"kind": "fat quarter", "count": 2})", "in");
+  EXPECT_EQ(quarter.width, Length::inches(20));
+  EXPECT_EQ(quarter.length, Length::inches(17.5));
+  EXPECT_EQ(quarter.count, 2);
+  EXPECT_EQ(cloth(R"({"kind": "fat quarter"})", "cm").length, Length::millimetres(485));
+  EXPECT_EQ(cloth(R"({"kind": "fat quarter", "length": 16})", "in").length, Length::inches(16))
+      << "what is said counts";
+  const print::Cloth bolt = cloth(R"({"kind": "yardage", "length": "1 1/2 yd"})", "in");
+  EXPECT_EQ(bolt.width, Length::inches(40));
+  EXPECT_EQ(bolt.length, Length::inches(54));
+}
+
+TEST(Document, ClothOfNoKnownSizeIsAskedForIt) {
+  EXPECT_THAT(places(document_from_text(text_with_cloth(R"({"kind": "yardage"})", "in"))),
+              ElementsAre("quilt.json#/prints/0/cloth/0/length"));
+  const Result<Document> scrap = document_from_text(text_with_cloth(R"({"kind": "scrap"})", "in"));
+  EXPECT_THAT(places(scrap), ElementsAre("quilt.json#/prints/0/cloth/0/width", "quilt.json#/prints/0/cloth/0/length"));
+  EXPECT_THAT(scrap.problems().front().remedy, HasSubstr("fat quarter, fat eighth"));
+}
+
 TEST(Document, AGradationThatIsWrittenOutStays) {
   std::string text = harbour_text();
   replace(text, "\"goals\": {", "\"gradation\": {\"way\": \"across\"}, \"goals\": {\"gradation\": 0, ");

@@ -55,8 +55,10 @@ export function inHand(quilt, at, {cloth = []}, sold) {
     return field('A piece so wide and long', input, 'Without selvage and frayed edges, its length along the selvage: “12 x 20 1/2”');
   }
 
+  /** The file may leave out what the kind says. */
+  const widthOf = (one) => one.width ?? piece(kinds.find(({kind}) => kind === one.kind)).width;
   const oddOnes = odd.map((one) => make('p', {class: 'row'},
-      `${large(one.kind || 'piece')}, ${lengthSays(one.width, quilt.file)} × ${lengthSays(one.length, quilt.file)}${one.count > 1 ? `, ${one.count} of them` : ''}`,
+      `${large(one.kind || 'piece')}, ${lengthSays(widthOf(one), quilt.file)} × ${lengthSays(one.length, quilt.file)}${one.count > 1 ? `, ${one.count} of them` : ''}`,
       button('Used up', () => store([one], []))));
 
   const others = pieces.filter((kind) => !shown.includes(kind)).map((kind) => [kind.many, () => counted(kind)]);
