@@ -190,35 +190,59 @@ std::string legend(const Book& book, const std::vector<int>& shown) {
   return words;
 }
 
-/// The cells that one page shows.
+/// Cells that stand together on a page.
 struct Window {
   int first_row = 0, last_row = 0, first_column = 0, last_column = 0;
+
+  int rows() const { return last_row - first_row + 1; }
+  int columns() const { return last_column - first_column + 1; }
 };
 
-draw::Display cells_drawn(const Book& book, const Window& window) {
-  const auto& [first_row, last_row, first_column, last_column] = window;
-  const CellGrid cells = grid_of(book, last_column - first_column + 1, last_row - first_row + 1);
+/// What one page shows, from the top down; all of the same rows.
+using Bands = std::vector<Window>;
+
+void add_column_names(draw::Display& display, const Window& window, const CellGrid& cells, Vec corner) {
+  for (int column = window.first_column; column <= window.last_column; ++column) {
+    const double middle = corner.x + (column - window.first_column + 0.5) * cells.width;
+    display.add(Text{column_name(column), {middle, corner.y - 6}, 13, Anchor::middle, true, draw::kInk, Role::name});
+  }
+}
+
+/// The cells of a window, their names beside and above them; `corner` is the top left one's. Gives which they are.
+std::vector<int> add_window(draw::Display& display, const Book& book, const Window& window, const CellGrid& cells,
+                            Vec corner) {
   const draw::Box room = room_of(book.paper);
-  draw::Display display = blank_page(book, kSection).display;
-  const draw::Box grid = {room.left + kRowNames, room.top + kColumnNames, room.width - kRowNames, 0};
-  const bool straight = cells.indent == 0;
   std::vector<int> shown;
-  for (int row = first_row; row <= last_row; ++row) {
-    const double top = grid.top + (row - first_row) * cells.height;
+  for (int row = window.first_row; row <= window.last_row; ++row) {
+    const double top = corner.y + (row - window.first_row) * cells.height;
     const double size = draw::size_within(row_name(row), 13, 9, kRowNames - 4, true);
     display.add(Text{row_name(row), {room.left, top + 15}, size, Anchor::left, true, draw::kInk, Role::name});
-    if (row > first_row) display.add(draw::Line{{{room.left, top}, {room.right(), top}}, 0.4, draw::kHair});
-    for (int column = first_column; column <= last_column; ++column) {
+    if (row > window.first_row) display.add(draw::Line{{{room.left, top}, {room.right(), top}}, 0.4, draw::kHair});
+    for (int column = window.first_column; column <= window.last_column; ++column) {
       const int cell = book.plan.cell_at(row, column);
       if (cell == kNone) continue;
-      const double left = grid.left + (column - first_column) * cells.width + (row % 2 == 1 ? cells.indent : 0);
+      const double left = corner.x + (column - window.first_column) * cells.width + (row % 2 == 1 ? cells.indent : 0);
       add_cell(display, book, cell, {left, top, cells.width, cells.height});
       shown.push_back(cell);
     }
   }
-  for (int column = first_column; straight && column <= last_column; ++column) {
-    const double middle = grid.left + (column - first_column + 0.5) * cells.width;
-    display.add(Text{column_name(column), {middle, grid.top - 6}, 13, Anchor::middle, true, draw::kInk, Role::name});
+  if (cells.indent == 0) add_column_names(display, window, cells, corner);
+  return shown;
+}
+
+draw::Display cells_drawn(const Book& book, const Bands& bands) {
+  const int count = static_cast<int>(bands.size());
+  const CellGrid cells = grid_of(book, bands.front().columns(), count * bands.front().rows(), count);
+  const draw::Box room = room_of(book.paper);
+  draw::Display display = blank_page(book, kSection).display;
+  std::vector<int> shown;
+  double top = room.top;
+  for (const Window& window : bands) {
+    if (top > room.top) display.add(draw::Line{{{room.left, top}, {room.right(), top}}, 0.4, draw::kHair});
+    top += kColumnNames;
+    const std::vector<int> added = add_window(display, book, window, cells, {room.left + kRowNames, top});
+    shown.insert(shown.end(), added.begin(), added.end());
+    top += window.rows() * cells.height;
   }
   add_finder(display, book, shown, {room.right() - 60, kMargin + kHeader - 8, 60, kColumnNames + 6});
   display.add(
@@ -227,12 +251,12 @@ draw::Display cells_drawn(const Book& book, const Window& window) {
 }
 
 /// Drawn late: each of these pages shows where on the whole top it is.
-Page cells_page(const std::shared_ptr<const Book>& book, const Window& window) {
-  const auto& [first_row, last_row, first_column, last_column] = window;
+Page cells_page(const std::shared_ptr<const Book>& book, const Bands& bands) {
   Page page;
   page.section = kSection;
-  page.part = range_words("row", first_row, last_row) + ", " + range_words("place", first_column, last_column);
-  page.late = [book, window] { return cells_drawn(*book, window); };
+  page.part = range_words("row", bands.front().first_row, bands.front().last_row) + ", " +
+              range_words("place", bands.front().first_column, bands.back().last_column);
+  page.late = [book, bands] { return cells_drawn(*book, bands); };
   return page;
 }
 
@@ -262,9 +286,14 @@ std::vector<Page> placement_map(const Book& book) {
   const MapCut cut = cut_of(book);
   const auto kept = std::make_shared<const Book>(book);
   for (std::size_t row = 0; row + 1 < cut.rows.size(); ++row) {
+    const bool last = row + 2 == cut.rows.size();
+    const auto at_once = static_cast<std::size_t>(last ? cut.bands : 1);
+    Bands bands;
     for (std::size_t column = 0; column + 1 < cut.columns.size(); ++column) {
-      pages.push_back(
-          cells_page(kept, {cut.rows[row], cut.rows[row + 1] - 1, cut.columns[column], cut.columns[column + 1] - 1}));
+      bands.push_back({cut.rows[row], cut.rows[row + 1] - 1, cut.columns[column], cut.columns[column + 1] - 1});
+      if (bands.size() < at_once && column + 2 < cut.columns.size()) continue;
+      pages.push_back(cells_page(kept, bands));
+      bands.clear();
     }
   }
   return pages;

@@ -109,6 +109,14 @@ int most_rows(const Book& book, int columns, double share) {
 }
 
 int largest(const std::vector<int>& begins) { return begins[1] - begins[0]; }
+int last(const std::vector<int>& begins) { return begins.back() - begins[begins.size() - 2]; }
+
+/// How many parts of the last rows find room on one page, every patch with its code as on the others.
+int bands_of(const Book& book, const MapCut& cut) {
+  const int bands = std::min(largest(cut.rows) / last(cut.rows), static_cast<int>(cut.columns.size()) - 1);
+  const CellGrid grid = grid_of(book, largest(cut.columns), bands * last(cut.rows), bands);
+  return bands > 1 && plates_fit(book, grid) ? bands : 1;
+}
 
 }  // namespace
 
@@ -130,12 +138,18 @@ draw::Box block_room(const draw::Box& cell, double list) {
           box.height - kCaption - list - 2 * kArrow};
 }
 
-CellGrid grid_of(const Book& book, int columns, int rows) {
+std::size_t MapCut::pages() const {
+  const std::size_t across = columns.size() - 1;
+  const std::size_t of_last_rows = (across + static_cast<std::size_t>(bands) - 1) / static_cast<std::size_t>(bands);
+  return (rows.size() - 2) * across + of_last_rows;
+}
+
+CellGrid grid_of(const Book& book, int columns, int rows, int bands) {
   const draw::Box room = room_of(book.paper);
   CellGrid grid;
   grid.width = std::min((room.width - kRowNames) / (columns + (is_offset(book) ? 0.5 : 0)), kMostCell);
   grid.indent = is_offset(book) ? grid.width / 2 : 0;
-  grid.height = std::min((room.height - kColumnNames - kLegend) / rows, 1.25 * height_needed(book, grid.width));
+  grid.height = std::min((room.height - bands * kColumnNames - kLegend) / rows, 1.25 * height_needed(book, grid.width));
   return grid;
 }
 
@@ -152,18 +166,18 @@ MapCut cut_of(const Book& book) {
   const auto rows_beside = [&](int across, double share) {
     return most_rows(book, largest(parts(columns, across)), share);
   };
-  const auto pages = [](const MapCut& cut) { return (cut.rows.size() - 1) * (cut.columns.size() - 1); };
   std::optional<MapCut> best;
   double best_scale = 0;
   for (int across = most; across >= 2; --across) {
     const int down_at_most = rows_beside(across, 0.75);
     for (int down = down_at_most; down >= std::min(2, down_at_most); --down) {
-      const MapCut cut = cut_with(across, down);
+      MapCut cut = cut_with(across, down);
       const CellGrid grid = grid_of(book, largest(cut.columns), largest(cut.rows));
       if (!plates_fit(book, grid)) continue;
+      cut.bands = bands_of(book, cut);
       const double scale = block_scale(book, grid);
       const bool better =
-          !best || pages(cut) < pages(*best) || (pages(cut) == pages(*best) && scale > best_scale + 1e-6);
+          !best || cut.pages() < best->pages() || (cut.pages() == best->pages() && scale > best_scale + 1e-6);
       if (!better) continue;
       best = cut;
       best_scale = scale;

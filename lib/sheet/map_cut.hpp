@@ -33,8 +33,8 @@ struct CellGrid {
   double indent = 0;             ///< of rows that are one shorter
 };
 
-/// As large as the page lets so many be.
-CellGrid grid_of(const Book& book, int columns, int rows);
+/// As large as the page lets so many be, in one band of columns or in several, one under another.
+CellGrid grid_of(const Book& book, int columns, int rows, int bands = 1);
 
 /// The part of a cell in which its block is drawn: below the caption, above the list, with air for the arrow.
 draw::Box block_room(const draw::Box& cell, double list);
@@ -42,6 +42,9 @@ draw::Box block_room(const draw::Box& cell, double list);
 /// The first row and the first column of every page, and one past the last; pages differ by one at most.
 struct MapCut {
   std::vector<int> rows, columns;
+  int bands = 1;  ///< so many parts of the last rows share a page, which they would leave half empty by themselves
+
+  std::size_t pages() const;
 };
 
 /// The fewest pages on which every patch carries its code at full size, where that can be; else as many places to a

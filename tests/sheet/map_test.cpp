@@ -101,6 +101,24 @@ TEST(Map, ThreeRowsOrSoToAPageAndAsManyPlacesAsFit) {
   EXPECT_EQ(pages[6].part, "rows 7 to 9, places 5 to 7");
 }
 
+TEST(Map, TheLastRowOfManyPagesOfTwoStandsInBandsOnOnePage) {
+  support::Wanted wanted;
+  wanted.patterns = {support::plain_rails()};
+  wanted.rows = 11;
+  wanted.columns = 6;
+  wanted.prints = 16;
+  quilt::Quilt quilt = dressed(Seed{8}, wanted);
+  for (std::size_t i = 0; i < quilt.prints.size(); ++i) quilt.prints[i].code = "C" + std::string(1, char('A' + i));
+  const auto pages = map_of(quilt, letter());
+  ASSERT_EQ(pages[1].part, "rows 1 to 2, places 1 to 3");
+  EXPECT_EQ(pages.size(), 12U);
+  EXPECT_EQ(pages.back().part, "row 11, places 1 to 6");
+  EXPECT_EQ(figures_on(pages.back()).size(), 6U);
+  const auto words = words_on(pages.back());
+  EXPECT_EQ(std::count(words.begin(), words.end(), row_name(10)), 2);
+  for (int column = 0; column < 6; ++column) EXPECT_EQ(std::count(words.begin(), words.end(), column_name(column)), 1);
+}
+
 TEST(Map, PagesAreAboutEquallyFull) {
   support::Wanted wanted;
   wanted.kind = setting::Setting::Kind::brick;
