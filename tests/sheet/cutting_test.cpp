@@ -114,6 +114,29 @@ TEST(CuttingPages, ALongLengthLiesOnThePageOfItsNamesAndPieces) {
   }
 }
 
+TEST(CuttingPages, NoPageHoldsARuleAloneWhereverTheLastPlanEnds) {
+  // A square from each of two scraps, the second drawn a little longer each time: past the foot of the page of both.
+  support::Wanted wanted;
+  wanted.patterns = {support::square()};
+  wanted.rows = 1;
+  wanted.columns = 2;
+  wanted.prints = 1;
+  quilt::Quilt quilt = dressed(Seed{8}, wanted);
+  quilt.binding.reset();
+  const auto scrap = [](double length) {
+    return print::Cloth{"scrap", Length::inches(12.5), Length::inches(length), 1, "", std::nullopt};
+  };
+  std::size_t fewest = 100, most = 0;
+  for (double length = 6.5; length < 12; length += 0.125) {
+    quilt.prints[0].cloth = {scrap(11.2), scrap(length)};
+    const std::vector<Page> pages = cutting(work_book(quilt, letter()));
+    for (const Page& page : pages) EXPECT_TRUE(holds_words(page, letter())) << page.part << ", " << length << " in";
+    fewest = std::min(fewest, pages.size());
+    most = std::max(most, pages.size());
+  }
+  EXPECT_LT(fewest, most) << "no plan came to lie at the foot of a page";
+}
+
 TEST(CuttingPages, EveryPlanIsDrawnWithItsPiecesAndItsFirstCut) {
   const quilt::Quilt quilt = rails();
   const Book book = work_book(quilt, letter());
