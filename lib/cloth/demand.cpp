@@ -57,17 +57,12 @@ void DemandMaker::add_line(int index) {
   piece.width = line.shape.width.cut, piece.height = line.shape.height.cut;
   piece.count = line.rectangles, piece.turnable = line.turnable;
   piece.shape = line.shape.shape, piece.lines = {index};
-  if (piece.shape == Shape::half_square && !line.turnable) {
-    piece.diagonal = line.shape.facing % 2 == 0 ? Diagonal::rising : Diagonal::falling;
-  }
+  piece.diagonal = diagonal_of(line);
   add(std::move(piece), line.part);
 }
 
 void DemandMaker::add_run(const Run& run, Length strip) {
-  const int strips = run.strips_of(strip);
-  const Length last = run.total - (strips - 1) * (strip - run.join_loss);
-  if (strips > 1) add_strips(run, strip, strips - 1);
-  add_strips(run, up_to_mark(last, list_.ruler), 1);
+  for (const Strips& strips : run.cut_from(strip, list_.ruler)) add_strips(run, strips.length, strips.count);
 }
 
 Demand DemandMaker::take() {

@@ -25,7 +25,7 @@ class DemandMaker {
 
   /// The rectangles of one line of the list, by its index.
   void add_line(int index);
-  /// Whole strips of `strip`, and a last one as long as is still needed.
+  /// The strips of a run that are cut from cloth so wide.
   void add_run(const Run& run, Length strip);
   /// The demand, its pieces lettered in the order in which they came. The last call.
   Demand take();

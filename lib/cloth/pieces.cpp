@@ -415,6 +415,19 @@ int Run::strips_of(Length strip) const {
   return static_cast<int>(std::ceil((total - join_loss - kHair).inches() / (strip - join_loss).inches()));
 }
 
+std::vector<Strips> Run::cut_from(Length strip, Ruler ruler) const {
+  const int strips = strips_of(strip);
+  const Length needed = total - (strips - 1) * (strip - join_loss);
+  const Length last = up_to_mark(needed, ruler);
+  if (strips == 1) return {{last, 1}};
+  if (last >= strip - step_of(ruler)) return {{strip, strips}};  // so two that share alike come out of their own length
+  if (last >= join_loss + Length::inches(8)) return {{strip, strips - 1}, {last, 1}};
+  std::vector<Strips> cut;
+  if (strips > 2) cut.push_back({strip, strips - 2});
+  cut.push_back({up_to_mark(times(0.5, strip + needed), ruler), 2});
+  return cut;
+}
+
 setting::Plan frame_plan(const quilt::Quilt& quilt, const CutOptions& options) {
   const Length seams = 2 * quilt.seam_allowance;
   if (options.test_block) {

@@ -63,6 +63,12 @@ struct CutLine {
   std::string note;      ///< "" or a further word
 };
 
+/// Strips that are cut to one length.
+struct Strips {
+  Length length;
+  int count = 0;
+};
+
 /// Strips to be joined end to end: binding, long borders, long sashing.
 struct Run {
   int print = kNone;
@@ -77,6 +83,10 @@ struct Run {
 
   /// Strips of `strip` length that give the whole run: n strip - (n - 1) join_loss >= total.
   int strips_of(Length strip) const;
+
+  /// As many, longest first: each `strip` long, the last as long as is still needed. Where that would be a snippet of
+  /// less than 8 in beyond its join, the last two share what is needed, so that no seam lies beside another.
+  std::vector<Strips> cut_from(Length strip, Ruler ruler) const;
 };
 
 /// Something the list could not hold to: a size off the ruler, a method that does not apply.

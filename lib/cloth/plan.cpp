@@ -354,6 +354,11 @@ std::vector<CuttingGroup> groups_of(const quilt::Quilt& quilt, const std::vector
 
 }  // namespace
 
+Diagonal diagonal_of(const CutLine& line) {
+  if (line.shape.shape != Shape::half_square || line.turnable) return Diagonal::either;
+  return line.shape.facing % 2 == 0 ? Diagonal::rising : Diagonal::falling;
+}
+
 std::string diagonal_said(Diagonal diagonal) {
   if (diagonal == Diagonal::either) return "";
   const char* corners =

@@ -97,6 +97,9 @@ struct CuttingPlans {
   bool enough = false;  ///< every print that is needed has enough in hand
 };
 
+/// Either, but for squares whose triangles must stand upright.
+Diagonal diagonal_of(const CutLine& line);
+
 /// ", from the bottom left to the top right with the print upright"; "" where either diagonal serves.
 std::string diagonal_said(Diagonal diagonal);
 

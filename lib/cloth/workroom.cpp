@@ -3,12 +3,14 @@
 #include <algorithm>
 #include <map>
 #include <set>
+#include <utility>
 
 namespace farflung::cloth {
 namespace {
 
 CutRow row_of(const CutLine& line, const quilt::Quilt& quilt) {
-  std::string says = line.shape.working;
+  const Diagonal diagonal = diagonal_of(line);
+  std::string says = line.shape.working + diagonal_said(diagonal);
   if (!line.note.empty()) says += "; " + line.note;
   if (line.rectangles * line.shape.per_rectangle > line.pieces) {
     says += "; " + std::to_string(line.rectangles * line.shape.per_rectangle - line.pieces) + " over";
@@ -20,27 +22,17 @@ CutRow row_of(const CutLine& line, const quilt::Quilt& quilt) {
           quilt::in_units(line.shape.height.cut, quilt.units),
           line.rectangles,
           line.pieces,
-          std::move(says)};
+          std::move(says),
+          diagonal};
 }
 
-/// The last strip is as long as it must be, as the cutting plan has it; what they give stands with the first row.
+/// As the cutting plan has them; what they give stands with the first row.
 void add_rows(std::vector<CutRow>& rows, const Run& run, const quilt::Quilt& quilt, Length strip, Ruler ruler) {
-  const int strips = run.strips_of(strip);
-  const Length last = up_to_mark(run.total - (strips - 1) * (strip - run.join_loss), ruler);
-  const CutRow row = {run.print,
-                      run.part,
-                      "strip",
-                      quilt::in_units(strip, quilt.units),
-                      quilt::in_units(run.width, quilt.units),
-                      last < strip ? strips - 1 : strips,
-                      static_cast<int>(run.lengths.size()),
-                      run.working};
-  if (row.count > 0) rows.push_back(row);
-  if (last >= strip) return;
-  rows.push_back(row);
-  rows.back().width = quilt::in_units(last, quilt.units);
-  rows.back().count = 1;
-  if (strips > 1) rows.back().makes = 0;
+  int makes = static_cast<int>(run.lengths.size());
+  for (const Strips& strips : run.cut_from(strip, ruler)) {
+    rows.push_back({run.print, run.part, "strip", quilt::in_units(strips.length, quilt.units),
+                    quilt::in_units(run.width, quilt.units), strips.count, std::exchange(makes, 0), run.working});
+  }
 }
 
 /// The length of the strips that a run is planned in: as the plan of its print has them, else across the cloth.
@@ -147,7 +139,7 @@ std::vector<CutTogether> cut_together(const std::vector<CutRow>& rows) {
   for (const CutRow& row : rows) {
     const auto same = std::find_if(together.begin(), together.end(), [&](const CutTogether& one) {
       return one.row.print == row.print && one.row.shape == row.shape && one.row.width == row.width &&
-             one.row.height == row.height;
+             one.row.height == row.height && one.row.diagonal == row.diagonal;
     });
     const auto at = static_cast<std::size_t>(same - together.begin());
     if (same == together.end()) {
@@ -165,6 +157,7 @@ std::vector<CutTogether> cut_together(const std::vector<CutRow>& rows) {
       together[i].gives +=
           (together[i].gives.empty() ? "" : ", ") + (strip ? slot : std::to_string(makes) + " for " + slot);
     }
+    together[i].gives += diagonal_said(together[i].row.diagonal);
   }
   std::stable_sort(together.begin(), together.end(),
                    [](const CutTogether& a, const CutTogether& b) { return a.row.print < b.row.print; });

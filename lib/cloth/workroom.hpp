@@ -29,12 +29,13 @@ struct CutRow {
   int count = 0;                 ///< rectangles to cut
   int makes = 0;                 ///< patches (or joined lengths) that they give
   std::string says;              ///< the working
+  Diagonal diagonal = Diagonal::either;
 };
 
-/// Rows of one print, shape and size, which are cut in one go.
+/// Rows of one print, shape, size and diagonal, which are cut in one go.
 struct CutTogether {
   CutRow row;         ///< the first of them, `count` and `makes` of all added up
-  std::string gives;  ///< "25 for A, 25 for B"; of strips the parts of the frame alone
+  std::string gives;  ///< "25 for A, 25 for B", and on which diagonal; of strips the parts of the frame alone
 };
 
 /// All rows, print by print in the order of the quilt's prints, those not dealt yet first.

@@ -226,6 +226,44 @@ TEST(Pieces, SashesOnPointAreOneLineHoweverTheyLie) {
   EXPECT_EQ(lines, 1);
 }
 
+/// "2 of 40, 1 of 17": the strips of a run in inches.
+std::string strips_said(const Run& run, Length strip) {
+  std::string says;
+  for (const Strips& strips : run.cut_from(strip, kEighths)) {
+    says += (says.empty() ? "" : ", ") + std::to_string(strips.count) + " of " + said(strips.length, kEighths);
+  }
+  return says;
+}
+
+TEST(Pieces, NoRunOfStripsEndsInASnippet) {
+  cloth::Run run;
+  run.join_loss = in(0.5);
+  // 3 x 40 - 2 x 1/2 = 119; 9 more in the last of four, beyond its join 8 1/2.
+  run.total = in(128);
+  EXPECT_EQ(strips_said(run, in(40)), "3 of 40 in, 1 of 9 1/2 in");
+  // 1 in more: the last two share 40 + 1 1/2 = 41 1/2, each 20 3/4.
+  run.total = in(120);
+  EXPECT_EQ(strips_said(run, in(40)), "2 of 40 in, 2 of 20 3/4 in");
+  run.total = in(40.5);
+  EXPECT_EQ(strips_said(run, in(40)), "2 of 20 1/2 in");
+  EXPECT_EQ(strips_said(run, in(20.5)), "2 of 20 1/2 in") << "the same again from the length that they were given";
+  run.total = in(36);
+  EXPECT_EQ(strips_said(run, in(40)), "1 of 36 in");
+  for (double total = 41; total < 300; total += 0.375) {
+    run.total = in(total);
+    Length joined;
+    int count = 0;
+    for (const Strips& strips : run.cut_from(in(40), kEighths)) {
+      EXPECT_GE(strips.length, in(8.5)) << total;
+      EXPECT_LE(strips.length, in(40)) << total;
+      joined = joined + strips.count * strips.length;
+      count += strips.count;
+    }
+    EXPECT_EQ(count, run.strips_of(in(40))) << total;
+    EXPECT_GE(joined - (count - 1) * run.join_loss, run.total - kHair) << total;
+  }
+}
+
 TEST(Pieces, BordersCrosswiseAreJoinedAndLengthwiseAreNot) {
   // 6 x 7 blocks of 9: 54 x 63. Border 4, sides first: 2 of 63 1/2, then 2 of 54 + 8 + 1/2 = 62 1/2; all 4 1/2 wide.
   // Total 252 in. Each strip gives 40, each join takes 1/2: n x 40 - (n - 1)/2 >= 252: n = 7 (280 - 3 = 277).

@@ -273,6 +273,26 @@ TEST(Workroom, NamesAPartOnceHoweverManySizesItIsCutFrom) {
   }
 }
 
+TEST(CutTogether, TellsTheTwoDiagonalsOfASizeApart) {
+  quilt::Quilt quilt = quilt_of(two_geese(), 2, 2, 3);
+  std::fill(quilt.layout.turn.begin(), quilt.layout.turn.end(), Turn());
+  for (print::Print& print : quilt.prints) print.upright = true;
+  const Workroom room = workroom_of(quilt);
+  std::map<std::pair<int, Diagonal>, int> listed, planned;
+  for (const CutTogether& together : cut_together(room.cut)) {
+    if (together.row.diagonal == Diagonal::either) continue;
+    EXPECT_TRUE(listed.emplace(std::pair(together.row.print, together.row.diagonal), together.row.count).second);
+    EXPECT_NE(together.gives.find(diagonal_said(together.row.diagonal)), std::string::npos) << together.gives;
+  }
+  for (const PrintPlan& plan : room.plans.plans) {
+    for (const WantedPiece& piece : plan.wanted) {
+      if (piece.diagonal != Diagonal::either) planned[{plan.print, piece.diagonal}] += piece.count;
+    }
+  }
+  EXPECT_FALSE(listed.empty());
+  EXPECT_EQ(listed, planned);
+}
+
 TEST(CutTogether, AddsUpWhatIsOfOnePrintShapeAndSize) {
   const std::vector<CutRow> rows = {{1, "A", "square", 4.5, 4.5, 3, 3, ""},
                                     {0, "A", "square", 4.5, 4.5, 2, 2, ""},
