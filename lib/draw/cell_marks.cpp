@@ -38,9 +38,7 @@ void add_plate_of_words(Display& display, const Box& cell, CellMark::Kind kind, 
                    0});
 }
 
-}  // namespace
-
-void add_cell_mark(Display& display, const Outline& outline, CellMark::Kind kind, const std::string& words) {
+void add_ring(Display& display, const Outline& outline, CellMark::Kind kind) {
   const Box box = box_of(outline);
   const double side = std::min(box.width, box.height);
   const Outline ring = shrunk(outline, 0.055 * side);
@@ -48,15 +46,26 @@ void add_cell_mark(Display& display, const Outline& outline, CellMark::Kind kind
   const std::vector<double> dashes =
       kind == CellMark::Kind::unsure ? std::vector<double>{0.1 * side, 0.07 * side} : std::vector<double>{};
   display.add(Line{ring, 0.055 * side, kRing, true, dashes});
-  if (!words.empty()) add_plate_of_words(display, box, kind, words);
+}
+
+}  // namespace
+
+void add_cell_mark(Display& display, const Outline& outline, CellMark::Kind kind, const std::string& words) {
+  add_ring(display, outline, kind);
+  if (!words.empty()) add_plate_of_words(display, box_of(outline), kind, words);
 }
 
 void add_cell_marks(Display& display, const setting::Plan& plan, Vec corner, double scale,
                     const std::vector<CellMark>& marks) {
-  for (const CellMark& mark : marks) {
+  const auto outline_of = [&](const CellMark& mark) {
     Outline outline = outline_of_cell(plan, mark.cell);
     for (Vec& p : outline) p = corner + scale * p;
-    add_cell_mark(display, outline, mark.kind, mark.words);
+    return outline;
+  };
+  for (const CellMark& mark : marks) add_ring(display, outline_of(mark), mark.kind);
+  // Plates over all the rings: on point a neighbour's ring would cross them.
+  for (const CellMark& mark : marks) {
+    if (!mark.words.empty()) add_plate_of_words(display, box_of(outline_of(mark)), mark.kind, mark.words);
   }
 }
 

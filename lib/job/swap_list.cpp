@@ -1,5 +1,7 @@
 #include "job/swap_list.hpp"
 
+#include <algorithm>
+
 #include "base/counted.hpp"
 #include "swap/says.hpp"
 
@@ -7,6 +9,20 @@ namespace farflung::job {
 namespace {
 
 Report place_json(const setting::Plan& plan, int cell) { return {plan.cells[cell].row, plan.cells[cell].column}; }
+
+/// " (look at R1 C4 first: it is not sure)"; "" where the step rests on nothing that is unsure.
+std::string look_first(const setting::Plan& plan, const swap::Step& step, const std::vector<int>& unsure) {
+  std::vector<int> moved = {step.a, step.b};
+  for (const swap::Place& place : step.whole) moved.push_back(place.cell);
+  std::string names;
+  int count = 0;
+  for (const int cell : unsure) {
+    if (std::find(moved.begin(), moved.end(), cell) == moved.end()) continue;
+    names += (count++ == 0 ? "" : " and ") + setting::cell_name(plan.cells[cell]);
+  }
+  if (count == 0) return "";
+  return " (look at " + names + " first: " + (count == 1 ? "it is" : "they are") + " not sure)";
+}
 
 }  // namespace
 
@@ -28,7 +44,8 @@ Report step_json(const setting::Plan& plan, const swap::Made& made) {
   return step;
 }
 
-std::string add_way(Report& report, const quilt::Quilt& quilt, const swap::FewestReport& way) {
+std::string add_way(Report& report, const quilt::Quilt& quilt, const swap::FewestReport& way,
+                    const std::vector<int>& unsure) {
   const score::Measure measure(quilt);
   report["swaps"] = Report::array();
   std::string words;
@@ -36,7 +53,8 @@ std::string add_way(Report& report, const quilt::Quilt& quilt, const swap::Fewes
   for (const swap::Step& step : way.steps) {
     const setting::Arrangement before = layout;
     swap::make(step, layout);
-    const swap::Made made{step, measure.score(layout), swap::says_of(measure, step, before, layout)};
+    const swap::Made made{step, measure.score(layout),
+                          swap::says_of(measure, step, before, layout) + look_first(measure.plan(), step, unsure)};
     report["swaps"].push_back(step_json(measure.plan(), made));
     words += "  " + std::to_string(report["swaps"].size()) + ". " + made.says + "\n";
   }

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "job/open_quilt.hpp"
 #include "swap/better.hpp"
@@ -13,7 +14,9 @@ namespace farflung::job {
 /// block.
 Report step_json(const setting::Plan& plan, const swap::Made& made);
 
-/// From quilt.layout: a heading and a line for each step; "swaps", "proven" and "plain" are put to the report.
-std::string add_way(Report& report, const quilt::Quilt& quilt, const swap::FewestReport& way);
+/// From quilt.layout: a heading and a line for each step; "swaps", "proven" and "plain" are put to the report. A step
+/// that moves what lies in one of the `unsure` cells says that it is to be looked at first.
+std::string add_way(Report& report, const quilt::Quilt& quilt, const swap::FewestReport& way,
+                    const std::vector<int>& unsure = {});
 
 }  // namespace farflung::job

@@ -10,9 +10,9 @@
 #include "job/drop.hpp"
 #include "job/places_typed.hpp"
 #include "job/standard_streams.hpp"
-#include "job/swap_list.hpp"
 #include "job/wall_learn.hpp"
 #include "job/wall_pictures.hpp"
+#include "job/wall_way.hpp"
 #include "job/wall_words.hpp"
 #include "photo/decode.hpp"
 
@@ -131,20 +131,6 @@ Result<Photographs> photographs_of(const Wall& asked, const std::vector<wall::Re
   return taken;
 }
 
-/// How to bring the wall to the plan, where that takes swaps alone.
-std::string add_way_back(Report& report, const quilt::Quilt& as_read, const setting::Arrangement& planned) {
-  const bool planned_at_all =
-      std::any_of(planned.block.begin(), planned.block.end(), [](int block) { return block != quilt::kNone; });
-  if (!planned_at_all || as_read.layout == planned) return "";
-  quilt::Quilt from = as_read;
-  setting::Arrangement to = planned;
-  // What was kept is where it should not be: here it moves once more.
-  from.layout.kept.assign(from.layout.kept.size(), false);
-  to.kept = from.layout.kept;
-  const Result<swap::FewestReport> way = swap::fewest_swaps(from, to);
-  return way ? "To bring it to the plan: " + add_way(report, from, *way) : "";
-}
-
 /// What was read as the layout that the quilt takes: nothing stays kept where nothing lies.
 setting::Arrangement layout_to_take(const wall::WallRead& read) {
   setting::Arrangement layout = read.layout;
@@ -212,7 +198,7 @@ Outcome read_from(const Wall& options, const Watch& watch) {
   answer.words += words_of(quilt, plan, *read);
   quilt::Quilt as_read = quilt;
   as_read.layout = layout_to_take(*read);
-  if (!hardly_read(*read)) answer.words += add_way_back(report, as_read, quilt.layout);
+  if (!hardly_read(*read)) answer.words += add_way_back(report, quilt, as_read, *read);
   if (!watch({.done = 0.8, .at = "Drawing"})) return stopped();
 
   const Result<Done> drawn = draw_both(options, quilt, as_read, *read, *paper, answer);

@@ -2,8 +2,8 @@
 
 #include <filesystem>
 
-#include "draw/top.hpp"
 #include "render/render.hpp"
+#include "sheet/overview.hpp"
 #include "sheet/sheets.hpp"
 
 namespace farflung::job {
@@ -11,10 +11,20 @@ namespace {
 
 constexpr int kWidth = 1600;
 
+/// With the names of rows and places around it: a mark that says "to R5 C2" is no use to who must count for it.
+draw::Display named(const MarkedTop& top) {
+  constexpr double kAcross = 560, kRound = 36;  // points, as on paper; the names and air around them
+  draw::Display display;
+  display.width = kAcross;
+  display.height = 2 * kRound + (kAcross - 2 * kRound) * top.plan.height.inches() / top.plan.width.inches();
+  const sheet::Book book{top.quilt, top.plan, top.paper, top.marks};
+  sheet::add_named_top(display, book, draw::Box{0, 0, display.width, display.height}.inset(8));
+  return display;
+}
+
 Result<std::string> picture_of(const MarkedTop& top, bool svg) {
-  draw::Top drawn = draw::top_of(top.quilt, top.plan, draw::pinned_up(top.plan));
-  draw::add_cell_marks(drawn.display, top.plan, drawn.corner, 1, top.marks);
-  return svg ? render::svg(drawn.display, top.swatches, kWidth) : render::png(drawn.display, top.swatches, kWidth);
+  const draw::Display display = named(top);
+  return svg ? render::svg(display, top.swatches, kWidth) : render::png(display, top.swatches, kWidth);
 }
 
 }  // namespace

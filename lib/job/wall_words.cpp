@@ -63,7 +63,7 @@ std::string whereabouts(const setting::Plan& plan, const WallSeen& seen, int blo
 std::string difference_words(const quilt::Quilt& quilt, const setting::Plan& plan, const wall::WallRead& read,
                              const WallSeen& seen, const Difference& difference) {
   const CellRead& cell = read_of(read, difference.cell);
-  const std::string where = name_of(plan, difference.cell) + ": ";
+  const std::string where = name_of(plan, difference.cell) + (cell.sure ? ": " : ", not sure: ");
   const std::string planned = difference.planned == kNone
                                   ? "planned empty"
                                   : "planned is " + block_words(quilt, difference.planned) + ", which " +
@@ -259,7 +259,8 @@ std::vector<draw::CellMark> marks_on_read(const quilt::Quilt& quilt, const setti
       if (difference.kind == Difference::Kind::swapped) {
         words = home[difference.found] == kNone ? "spare" : "to " + name_of(plan, home[difference.found]);
       }
-      marks.push_back({difference.cell, draw::CellMark::Kind::wrong, words});
+      const auto kind = cell.sure ? draw::CellMark::Kind::wrong : draw::CellMark::Kind::unsure;
+      marks.push_back({difference.cell, kind, cell.sure ? words : "look: " + words});
     }
   }
   for (const CellRead& cell : read.cells) {

@@ -43,5 +43,30 @@ TEST(WallWords, SayHowMuchOfTheReadingCanBeBuiltOn) {
   EXPECT_THAT(words_of_wall(20), Not(HasSubstr("read as"))) << "a guess at each place would help nobody";
 }
 
+TEST(WallWords, ADifferenceThatIsNotSureIsMarkedAsOneToLookAt) {
+  const quilt::Quilt quilt = support::random_quilt(Seed{3}, {});
+  const setting::Plan plan = quilt::plan_of(quilt);
+  wall::WallRead read;
+  for (int cell = 0; cell < static_cast<int>(plan.cells.size()); ++cell) {
+    wall::CellRead one;
+    one.cell = cell;
+    one.block = quilt.layout.block[cell];
+    one.sure = cell != 1;
+    read.cells.push_back(one);
+  }
+  for (const int cell : {0, 1}) {
+    read.cells[cell].state = wall::CellRead::State::missing;
+    read.cells[cell].block = quilt::kNone;
+    read.differs.push_back({wall::Difference::Kind::missing, cell, quilt.layout.block[cell], quilt::kNone});
+  }
+  EXPECT_THAT(words_of(quilt, plan, read), HasSubstr("R1 C1: nothing lies here"));
+  EXPECT_THAT(words_of(quilt, plan, read), HasSubstr("R1 C2, not sure: nothing lies here"));
+  const std::vector<draw::CellMark> marks = marks_on_read(quilt, plan, read);
+  ASSERT_EQ(marks.size(), 2U);
+  EXPECT_EQ(marks[0].kind, draw::CellMark::Kind::wrong);
+  EXPECT_EQ(marks[1].kind, draw::CellMark::Kind::unsure);
+  EXPECT_EQ(marks[1].words, "look: empty");
+}
+
 }  // namespace
 }  // namespace farflung::job

@@ -101,7 +101,8 @@ export function wallView(quilt) {
     }
     return make('div', {class: 'card'}, make('h2', {}, differs.length ? `${many(differs.length, 'place differs', 'places differ')} from the plan` : 'The wall hangs as planned'),
         unsure.length > 0 && [make('h3', {}, 'Look at these and mend them'), mending],
-        differs.length > 0 && [make('h3', {}, 'What differs'), make('ul', {class: 'differs'}, differs.map((one) => make('li', {}, make('strong', {}, nameOf(one)), ` ${differsSay(quilt, one)}`)))],
+        differs.length > 0 && [make('h3', {}, 'What differs'), make('ul', {class: 'differs'}, differs.map((one) => make('li', {}, make('strong', {}, nameOf(one)),
+            `${laid.get(`${one.row} ${one.column}`).sure ? '' : ', not sure:'} ${differsSay(quilt, one)}`)))],
         answer.swaps?.length > 0 && details('To hang it as planned', make('ol', {}, answer.swaps.map((swap) => make('li', {}, swap.says)))),
         taking);
   }
