@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 #include "draw/text.hpp"
 #include "sheet/flow.hpp"
@@ -167,33 +168,55 @@ std::string working_of(const Book& book, const cloth::WantedPiece& piece) {
   return says;
 }
 
-void add_prints(Flow& flow, const CuttingGroup& group) {
-  const Book& book = flow.book();
-  const double room = flow.width();
-  constexpr double kSize = 11;
-  double x = room;
-  draw::Box box;
+constexpr double kPrintLine = 19, kPrintSize = 11, kUnderPrints = 3;
+
+double width_in_line(const Flow& flow, int print) {
+  return std::min(flow.width(), width_of_print(flow.book().quilt, print, kPrintSize) + 18);
+}
+
+/// The group's prints, as many to a line as go into it.
+std::vector<std::vector<int>> lines_of_prints(const Flow& flow, const CuttingGroup& group) {
+  std::vector<std::vector<int>> lines;
+  double x = flow.width();
   for (const int index : group.plans) {
-    const int print = book.workroom->plans.plans[index].print;
-    const double wide = std::min(room, width_of_print(book.quilt, print, kSize) + 18);
-    if (x + wide > room + 1e-6) {
-      box = flow.take(19);
+    const int print = flow.book().workroom->plans.plans[index].print;
+    const double wide = width_in_line(flow, print);
+    if (x + wide > flow.width() + 1e-6) {
+      lines.emplace_back();
       x = 0;
     }
-    add_print(flow.display(), book.quilt, print, {box.left + x, box.bottom() - 5}, kSize, wide - 14);
+    lines.back().push_back(print);
     x += wide;
   }
+  return lines;
+}
+
+void add_prints(Flow& flow, const CuttingGroup& group) {
+  for (const std::vector<int>& line : lines_of_prints(flow, group)) {
+    const draw::Box box = flow.take(kPrintLine);
+    double x = box.left;
+    for (const int print : line) {
+      const double wide = width_in_line(flow, print);
+      add_print(flow.display(), flow.book().quilt, print, {x, box.bottom() - 5}, kPrintSize, wide - 14);
+      x += wide;
+    }
+  }
+}
+
+constexpr double kWantedLeft = 30;  ///< of the words beside a sample of a piece's hatching
+
+double wanted_height(const Flow& flow, const cloth::WantedPiece& piece) {
+  const std::string working = working_of(flow.book(), piece);
+  return 19 + (working.empty() ? 0 : height_of(working, kSmallSize, flow.width() - kWantedLeft));
 }
 
 void add_wanted(Flow& flow, const CuttingGroup& group, std::size_t i) {
   const Book& book = flow.book();
   const cloth::WantedPiece& piece = book.workroom->plans.plans[group.plans.front()].wanted[i];
-  constexpr double kLeft = 30;
   const std::string parts = parts_of(book, group, i);
   const std::string working = working_of(book, piece);
-  const double width = flow.width() - kLeft;
-  const double tall = 16 + (working.empty() ? 0 : height_of(working, kSmallSize, width));
-  const draw::Box box = flow.take(tall + 3);
+  const double width = flow.width() - kWantedLeft;
+  const draw::Box box = flow.take(wanted_height(flow, piece));
   draw::Display& display = flow.display();
   const draw::Box sample = {box.left, box.top + 1, 22, 14};
   add_hatched(display, draw::outline_of(sample), static_cast<int>(i));
@@ -205,28 +228,23 @@ void add_wanted(Flow& flow, const CuttingGroup& group, std::size_t i) {
   const std::string size =
       std::to_string(piece.count) + " of " + cloth::said(piece.width, piece.height, book.workroom->list.ruler);
   const double base = box.top + 11.5;
-  display.add(Text{size, {box.left + kLeft, base}, kBodySize, Anchor::left, true, draw::kInk, Role::body});
-  const double after = kLeft + draw::width_of(size, kBodySize, true) + 10;
+  display.add(Text{size, {box.left + kWantedLeft, base}, kBodySize, Anchor::left, true, draw::kInk, Role::body});
+  const double after = kWantedLeft + draw::width_of(size, kBodySize, true) + 10;
   const std::string what = parts + (piece.lines.empty() ? "" : std::string(": ") + cloth::name_of(piece.shape));
   add_word(display, what, {box.left + after, base}, flow.width() - after, kBodySize);
   if (!working.empty()) {
-    add_paragraph(display, working, {box.left + kLeft, box.top + 14.5}, width, kSmallSize, draw::kFaint);
+    add_paragraph(display, working, {box.left + kWantedLeft, box.top + 14.5}, width, kSmallSize, draw::kFaint);
   }
 }
 
 /// One line on whether there is enough for all prints of the group.
-void add_enough(Flow& flow, const CuttingGroup& group) {
-  const cloth::CuttingPlans& plans = flow.book().workroom->plans;
-  const PrintPlan& first = plans.plans[group.plans.front()];
+std::string enough_said(const Book& book, const CuttingGroup& group) {
+  const PrintPlan& first = book.workroom->plans.plans[group.plans.front()];
   const auto many = group.plans.size();
   if (first.enough) {
-    flow.paragraph(many == 1 ? first.says : "Enough: the cloth in hand gives every piece of each of these prints.");
-    return;
+    return many == 1 ? first.says : "Enough: the cloth in hand gives every piece of each of these prints.";
   }
-  if (!first.more) {
-    flow.paragraph(first.says);
-    return;
-  }
+  if (!first.more) return first.says;
   const std::string amount = cloth::amount_text(first.more->amount, first.more->unit);
   std::string says = first.has_cloth ? "Not enough in hand: buy " + amount + " more" : "None in hand: buy " + amount;
   if (many > 1) {
@@ -234,21 +252,16 @@ void add_enough(Flow& flow, const CuttingGroup& group) {
         " of each, " + cloth::amount_text(first.more->amount * static_cast<double>(many), first.more->unit) + " in all";
   }
   if (first.more_pieces > 0) {
-    says +=
-        ", or " + cloth::more_pieces_said(first, flow.book().quilt.prints[first.print]) + (many > 1 ? " of each" : "");
+    says += ", or " + cloth::more_pieces_said(first, book.quilt.prints[first.print]) + (many > 1 ? " of each" : "");
   }
   if (first.has_cloth && !first.proven) says += ". No plan was found that fits; none was proven impossible";
-  flow.paragraph(says + ".");
+  return says + ".";
 }
 
-/// Who lies on whom.
-void add_stacks(Flow& flow, const CuttingGroup& group) {
-  const Book& book = flow.book();
+/// Who lies on whom; "" where one print is cut by itself and may lie either way.
+std::string stacks_said(const Book& book, const CuttingGroup& group) {
   if (group.plans.size() < 2) {
-    if (group.right_sides_up) {
-      flow.paragraph("Cut right side up: a shape or the print is not its own mirror.", kBodySize);
-    }
-    return;
+    return group.right_sides_up ? "Cut right side up: a shape or the print is not its own mirror." : "";
   }
   std::string says;
   std::size_t next = 0;
@@ -259,15 +272,46 @@ void add_stacks(Flow& flow, const CuttingGroup& group) {
       says += (layer == 0 ? "" : " + ") + (print.code.empty() ? print.id : print.code);
     }
   }
-  says += group.right_sides_up ? ". Every layer right side up: a shape or a print is not its own mirror."
-                               : ". Layers may lie face to face; edges together, the straightest on top.";
-  flow.paragraph(says);
+  return says + (group.right_sides_up ? ". Every layer right side up: a shape or a print is not its own mirror."
+                                      : ". Layers may lie face to face; edges together, the straightest on top.");
+}
+
+/// What stands over the first drawing of a group.
+double head_height(const Flow& flow, const CuttingGroup& group) {
+  double tall = kPrintLine * static_cast<double>(lines_of_prints(flow, group).size()) + kUnderPrints;
+  for (const std::string& says : {enough_said(flow.book(), group), stacks_said(flow.book(), group)}) {
+    if (!says.empty()) tall += flow.paragraph_height(says);
+  }
+  for (const cloth::WantedPiece& piece : flow.book().workroom->plans.plans[group.plans.front()].wanted) {
+    tall += wanted_height(flow, piece);
+  }
+  return tall;
 }
 
 double steps_height(const std::vector<cloth::CutStep>& steps, double width) {
   double tall = 0;
   for (const cloth::CutStep& step : steps) tall += height_of(step.says, kSmallSize + 0.5, width) + 3;
   return tall;
+}
+
+/// In two columns, below a drawing.
+constexpr double kBetween = 16;
+double step_column(double width) { return (width - kBetween) / 2; }
+
+/// The heights of its rows.
+std::vector<double> step_rows(const std::vector<cloth::CutStep>& steps, double width) {
+  std::vector<double> rows;
+  for (std::size_t i = 0; i < steps.size(); ++i) {
+    const double tall = height_of(steps[i].says, kSmallSize + 0.5, step_column(width) - kNumbers) + 3;
+    if (i % 2 == 0) rows.push_back(0);
+    rows.back() = std::max(rows.back(), tall);
+  }
+  return rows;
+}
+
+double steps_below(const std::vector<cloth::CutStep>& steps, double width) {
+  const std::vector<double> rows = step_rows(steps, width);
+  return std::accumulate(rows.begin(), rows.end(), 0.0);
 }
 
 std::string number_of(const cloth::CutStep& step) {
@@ -291,6 +335,18 @@ struct SheetBand {
   double tall = 0;
 };
 
+constexpr double kTitle = 20;  ///< over a drawing
+constexpr double kGap = 4;     ///< over that
+
+void lay(SheetBand& band, PlanDrawing drawing, double width) {
+  band.drawing = std::move(drawing);
+  const double drawn = band.drawing.display.height;
+  band.room = width - band.drawing.display.width - 14;
+  const double steps = steps_height(band.steps, band.room - kNumbers);
+  band.beside = steps <= std::max(drawn, 240.0);
+  band.tall = kTitle + (band.beside ? std::max(drawn, steps + 8) : drawn);
+}
+
 /// `head` is what stands over the first drawing of a group and stays with it.
 SheetBand band_of(const Flow& flow, const PrintPlan& plan, const SheetPlan& right, double head) {
   const Book& book = flow.book();
@@ -303,14 +359,22 @@ SheetBand band_of(const Flow& flow, const PrintPlan& plan, const SheetPlan& righ
   // A long length takes the page that its names and pieces stand on, the cautions of the first one too; where that
   // would draw it too small to be read, a page of its own.
   constexpr double kCautions = 34, kLeast = 400, kOwnPage = 590;
-  const double beside_head = flow.height() - kCautions - head - 24;
+  const bool first = flow.left_on_page() > flow.height() - 2 * kCautions;
+  const double page = flow.height() - (first ? kCautions : 0) - head - kGap;
+  const double beside_head = page - kTitle;
   const double most = ratio <= 1.3 ? 270 : beside_head < kLeast ? kOwnPage : std::min(beside_head, kOwnPage);
-  band.drawing = drawing_of(book, plan, band.sheet, wide ? 345 : flow.width() - kStepWidth - 16, most);
-  const double drawn = band.drawing.display.height;
-  band.room = flow.width() - band.drawing.display.width - 14;
-  const double steps = steps_height(band.steps, band.room - kNumbers);
-  band.beside = steps <= std::max(drawn, 240.0);
-  band.tall = 20 + (band.beside ? std::max(drawn, steps + 8) : drawn);
+  lay(band, drawing_of(book, plan, band.sheet, wide ? 345 : flow.width() - kStepWidth - 16, most), flow.width());
+  if (band.beside || band.tall + steps_below(band.steps, flow.width()) <= page) return band;
+  // Drawn smaller, many steps stand beside it on the page of its names, where they would run on to one of their own.
+  for (const double share : {0.9, 0.8, 0.7, 0.62}) {
+    SheetBand smaller = band;
+    lay(smaller, drawing_of(book, plan, band.sheet, flow.width(), share * band.drawing.display.height), flow.width());
+    const double steps = kTitle + steps_height(band.steps, smaller.room - kNumbers) + 8;
+    if (steps > page) continue;
+    smaller.beside = true;
+    smaller.tall = std::max(kTitle + smaller.drawing.display.height, steps);
+    return smaller;
+  }
   return band;
 }
 
@@ -323,10 +387,29 @@ std::string codes_before(const Book& book, const CuttingGroup& group) {
   return words + ": ";
 }
 
+/// In two columns; on a page that they run on to, under a line that tells whose they are.
+void add_steps_below(Flow& flow, const CuttingGroup& group, const std::vector<cloth::CutStep>& steps) {
+  const double column = step_column(flow.width());
+  const std::vector<double> rows = step_rows(steps, flow.width());
+  for (std::size_t r = 0; r < rows.size(); ++r) {
+    const std::size_t i = 2 * r;
+    if (flow.left_on_page() < rows[r]) {
+      flow.keep(kTitle + rows[r]);
+      const draw::Box line = flow.take(kTitle);
+      const std::string words =
+          codes_before(flow.book(), group) + "cuts from " + std::to_string(steps[i].first) + " on";
+      add_word(flow.display(), words, {line.left, line.top + 12}, line.width, kBodySize, true);
+    }
+    const draw::Box row = flow.take(rows[r]);
+    add_step(flow.display(), steps[i], {row.left, row.top}, column);
+    if (i + 1 < steps.size()) add_step(flow.display(), steps[i + 1], {row.left + column + kBetween, row.top}, column);
+  }
+}
+
 void add_sheet(Flow& flow, const CuttingGroup& group, const SheetBand& band, int copies) {
   const SheetPlan& sheet = band.sheet;
   const std::vector<cloth::CutStep>& steps = band.steps;
-  flow.gap(4);
+  flow.gap(kGap);
   const bool parted = flow.left_on_page() < band.tall;
   const draw::Box box = flow.take(band.tall);
   draw::Display& display = flow.display();
@@ -338,7 +421,7 @@ void add_sheet(Flow& flow, const CuttingGroup& group, const SheetBand& band, int
   const double room = box.width - draw::width_of(title, kBodySize, true);
   title = draw::shortened(codes, kBodySize, room, true) + title;
   display.add(Text{title, {box.left, box.top + 12}, kBodySize, Anchor::left, true, draw::kInk, Role::body});
-  add_figure(display, band.drawing.says, band.drawing.display, {box.left, box.top + 20}, 1);
+  add_figure(display, band.drawing.says, band.drawing.display, {box.left, box.top + kTitle}, 1);
   if (band.beside) {
     double y = box.top + 30;
     for (const cloth::CutStep& step : steps) {
@@ -347,29 +430,21 @@ void add_sheet(Flow& flow, const CuttingGroup& group, const SheetBand& band, int
     }
     return;
   }
-  const double column = (flow.width() - 16) / 2;
-  for (std::size_t i = 0; i < steps.size(); i += 2) {
-    double line = height_of(steps[i].says, kSmallSize + 0.5, column - kNumbers);
-    if (i + 1 < steps.size()) line = std::max(line, height_of(steps[i + 1].says, kSmallSize + 0.5, column - kNumbers));
-    const draw::Box row = flow.take(line + 3);
-    add_step(flow.display(), steps[i], {row.left, row.top}, column);
-    if (i + 1 < steps.size()) add_step(flow.display(), steps[i + 1], {row.left + column + 16, row.top}, column);
-  }
+  add_steps_below(flow, group, steps);
 }
 
 void add_group(Flow& flow, const CuttingGroup& group) {
   const PrintPlan& plan = flow.book().workroom->plans.plans[group.plans.front()];
   // Names and pieces stay with the first drawing.
-  const double rows = std::ceil(static_cast<double>(group.plans.size()) / 4);
-  const double head = 70 + 19 * rows + 29 * static_cast<double>(plan.wanted.size());
+  const double head = head_height(flow, group);
   std::vector<std::pair<SheetBand, int>> bands;
   for (const SheetPlan& sheet : plan.sheets) bands.emplace_back(band_of(flow, plan, sheet, head), sheet.copies);
   if (plan.bought) bands.emplace_back(band_of(flow, plan, *plan.bought, head), 1);
-  flow.keep(head + (bands.empty() ? 0 : bands.front().first.tall));
+  flow.keep(head + (bands.empty() ? 0 : kGap + bands.front().first.tall));
   add_prints(flow, group);
-  flow.gap(3);
-  add_enough(flow, group);
-  add_stacks(flow, group);
+  flow.gap(kUnderPrints);
+  flow.paragraph(enough_said(flow.book(), group));
+  if (const std::string says = stacks_said(flow.book(), group); !says.empty()) flow.paragraph(says);
   for (std::size_t i = 0; i < plan.wanted.size(); ++i) add_wanted(flow, group, i);
   for (const auto& [band, copies] : bands) add_sheet(flow, group, band, copies);
   constexpr double kRule = 9;

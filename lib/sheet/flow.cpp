@@ -58,8 +58,12 @@ void Flow::heading(const std::string& words, double with) {
 }
 
 void Flow::paragraph(const std::string& words, double size, const draw::Colour& colour) {
-  const draw::Box box = take(height_of(words, size, room_.width) + 0.5 * size);
+  const draw::Box box = take(paragraph_height(words, size));
   add_paragraph(display(), words, {box.left, box.top}, box.width, size, colour);
+}
+
+double Flow::paragraph_height(const std::string& words, double size) const {
+  return height_of(words, size, room_.width) + 0.5 * size;
 }
 
 void Flow::tick(const std::string& words, double size) {

@@ -36,6 +36,9 @@ class Flow {
   /// A paragraph, its lines never parted.
   void paragraph(const std::string& words, double size = kBodySize, const draw::Colour& colour = draw::kInk);
 
+  /// How much of a page that takes.
+  double paragraph_height(const std::string& words, double size = kBodySize) const;
+
   /// The same, with a box before it to tick.
   void tick(const std::string& words, double size = kBodySize);
   /// How much of a page that takes.

@@ -417,6 +417,8 @@ TEST(CuttingPages, APlanOnAPageAfterItsNamesTellsWhoseItIs) {
   wanted.prints = 12;
   quilt::Quilt quilt = dressed(Seed{8}, wanted);
   for (print::Print& print : quilt.prints) print.name = "Harbour stripe with small anchors, no. " + print.code;
+  quilt.prints[0].cloth = {fat_quarters(1)};
+  quilt.backing = quilt::Backing{0};  // cut from a length that is drawn on a page of its own
   cloth::WorkroomOptions options;
   options.plan.effort.strips_only = true;
   int parted = 0;
@@ -431,6 +433,51 @@ TEST(CuttingPages, APlanOnAPageAfterItsNamesTellsWhoseItIs) {
     EXPECT_NE(title->find(": "), std::string::npos) << *title;
   }
   EXPECT_GT(parted, 0) << "the test meets what it is about";
+}
+
+/// A log cabin of many prints: eight sizes and thirty cuts to a fat quarter.
+quilt::Quilt many_cuts() {
+  support::Wanted wanted;
+  wanted.patterns = {support::log_cabin()};
+  wanted.prints = 14;
+  wanted.rows = 5;
+  wanted.columns = 4;
+  wanted.dealt_evenly = true;
+  quilt::Quilt quilt = dressed(Seed{8}, wanted);
+  quilt.binding.reset();
+  for (print::Print& print : quilt.prints) print.cloth = {fat_quarters(1)};
+  return quilt;
+}
+
+TEST(CuttingPages, ManyStepsStandOnThePageOfTheirPlanBesideASmallerDrawing) {
+  for (const Paper& paper : {letter(), a4()}) {
+    const quilt::Quilt quilt = many_cuts();
+    const Book book = work_book(quilt, paper);
+    std::size_t pages = 0, most_steps = 0;
+    for (const Page& page : cutting(book)) {
+      if (!begins_with(page.part, "plans")) continue;
+      ++pages;
+      EXPECT_FALSE(figures_on(page).empty()) << "a page of steps alone";
+    }
+    for (const cloth::PrintPlan& plan : book.workroom->plans.plans) {
+      for (const cloth::SheetPlan& sheet : plan.sheets) {
+        most_steps = std::max(most_steps, cloth::cut_steps(sheet, book.workroom->list.ruler).size());
+      }
+    }
+    EXPECT_GT(most_steps, 9U) << "the test meets what it is about";
+    EXPECT_LE(pages, book.workroom->plans.groups.size());
+  }
+}
+
+TEST(CuttingPages, StepsThatRunOnToAPageTellWhoseTheyAre) {
+  quilt::Quilt quilt = many_cuts();
+  quilt.prints.resize(1);
+  for (block::Block& block : quilt.blocks) std::fill(block.prints.begin(), block.prints.end(), 0);
+  quilt.prints[0].cloth = {{"scrap", Length::inches(60), Length::inches(90), 1, "", std::nullopt}};
+  const std::vector<Page> pages = cutting(work_book(quilt, letter()));
+  const std::vector<std::string> words = words_on(pages.back());
+  ASSERT_TRUE(figures_on(pages.back()).empty()) << "the test meets what it is about";
+  EXPECT_TRUE(begins_with(words.front(), quilt.prints[0].code + ": cuts from ")) << words.front();
 }
 
 TEST(PiecingPages, UnitsThatAreAllEachBlocksOwnAreToldTogetherBesideTheirDrawings) {
