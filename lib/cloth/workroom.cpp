@@ -8,6 +8,12 @@
 namespace farflung::cloth {
 namespace {
 
+/// Beside what a row gives, where room is scarce: the plans say it in full.
+std::string short_diagonal(Diagonal diagonal) {
+  if (diagonal == Diagonal::either) return "";
+  return diagonal == Diagonal::rising ? ", bottom left to top right" : ", top left to bottom right";
+}
+
 CutRow row_of(const CutLine& line, const quilt::Quilt& quilt) {
   const Diagonal diagonal = diagonal_of(line);
   std::string says = line.shape.working + diagonal_said(diagonal);
@@ -157,7 +163,7 @@ std::vector<CutTogether> cut_together(const std::vector<CutRow>& rows) {
       together[i].gives +=
           (together[i].gives.empty() ? "" : ", ") + (strip ? slot : std::to_string(makes) + " for " + slot);
     }
-    together[i].gives += diagonal_said(together[i].row.diagonal);
+    together[i].gives += short_diagonal(together[i].row.diagonal);
   }
   std::stable_sort(together.begin(), together.end(),
                    [](const CutTogether& a, const CutTogether& b) { return a.row.print < b.row.print; });

@@ -54,19 +54,22 @@ std::string backing_reason(const BackingPlan& plan, const YardageOptions& option
 BindingPlan bias_binding(BindingPlan plan, const YardageOptions& options, Ruler ruler) {
   // A square of side S sewn into a tube and cut round and round gives S x S / width of strip; an inch of side is lost
   // in its two seams and in the ends that do not meet.
+  const bool metric = ruler == Ruler::millimetres;
+  const double step = metric ? Length::millimetres(10).inches() : 1;
   const Length most = options.usable_width;
   const double area = plan.total.inches() * plan.strip_width.inches();
   for (plan.squares = 1;; ++plan.squares) {
-    const double side = std::ceil(std::sqrt(area / plan.squares) - 1e-9) + 1;
-    plan.square = up_to_mark(in(side), ruler);
+    const double side = step * std::ceil(std::sqrt(area / plan.squares) / step - 1e-9);
+    plan.square = up_to_mark(in(side) + (metric ? Length::millimetres(25) : in(1)), ruler);
     if (plan.square <= most) break;
   }
   const int across = std::max(1, static_cast<int>((most + kHair).inches() / plan.square.inches()));
   plan.cloth = parts_for(in(plan.squares), in(across)) * plan.square;
-  plan.says += "On the bias: the root of " + said(plan.total, ruler) + " x " + said(plan.strip_width, ruler) +
-               (plan.squares > 1 ? " / " + std::to_string(plan.squares) : "") +
-               ", up to the inch, and an inch for seams: " + counted(plan.squares, "square") + " of " +
-               said(plan.square, ruler) + ".";
+  plan.says +=
+      "On the bias: the root of " + said(plan.total, ruler) + " x " + said(plan.strip_width, ruler) +
+      (plan.squares > 1 ? " / " + std::to_string(plan.squares) : "") +
+      (metric ? ", up to the centimetre, and 25 mm for seams: " : ", up to the inch, and an inch for seams: ") +
+      counted(plan.squares, "square") + " of " + said(plan.square, ruler) + ".";
   return plan;
 }
 

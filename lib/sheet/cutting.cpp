@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numeric>
+#include <optional>
 
 #include "draw/text.hpp"
 #include "sheet/flow.hpp"
@@ -347,7 +348,29 @@ void lay(SheetBand& band, PlanDrawing drawing, double width) {
   band.tall = kTitle + (band.beside ? std::max(drawn, steps + 8) : drawn);
 }
 
-/// `head` is what stands over the first drawing of a group and stays with it.
+/// With its steps, beside it or below.
+double whole_height(const SheetBand& band, double width) {
+  return band.tall + (band.beside ? 0 : steps_below(band.steps, width));
+}
+
+/// The same drawn smaller, so that all its steps stand beside it within so high a room; none where that is too small.
+std::optional<SheetBand> smaller_within(const Flow& flow, const PrintPlan& plan, const SheetBand& band, double room,
+                                        double least_share) {
+  for (double share = 0.9; share > least_share - 1e-6; share -= 0.1) {
+    SheetBand smaller = band;
+    const double most = share * band.drawing.display.height;
+    lay(smaller, drawing_of(flow.book(), plan, band.sheet, flow.width(), most), flow.width());
+    const double steps = kTitle + steps_height(band.steps, smaller.room - kNumbers) + 8;
+    if (steps > room) continue;
+    smaller.beside = true;
+    smaller.tall = std::max(kTitle + smaller.drawing.display.height, steps);
+    return smaller;
+  }
+  return std::nullopt;
+}
+
+/// `head` is what stands over the first drawing of a group and stays with it. A plan and its steps stand on one page
+/// where they can: on this one, on the next, or drawn smaller.
 SheetBand band_of(const Flow& flow, const PrintPlan& plan, const SheetPlan& right, double head) {
   const Book& book = flow.book();
   constexpr double kStepWidth = 190;
@@ -358,24 +381,18 @@ SheetBand band_of(const Flow& flow, const PrintPlan& plan, const SheetPlan& righ
   const bool wide = ratio < 1 / 1.6;
   // A long length takes the page that its names and pieces stand on, the cautions of the first one too; where that
   // would draw it too small to be read, a page of its own.
-  constexpr double kCautions = 34, kLeast = 400, kOwnPage = 590;
+  constexpr double kLeast = 400, kOwnPage = 590, kTall = 270, kCautions = 34;
   const bool first = flow.left_on_page() > flow.height() - 2 * kCautions;
   const double page = flow.height() - (first ? kCautions : 0) - head - kGap;
+  const double here = flow.left_on_page() - head - kGap;
   const double beside_head = page - kTitle;
-  const double most = ratio <= 1.3 ? 270 : beside_head < kLeast ? kOwnPage : std::min(beside_head, kOwnPage);
+  const double most = ratio <= 1.3 ? kTall : beside_head < kLeast ? kOwnPage : std::min(beside_head, kOwnPage);
   lay(band, drawing_of(book, plan, band.sheet, wide ? 345 : flow.width() - kStepWidth - 16, most), flow.width());
-  if (band.beside || band.tall + steps_below(band.steps, flow.width()) <= page) return band;
-  // Drawn smaller, many steps stand beside it on the page of its names, where they would run on to one of their own.
-  for (const double share : {0.9, 0.8, 0.7, 0.62}) {
-    SheetBand smaller = band;
-    lay(smaller, drawing_of(book, plan, band.sheet, flow.width(), share * band.drawing.display.height), flow.width());
-    const double steps = kTitle + steps_height(band.steps, smaller.room - kNumbers) + 8;
-    if (steps > page) continue;
-    smaller.beside = true;
-    smaller.tall = std::max(kTitle + smaller.drawing.display.height, steps);
-    return smaller;
-  }
-  return band;
+  const double whole = whole_height(band, flow.width());
+  if (whole <= here) return band;
+  if (const auto smaller = smaller_within(flow, plan, band, here, 0.7)) return *smaller;
+  if (whole <= page) return band;
+  return smaller_within(flow, plan, band, page, 0.6).value_or(band);
 }
 
 /// "K + B + G: ", for a drawing that stands on another page than the names.
@@ -410,7 +427,10 @@ void add_sheet(Flow& flow, const CuttingGroup& group, const SheetBand& band, int
   const SheetPlan& sheet = band.sheet;
   const std::vector<cloth::CutStep>& steps = band.steps;
   flow.gap(kGap);
-  const bool parted = flow.left_on_page() < band.tall;
+  const double whole = whole_height(band, flow.width());
+  const double together = whole <= flow.height() ? whole : band.tall;
+  const bool parted = flow.left_on_page() < together;
+  flow.keep(together);
   const draw::Box box = flow.take(band.tall);
   draw::Display& display = flow.display();
   std::string title = draw::capital(sheet.kind.empty() ? "cloth" : sheet.kind);
@@ -437,16 +457,23 @@ void add_group(Flow& flow, const CuttingGroup& group) {
   const PrintPlan& plan = flow.book().workroom->plans.plans[group.plans.front()];
   // Names and pieces stay with the first drawing.
   const double head = head_height(flow, group);
-  std::vector<std::pair<SheetBand, int>> bands;
-  for (const SheetPlan& sheet : plan.sheets) bands.emplace_back(band_of(flow, plan, sheet, head), sheet.copies);
-  if (plan.bought) bands.emplace_back(band_of(flow, plan, *plan.bought, head), 1);
-  flow.keep(head + (bands.empty() ? 0 : kGap + bands.front().first.tall));
+  std::vector<std::pair<const SheetPlan*, int>> sheets;
+  for (const SheetPlan& sheet : plan.sheets) sheets.emplace_back(&sheet, sheet.copies);
+  if (plan.bought) sheets.emplace_back(&*plan.bought, 1);
+  std::optional<SheetBand> first;
+  if (!sheets.empty()) first = band_of(flow, plan, *sheets.front().first, head);
+  const double tall = head + (first ? kGap + first->tall : 0);
+  const double whole = head + (first ? kGap + whole_height(*first, flow.width()) : 0);
+  flow.keep(whole <= flow.height() ? whole : tall);
   add_prints(flow, group);
   flow.gap(kUnderPrints);
   flow.paragraph(enough_said(flow.book(), group));
   if (const std::string says = stacks_said(flow.book(), group); !says.empty()) flow.paragraph(says);
   for (std::size_t i = 0; i < plan.wanted.size(); ++i) add_wanted(flow, group, i);
-  for (const auto& [band, copies] : bands) add_sheet(flow, group, band, copies);
+  for (std::size_t i = 0; i < sheets.size(); ++i) {
+    const auto& [sheet, copies] = sheets[i];
+    add_sheet(flow, group, i == 0 ? *first : band_of(flow, plan, *sheet, 0), copies);
+  }
   constexpr double kRule = 9;
   flow.gap(8);
   if (flow.left_on_page() < kRule) return;  // the page's end parts it from the next as well

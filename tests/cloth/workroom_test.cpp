@@ -282,7 +282,9 @@ TEST(CutTogether, TellsTheTwoDiagonalsOfASizeApart) {
   for (const CutTogether& together : cut_together(room.cut)) {
     if (together.row.diagonal == Diagonal::either) continue;
     EXPECT_TRUE(listed.emplace(std::pair(together.row.print, together.row.diagonal), together.row.count).second);
-    EXPECT_NE(together.gives.find(diagonal_said(together.row.diagonal)), std::string::npos) << together.gives;
+    const bool rising = together.row.diagonal == Diagonal::rising;
+    EXPECT_EQ(together.gives.find(", bottom left to top right") != std::string::npos, rising) << together.gives;
+    EXPECT_EQ(together.gives.find(", top left to bottom right") != std::string::npos, !rising) << together.gives;
   }
   for (const PrintPlan& plan : room.plans.plans) {
     for (const WantedPiece& piece : plan.wanted) {

@@ -217,6 +217,16 @@ TEST(Yardage, MetricAgreesWithInchesWithinTheRounding) {
   }
 }
 
+TEST(Yardage, ABiasSquareIsReckonedInTheRulersOwnMeasures) {
+  // 1700 x 1920: perimeter 7240, + 250 = 7490; the root of 7490 x 60 is 670.4, up to 680, and 25: 705 mm.
+  const BindingPlan metric =
+      binding_plan(mm(1700), mm(1920), mm(60), true, usual_yardage(quilt::Units::millimetres), Ruler::millimetres);
+  EXPECT_EQ(metric.square, mm(705));
+  EXPECT_EQ(metric.says.find("inch"), std::string::npos) << metric.says;
+  // 60 x 72: perimeter 264, + 10 = 274; the root of 274 x 2 1/2 is 26.2, up to 27, and 1: 28 in.
+  EXPECT_EQ(binding_plan(in(60), in(72), in(2.5), true, {}, kEighths).square, in(28));
+}
+
 TEST(Yardage, AMetricQuiltIsReckonedInRoundMeasures) {
   const YardageOptions usual = usual_yardage(quilt::Units::millimetres);
   for (const Length length : {usual.usable_width, usual.squaring, usual.binding_extra, usual.backing_seam,
