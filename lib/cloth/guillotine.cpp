@@ -121,8 +121,9 @@ Layout best_layout(int width, int height, const std::vector<Wanted>& all, const 
 Layout least_length(int width, const std::vector<Wanted>& all, const Effort& effort) {
   std::int64_t longest = 0;
   for (const Wanted& item : all) longest += static_cast<std::int64_t>(item.count) * std::max(item.width, item.height);
-  const int height = static_cast<int>(std::min<std::int64_t>(longest, 1'000'000));
-  if (height <= 0) return {};
+  if (longest <= 0) return {};
+  // Longer than all of it end to end: what is bought is longer than what is cut, and its end is cut off too.
+  const int height = static_cast<int>(std::min<std::int64_t>(longest + width, 1'000'000));
   const std::vector<Wanted> wanted = those_that_fit(width, height, all);
   Layout best;
   bool first = true;

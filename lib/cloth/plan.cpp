@@ -263,7 +263,8 @@ class Planner {
     const Sheet sheet{0, steps_down(list_.yardage.usable_width, list_.ruler), steps_down(taken + spare, list_.ruler)};
     const Layout cut = shortened(layout, sheet.height);
     if (!replays(sheet.width, sheet.height, wanted, cut)) return std::nullopt;
-    return drawn(sheet, cut, {"by the yard", {}, {}, 1, "", std::nullopt});
+    const char* sold = list_.ruler == Ruler::millimetres ? "by the metre" : "by the yard";
+    return drawn(sheet, cut, {sold, {}, {}, 1, "", std::nullopt});
   }
 
   /// Many prints ask for the same length: each such question is answered once.

@@ -112,6 +112,19 @@ TEST(Plan, AFatQuarterYieldsFiftySixSquaresOfTwoAndAHalf) {
   EXPECT_FALSE(enough(of_one_print(plain_square(2), 57, {fat_quarter()})));
 }
 
+TEST(Plan, WhatIsBoughtIsDrawnAlsoWhereItsPiecesLieEndToEnd) {
+  // One square of 30 1/2, or two: nothing lies beside another on cloth of 40 in, and the length bought is longer.
+  for (const int count : {1, 2}) {
+    const quilt::Quilt quilt = of_one_print(plain_square(30), count, {});
+    const PrintPlan plan = print_plan(quilt, cut_list(quilt), 0);
+    ASSERT_TRUE(plan.more);
+    ASSERT_TRUE(plan.bought) << count;
+    EXPECT_EQ(plan.bought->pieces.size(), static_cast<std::size_t>(count));
+    EXPECT_EQ(plan.bought->kind, "by the yard");
+    EXPECT_GT(plan.bought->length, count * in(30.5));
+  }
+}
+
 TEST(Plan, AFatQuarterByTheMetreIsHalfAMetreOfTheBoltPartedInTwo) {
   const YardageOptions yardage = usual_yardage(quilt::Units::millimetres);
   for (const quilt::Units units : {quilt::Units::centimetres, quilt::Units::millimetres}) {
