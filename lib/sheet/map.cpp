@@ -230,6 +230,13 @@ std::vector<int> add_window(draw::Display& display, const Book& book, const Wind
   return shown;
 }
 
+void finish_cells(draw::Display& display, const Book& book, const std::vector<int>& shown) {
+  const draw::Box room = room_of(book.paper);
+  add_finder(display, book, shown, {room.right() - 60, kMargin + kHeader - 8, 60, kColumnNames + 6});
+  display.add(
+      Text{legend(book, shown), {room.left, room.bottom() - 3}, 8, Anchor::left, false, draw::kFaint, Role::caption});
+}
+
 draw::Display cells_drawn(const Book& book, const Bands& bands) {
   const int count = static_cast<int>(bands.size());
   const CellGrid cells = grid_of(book, bands.front().columns(), count * bands.front().rows(), count);
@@ -244,9 +251,7 @@ draw::Display cells_drawn(const Book& book, const Bands& bands) {
     shown.insert(shown.end(), added.begin(), added.end());
     top += window.rows() * cells.height;
   }
-  add_finder(display, book, shown, {room.right() - 60, kMargin + kHeader - 8, 60, kColumnNames + 6});
-  display.add(
-      Text{legend(book, shown), {room.left, room.bottom() - 3}, 8, Anchor::left, false, draw::kFaint, Role::caption});
+  finish_cells(display, book, shown);
   return display;
 }
 
@@ -257,6 +262,31 @@ Page cells_page(const std::shared_ptr<const Book>& book, const Bands& bands) {
   page.part = range_words("row", bands.front().first_row, bands.front().last_row) + ", " +
               range_words("place", bands.front().first_column, bands.back().last_column);
   page.late = [book, bands] { return cells_drawn(*book, bands); };
+  return page;
+}
+
+/// Cells that stand two abreast in their order, each named by its own caption.
+draw::Display gathered_drawn(const Book& book, const std::vector<int>& shown, int rows) {
+  const CellGrid cells = grid_of(book, 2, rows);
+  const draw::Box room = room_of(book.paper);
+  draw::Display display = blank_page(book, kSection).display;
+  for (std::size_t i = 0; i < shown.size(); ++i) {
+    const double top = room.top + kColumnNames + static_cast<double>(i / 2) * cells.height;
+    if (i % 2 == 0 && i > 0) display.add(draw::Line{{{room.left, top}, {room.right(), top}}, 0.4, draw::kHair});
+    add_cell(display, book, shown[i],
+             {room.left + kRowNames + static_cast<double>(i % 2) * cells.width, top, cells.width, cells.height});
+  }
+  finish_cells(display, book, shown);
+  return display;
+}
+
+Page gathered_page(const std::shared_ptr<const Book>& book, const std::vector<int>& shown, int rows) {
+  const setting::Cell& first = book->plan.cells[shown.front()];
+  Page page;
+  page.section = kSection;
+  page.part = range_words("row", first.row, book->plan.cells[shown.back()].row) + ", " +
+              range_words("place", first.column, first.column);
+  page.late = [book, shown, rows] { return gathered_drawn(*book, shown, rows); };
   return page;
 }
 
@@ -295,6 +325,13 @@ std::vector<Page> placement_map(const Book& book) {
       pages.push_back(cells_page(kept, bands));
       bands.clear();
     }
+  }
+  for (std::size_t first = 0; first < cut.gathered.size(); first += cut.at_once) {
+    const std::size_t end = std::min(first + cut.at_once, cut.gathered.size());
+    pages.push_back(gathered_page(kept,
+                                  {cut.gathered.begin() + static_cast<std::ptrdiff_t>(first),
+                                   cut.gathered.begin() + static_cast<std::ptrdiff_t>(end)},
+                                  static_cast<int>(cut.at_once / 2)));
   }
   return pages;
 }

@@ -111,6 +111,16 @@ int most_rows(const Book& book, int columns, double share) {
 int largest(const std::vector<int>& begins) { return begins[1] - begins[0]; }
 int last(const std::vector<int>& begins) { return begins.back() - begins[begins.size() - 2]; }
 
+/// Takes a last column that would stand alone on its pages, beside as much air, out of the parts.
+void gather_last_column(const Book& book, MapCut& cut) {
+  if (largest(cut.columns) != 2 || last(cut.columns) != 1) return;
+  cut.at_once = static_cast<std::size_t>(2 * largest(cut.rows));
+  cut.columns.pop_back();
+  for (std::size_t i = 0; i < book.plan.cells.size(); ++i) {
+    if (book.plan.cells[i].column == cut.columns.back()) cut.gathered.push_back(static_cast<int>(i));
+  }
+}
+
 /// How many parts of the last rows find room on one page, every patch with its code as on the others.
 int bands_of(const Book& book, const MapCut& cut) {
   const int bands = std::min(largest(cut.rows) / last(cut.rows), static_cast<int>(cut.columns.size()) - 1);
@@ -141,7 +151,7 @@ draw::Box block_room(const draw::Box& cell, double list) {
 std::size_t MapCut::pages() const {
   const std::size_t across = columns.size() - 1;
   const std::size_t of_last_rows = (across + static_cast<std::size_t>(bands) - 1) / static_cast<std::size_t>(bands);
-  return (rows.size() - 2) * across + of_last_rows;
+  return (rows.size() - 2) * across + of_last_rows + (gathered.size() + at_once - 1) / at_once;
 }
 
 CellGrid grid_of(const Book& book, int columns, int rows, int bands) {
@@ -174,6 +184,7 @@ MapCut cut_of(const Book& book) {
       MapCut cut = cut_with(across, down);
       const CellGrid grid = grid_of(book, largest(cut.columns), largest(cut.rows));
       if (!plates_fit(book, grid)) continue;
+      gather_last_column(book, cut);
       cut.bands = bands_of(book, cut);
       const double scale = block_scale(book, grid);
       const bool better =

@@ -43,6 +43,9 @@ draw::Box block_room(const draw::Box& cell, double list);
 struct MapCut {
   std::vector<int> rows, columns;
   int bands = 1;  ///< so many parts of the last rows share a page, which they would leave half empty by themselves
+  /// Cells of a last column alone, which no part holds for the same reason: gathered, `at_once` to a page, two abreast.
+  std::vector<int> gathered;
+  std::size_t at_once = 1;
 
   std::size_t pages() const;
 };

@@ -1,6 +1,7 @@
 #include "sheet/map.hpp"
 
 #include <map>
+#include <numeric>
 #include <set>
 
 #include <gtest/gtest.h>
@@ -117,6 +118,30 @@ TEST(Map, TheLastRowOfManyPagesOfTwoStandsInBandsOnOnePage) {
   const auto words = words_on(pages.back());
   EXPECT_EQ(std::count(words.begin(), words.end(), row_name(10)), 2);
   for (int column = 0; column < 6; ++column) EXPECT_EQ(std::count(words.begin(), words.end(), column_name(column)), 1);
+}
+
+TEST(Map, ALastColumnAloneIsGatheredTwoAbreast) {
+  for (const auto kind : {setting::Setting::Kind::straight, setting::Setting::Kind::brick}) {
+    support::Wanted wanted;
+    wanted.kind = kind;
+    wanted.patterns = {support::plain_rails()};
+    wanted.rows = 9;
+    wanted.columns = 7;
+    wanted.prints = 16;
+    quilt::Quilt quilt = dressed(Seed{8}, wanted);
+    for (std::size_t i = 0; i < quilt.prints.size(); ++i) quilt.prints[i].code = "W" + std::string(1, char('A' + i));
+    const auto pages = map_of(quilt, letter());
+    ASSERT_EQ(pages[1].part.substr(pages[1].part.find("place")), "places 1 to 2");
+    EXPECT_EQ(cells_of(pages).size(), quilt.layout.block.size()) << "each is drawn once";
+    std::vector<std::size_t> gathered;
+    for (const Page& page : pages) {
+      if (page.part.find(", place 7") != std::string::npos) gathered.push_back(figures_on(page).size());
+    }
+    const std::size_t full = figures_on(pages[1]).size();
+    const std::size_t all = kind == setting::Setting::Kind::straight ? 9 : 5;
+    EXPECT_EQ(std::accumulate(gathered.begin(), gathered.end(), std::size_t{0}), all);
+    EXPECT_EQ(gathered.size(), (all + full - 1) / full) << "no page but the last has room left";
+  }
 }
 
 TEST(Map, PagesAreAboutEquallyFull) {
