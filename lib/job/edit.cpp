@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <optional>
+#include <set>
 
 #include "base/counted.hpp"
 #include "choice/role.hpp"
@@ -129,6 +130,50 @@ Changed measured_in(Document document, quilt::Units units, const Edit& edit) {
           report};
 }
 
+/// " 12 blocks lost their place and are spares now: B043 ...": what a change of the setting did to blocks and places.
+/// "" where it did nothing.
+std::string what_followed(const quilt::Quilt& before, const quilt::Quilt& after) {
+  const std::string size = draw::finished_size(after, quilt::plan_of(after));
+  std::string words;
+  if (size != draw::finished_size(before, quilt::plan_of(before))) words += " The top is " + size + " finished now.";
+  const auto ids_of = [](const quilt::Quilt& quilt, const std::vector<int>& blocks) {
+    std::set<std::string> ids;
+    for (const int block : blocks) {
+      if (block != quilt::kNone) ids.insert(quilt.blocks[block].id);
+    }
+    return ids;
+  };
+  const auto lay = ids_of(before, before.layout.block), lies = ids_of(after, after.layout.block);
+  const auto spare = ids_of(after, quilt::spares(after));
+  std::string spares;
+  std::size_t are_spares = 0, gone = 0;
+  for (const std::string& id : lay) {
+    if (lies.count(id) > 0) continue;
+    if (spare.count(id) == 0) ++gone;
+    if (spare.count(id) > 0 && ++are_spares <= 12) spares += " " + id;
+  }
+  if (are_spares > 0) {
+    words += " " + counted(are_spares, "block has", "blocks have") + " no place any more, " +
+             (are_spares == 1 ? "a spare" : "spares") + " now:" + spares + (are_spares > 12 ? " ..." : "") + ".";
+  }
+  if (gone > 0) words += " " + counted(gone, "unsewn block", "unsewn blocks") + " found no place and went.";
+  const auto empty = [](const quilt::Quilt& quilt) {
+    return static_cast<std::size_t>(std::count(quilt.layout.block.begin(), quilt.layout.block.end(), quilt::kNone));
+  };
+  if (empty(after) > empty(before)) words += " " + counted(empty(after), "place is", "places are") + " empty.";
+  if (const std::size_t open = blocks_to_deal(after); open > blocks_to_deal(before)) {
+    words += " " + counted(open, "block waits", "blocks wait") + " to be dealt prints: arrange does that.";
+  }
+  const auto kept = [](const quilt::Quilt& quilt) {
+    return static_cast<std::size_t>(std::count(quilt.layout.kept.begin(), quilt.layout.kept.end(), true));
+  };
+  if (kept(after) < kept(before)) {
+    words +=
+        " " + counted(kept(before) - kept(after), "place that was kept is", "places that were kept are") + " gone.";
+  }
+  return words;
+}
+
 Result<Changed> valued(const Document& document, const Edit& edit) {
   if (const auto units = units_typed(edit.value); edit.pointer == "/units" && units) {
     return measured_in(document, *units, edit);
@@ -140,8 +185,9 @@ Result<Changed> valued(const Document& document, const Edit& edit) {
   if (!torn.empty()) return torn;
   Report report;
   report["pointer"] = edit.pointer;
-  return Changed{std::move(*changed), "Set " + edit.pointer + " to " + (value.empty() ? "an empty text" : value) + ".",
-                 report};
+  std::string words = "Set " + edit.pointer + " to " + (value.empty() ? "an empty text" : value) + ".";
+  if (edit.pointer.rfind("/setting", 0) == 0) words += what_followed(document.quilt, changed->quilt);
+  return Changed{std::move(*changed), std::move(words), report};
 }
 
 Result<Changed> swapped(Document document, const Edit& edit) {
@@ -278,7 +324,9 @@ Result<Changed> dropped(Document document, const Edit& edit) {
 Result<Changed> reshaped_to(const Document& document, const Edit& edit) {
   Result<Document> with = reshaped(document, edit.value);
   if (!with) return with.problems();
-  return Changed{*with, shape_words(with->quilt), Report::object()};
+  const Problems torn = torn_by_hand(document.quilt, with->quilt);
+  if (!torn.empty()) return torn;
+  return Changed{*with, shape_words(with->quilt) + what_followed(document.quilt, with->quilt), Report::object()};
 }
 
 Result<Changed> changed_by(const Document& document, const Edit& edit, const std::string& folder) {

@@ -1,5 +1,6 @@
 #include "job/reshape.hpp"
 
+#include <algorithm>
 #include <utility>
 
 #include "base/counted.hpp"
@@ -29,6 +30,89 @@ std::optional<int> count_in(const Report& wish, const char* key, int now) {
   return count.get<int>();
 }
 
+/// The number behind "B012"; 0 where there is none.
+int number_of(const std::string& id) {
+  const std::size_t digits = id.find_last_not_of("0123456789") + 1;
+  return digits == id.size() || id.size() - digits > 6 ? 0 : std::stoi(id.substr(digits));
+}
+
+/// A block of this pattern that nothing is cut for yet, with an id of its own.
+block::Block new_block(const quilt::Quilt& quilt, int pattern) {
+  int last = 0;
+  for (const block::Block& block : quilt.blocks) last = std::max(last, number_of(block.id));
+  std::string number = std::to_string(last + 1);
+  number.insert(0, 3 - std::min<std::size_t>(3, number.size()), '0');
+  block::Block block;
+  block.id = "B" + number;
+  block.pattern = pattern;
+  block.prints.assign(quilt.patterns[pattern].slots.size(), quilt::kNone);
+  block.cut_turn = quilt.patterns[pattern].turns.front();
+  return block;
+}
+
+/// Which blocks lie in a cell.
+std::vector<bool> laid(const quilt::Quilt& quilt) {
+  std::vector<bool> lies(quilt.blocks.size(), false);
+  for (const int block : quilt.layout.block) {
+    if (block != quilt::kNone) lies[block] = true;
+  }
+  return lies;
+}
+
+/// Blocks in the cells that a larger quilt has more: first those that lost their own, then new ones.
+void fill_new_cells(quilt::Quilt& quilt, const setting::Plan& old_plan, std::vector<int>& homeless) {
+  const setting::Plan plan = quilt::plan_of(quilt);
+  for (std::size_t c = 0; c < plan.cells.size(); ++c) {
+    const setting::Cell& cell = plan.cells[c];
+    if (quilt.layout.block[c] != quilt::kNone || old_plan.cell_at(cell.row, cell.column) != quilt::kNone) continue;
+    const int pattern = cell.pattern == quilt::kNone ? 0 : cell.pattern;
+    const auto own = std::find_if(homeless.begin(), homeless.end(),
+                                  [&](int block) { return quilt.blocks[block].pattern == pattern; });
+    if (own == homeless.end()) {
+      quilt.blocks.push_back(new_block(quilt, pattern));
+      quilt.layout.block[c] = static_cast<int>(quilt.blocks.size()) - 1;
+    } else {
+      quilt.layout.block[c] = *own;
+      homeless.erase(own);
+    }
+    quilt.layout.turn[c] = quilt.blocks[quilt.layout.block[c]].cut_turn;
+  }
+}
+
+/// Takes blocks out of the quilt; those that are sewn stay, as spares.
+void take_out(quilt::Quilt& quilt, const std::vector<int>& unused) {
+  std::vector<int> now(quilt.blocks.size(), quilt::kNone);
+  std::vector<block::Block> stay;
+  for (std::size_t b = 0; b < quilt.blocks.size(); ++b) {
+    const bool goes = std::find(unused.begin(), unused.end(), static_cast<int>(b)) != unused.end();
+    if (goes && !quilt.blocks[b].sewn) continue;
+    now[b] = static_cast<int>(stay.size());
+    stay.push_back(quilt.blocks[b]);
+  }
+  quilt.blocks = std::move(stay);
+  for (int& block : quilt.layout.block) {
+    if (block != quilt::kNone) block = now[block];
+  }
+}
+
+/// Other rows and columns of the same pattern: what lies where there still is a place stays there as it lies.
+Result<project::Document> resized(const project::Document& document, int rows, int columns) {
+  const setting::Plan old_plan = quilt::plan_of(document.quilt);
+  Result<project::Document> changed = project::set(document, "/setting/rows", std::to_string(rows));
+  if (changed) changed = project::set(*changed, "/setting/columns", std::to_string(columns));
+  if (!changed) return changed;
+  quilt::Quilt& quilt = changed->quilt;
+  const std::vector<bool> before = laid(document.quilt), after = laid(quilt);
+  std::vector<int> homeless;
+  for (std::size_t b = 0; b < before.size(); ++b) {
+    if (before[b] && !after[b]) homeless.push_back(static_cast<int>(b));
+  }
+  fill_new_cells(quilt, old_plan, homeless);
+  take_out(quilt, homeless);
+  if (Problems problems = quilt::problems_of(quilt); !problems.empty()) return problems;
+  return changed;
+}
+
 }  // namespace
 
 Result<project::Document> reshaped(const project::Document& document, const std::string& text) {
@@ -41,17 +125,15 @@ Result<project::Document> reshaped(const project::Document& document, const std:
   if (!rows || !columns || std::int64_t{*rows} * *columns > limits::kCells) {
     return input_problem("rows, columns", "these are no counts of blocks", "give whole numbers of 1 and more");
   }
+  if (!wish.contains("pattern")) return resized(document, *rows, *columns);
+  Result<block::Pattern> wished = pattern_in(wish["pattern"]);
+  if (!wished) return wished.problems();
   project::NewQuilt wanted;
+  wanted.block = quilt.patterns.front().width;
+  const double factor = wanted.block->inches() / wished->width.inches();
+  quilt.patterns = {block::scaled(*wished, *wanted.block, Length::inches(wished->height.inches() * factor))};
   wanted.patterns = quilt.patterns;
-  if (wish.contains("pattern")) {
-    Result<block::Pattern> pattern = pattern_in(wish["pattern"]);
-    if (!pattern) return pattern.problems();
-    wanted.block = quilt.patterns.front().width;
-    const double factor = wanted.block->inches() / pattern->width.inches();
-    quilt.patterns = {block::scaled(*pattern, *wanted.block, Length::inches(pattern->height.inches() * factor))};
-    wanted.patterns = quilt.patterns;
-    quilt.setting.alternate = {};
-  }
+  quilt.setting.alternate = {};
   // What is made beside has no prints that its slots could name.
   for (block::Pattern& pattern : wanted.patterns) {
     for (block::Slot& slot : pattern.slots) slot.print = quilt::kNone;

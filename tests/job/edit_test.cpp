@@ -115,6 +115,78 @@ TEST(Reshape, KeepsPrintsBordersAndTheBlocksWidthAndBeginsBlocksAnew) {
   EXPECT_EQ(after["layout"]["cells"][0].size(), 4u);
 }
 
+/// Cell by cell, the block and its turn.
+std::map<std::pair<std::size_t, std::size_t>, std::string> lies_in(const Json& file) {
+  std::map<std::pair<std::size_t, std::size_t>, std::string> lies;
+  const Json& cells = file["layout"]["cells"];
+  for (std::size_t r = 0; r < cells.size(); ++r) {
+    for (std::size_t c = 0; c < cells[r].size(); ++c) {
+      const Json turns = file["layout"].value("turns", Json());
+      const int turn = turns.is_array() ? turns[r][c].get<int>() : 0;
+      lies[{r, c}] = cells[r][c].dump() + " turned " + std::to_string(turn);
+    }
+  }
+  return lies;
+}
+
+TEST(Reshape, AnotherSizeLeavesWhereItLiesWhatStillHasAPlace) {
+  const World world;
+  world.add_print("#2f5d50", "Kelp");
+  world.change({"reshape", {}, 0, "", R"({"rows": 4, "columns": 3})"});
+  world.change({"swap", {"R1C1", "R3C2"}, 0, "", ""});
+  world.change({"keep", {"R2C2"}, 0, "", ""});
+  const auto before = lies_in(world.file());
+  world.change({"reshape", {}, 0, "", R"({"rows": 5, "columns": 2})"});
+  const Json narrower = world.file();
+  EXPECT_EQ(narrower["blocks"].size(), 10u) << "of the four that lost their place two fill the new row";
+  for (const auto& [place, says] : lies_in(narrower)) {
+    if (place.first < 4) {
+      EXPECT_EQ(says, before.at(place));
+    }
+  }
+  EXPECT_EQ(narrower["layout"]["kept"], Json({{1, 1}}));
+  const Outcome larger = world.try_edit({"reshape", {}, 0, "", R"({"rows": 6, "columns": 4})"});
+  ASSERT_TRUE(larger);
+  EXPECT_NE(larger->words.find(" blocks wait to be dealt prints"), std::string::npos) << larger->words;
+  EXPECT_NE(larger->words.find("finished now."), std::string::npos) << larger->words;
+  const Json now = world.file();
+  EXPECT_EQ(now["blocks"].size(), 24u);
+  std::map<std::string, int> ids;
+  for (const Json& block : now["blocks"]) EXPECT_EQ(++ids[block["id"]], 1);
+  const auto lies = lies_in(now);
+  for (const auto& [place, says] : lies_in(narrower)) EXPECT_EQ(lies.at(place), says);
+}
+
+TEST(Reshape, ASewnBlockThatLosesItsPlaceIsASpare) {
+  const World world;
+  world.add_print("#2f5d50", "Kelp");
+  world.change({"reshape", {}, 0, "", R"({"rows": 3, "columns": 3})"});
+  const Json made = world.file();
+  const std::string last = made["layout"]["cells"][2][2];
+  for (std::size_t b = 0; b < made["blocks"].size(); ++b) {
+    if (made["blocks"][b]["id"] == last) {
+      world.change({"set", {}, 0, "/blocks/" + std::to_string(b) + "/sewn", "true"});
+    }
+  }
+  const Outcome smaller = world.try_edit({"reshape", {}, 0, "", R"({"rows": 2})"});
+  ASSERT_TRUE(smaller);
+  EXPECT_NE(smaller->words.find("1 block has no place any more, a spare now: " + last + "."), std::string::npos)
+      << smaller->words;
+  EXPECT_NE(smaller->words.find("2 unsewn blocks found no place and went."), std::string::npos) << smaller->words;
+  EXPECT_EQ(world.file()["blocks"].size(), 7u);
+}
+
+TEST(SetAValue, SaysWhatElseAnotherSizeChanged) {
+  const World world;
+  world.change({"reshape", {}, 0, "", R"({"rows": 3, "columns": 3})"});
+  const Outcome smaller = world.try_edit({"set", {}, 0, "/setting/rows", "2"});
+  ASSERT_TRUE(smaller);
+  EXPECT_NE(smaller->words.find("3 blocks have no place any more, spares now: "), std::string::npos) << smaller->words;
+  const Outcome larger = world.try_edit({"set", {}, 0, "/setting/rows", "3"});
+  ASSERT_TRUE(larger);
+  EXPECT_NE(larger->words.find("3 places are empty."), std::string::npos) << larger->words;
+}
+
 TEST(Reshape, LeavesASlotItsOwnPrint) {
   const World world;
   const std::string kelp = world.add_print("#2f5d50", "Kelp");

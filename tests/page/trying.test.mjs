@@ -133,7 +133,7 @@ test('SizesAreReckonedWithTheClothTheyNeedAndOneIsTaken', async () => {
   await page.locator('.size-list li').first().waitFor({timeout: 60_000});
   assert.match(await page.locator('.size-list li').first().textContent(), /blocks/);
   await page.getByRole('button', {name: /^Make it /}).first().click();
-  await page.getByText(/Undo brings it back as it was\./).waitFor();
+  await page.getByText(/The top is .* finished now\..*Undo brings it back as it was\./).waitFor();
 });
 
 test('NothingWentWrongInThePage', () => assert.deepEqual(page.wrong, []));

@@ -15,6 +15,7 @@ export class Quilt extends EventTarget {
     super();
     this.name = name;
     this.standing = null;
+    this.said = '';
     this.file = null;
     this.top = null;
     this.lost = false;
@@ -173,7 +174,9 @@ export class Quilt extends EventTarget {
     const same = {version: this.version, by: kThisPage};
     const moves = edits.every((edit) => ['swap', 'turn', 'keep', 'free'].includes(edit.does));
     try {
-      this.stand(await post(of(this.name, 'edits'), {...same, edits}));
+      const answer = await post(of(this.name, 'edits'), {...same, edits});
+      this.said = answer.says;  // what the last change did, in words
+      this.stand(answer);
     } catch (error) {
       if (error instanceof Refused) error.edits = edits;
       throw error;

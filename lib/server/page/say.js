@@ -17,7 +17,7 @@ export function say(text) {
   const line = make('p', {}, text);
   fill(place(), line);
   clearTimeout(timer);
-  timer = setTimeout(() => document.querySelectorAll('.said').forEach((one) => fill(one)), 6000);
+  timer = setTimeout(() => document.querySelectorAll('.said').forEach((one) => fill(one)), Math.max(6000, 70 * text.length));
   return () => line.remove();
 }
 
