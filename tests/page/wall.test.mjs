@@ -46,10 +46,20 @@ after(() => leave(room, browser));
 
 test('WhatDiffersIsShownBesideThePlanAndNamed', async () => {
   await go(page, step('Raffle', 'wall'));
+  await page.evaluate(() => {
+    window.painted = [];
+    const {fillText} = CanvasRenderingContext2D.prototype;
+    CanvasRenderingContext2D.prototype.fillText = function (words, ...more) {
+      window.painted.push(words);
+      fillText.call(this, words, ...more);
+    };
+  });
   await page.locator('input[type=file]:not([capture])').setInputFiles(wall);
   await page.getByRole('heading', {level: 2, name: /differ from the plan|hangs as planned/}).waitFor({timeout: 120_000});
   const words = await page.locator('.differs').textContent();
   for (const place of ['R1 C1', 'R2 C4', 'R5 C2', 'R6 C5']) assert.ok(words.includes(place), `${place}: ${words}`);
+  const painted = await page.evaluate(() => window.painted);
+  for (const place of ['R1 C1', 'R2 C4', 'R5 C2', 'R6 C5']) assert.ok(painted.filter((name) => name === place).length >= 2, `${place} in both pictures`);
   await page.getByRole('heading', {name: /^[4-6] places differ from the plan$/}).waitFor();
   assert.equal(await page.locator('figure canvas.plan').count(), 2);
   const alike = await page.evaluate(() => {

@@ -14,18 +14,25 @@ export function cut(straight, outline) {
   return canvas;
 }
 
-/** Places ringed, dark on pale; those that are unsure with a broken line and a question mark. Outlines are in the canvas's pixels. */
-export function ringed(canvas, outlines, how) {
+/**
+ * Places ringed, dark on pale, each with its name low in it; those that are unsure with a broken line and a question mark.
+ * @param {{name: string, outline: number[][]}[]} places  outlines in the canvas's pixels
+ */
+export function ringed(canvas, places, how) {
   const context = canvas.getContext('2d');
-  for (const outline of outlines) {
+  for (const {outline} of places) {
     for (const [width, colour] of [[9, '#fffdf7'], [5, '#17130c']]) {
       context.lineWidth = width;
       context.strokeStyle = colour;
       context.setLineDash(how === 'unsure' ? [14, 9] : []);
       context.stroke(pathOf(outline));
     }
+  }
+  context.setLineDash([]);
+  for (const {name, outline} of places) {  // over all rings
     const {left, top, width, height} = boxOf(outline);
-    if (how === 'unsure') paintCode(context, '?', [left + width / 2, top + height / 2], 30);
+    if (how === 'unsure') paintCode(context, '?', [left + width / 2, top + 0.4 * height], 30);
+    paintCode(context, name, [left + width / 2, top + 0.78 * height], Math.min(24, 0.26 * width));
   }
 }
 

@@ -61,10 +61,10 @@ export function wallView(quilt) {
     plan.height = painter.canvas.height;
     plan.getContext('2d').drawImage(painter.canvas, 0, 0);
     const differs = answer.hardly_read ? [] : answer.differs ?? [];
-    const seenAt = (list) => list.map(({row, column}) => within(straight, answer.cells.find((one) => one.row === row && one.column === column).outline));
+    const at = (list, one) => list.find(({row, column}) => row === one.row && column === one.column).outline;
+    const seenAt = (list) => list.map((one) => ({name: nameOf(one), outline: within(straight, at(answer.cells, one))}));
     const scale = plan.width / quilt.top.width;
-    const plannedAt = (list) => list.map(({row, column}) => quilt.top.cells.find((one) => one.row === row && one.column === column).outline
-        .map(([x, y]) => [x * scale, y * scale]));
+    const plannedAt = (list) => list.map((one) => ({name: nameOf(one), outline: at(quilt.top.cells, one).map(([x, y]) => [x * scale, y * scale])}));
     const seen = make('canvas', {width: straight.width, height: straight.height, 'aria-hidden': 'true', class: 'plan'});
     seen.getContext('2d').drawImage(straight, 0, 0);  // a copy: what is cut from the photograph stays without marks
     ringed(plan, plannedAt(differs), 'differs');
