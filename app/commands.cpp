@@ -95,9 +95,11 @@ void add_arrange(CLI::App& parser, Chosen& chosen) {
   add_number(*command.line, "--seconds", options.seconds,
              "work so long instead; the result then depends on the machine", 0.1, 86400.0)
       ->excludes("--effort");
-  add_choice(*command.line, "--blocks", options.blocks,
-             "open: deal prints to blocks anew; sewn: blocks are as they are (open where a slot has no print)",
-             {"open", "sewn"});
+  add_choice(
+      *command.line, "--blocks", options.blocks,
+      "open: deal prints to blocks anew; sewn: blocks are as they are (those that lack a print are dealt theirs)",
+      {"open", "sewn"});
+  command.line->add_option("--add", options.add, "a print to deal that no block holds yet; may be given again");
   add_choice(*command.line, "--triangles", options.triangles,
              "half-square triangles that you cut from one square, 2, 4 or 8, and are dealt together (2)", {2, 4, 8});
   command.line->add_flag("--dry-run", options.dry_run, "say what would come of it, write nothing");

@@ -20,6 +20,7 @@ using Blocks = arrange::Options::Blocks;
 Blocks blocks_asked(const Arrange& options, const quilt::Quilt& quilt) {
   if (options.blocks == "open") return Blocks::open;
   if (options.blocks == "sewn") return Blocks::sewn;
+  if (!options.add.empty()) return Blocks::open;
   return blocks_to_deal(quilt) > 0 ? Blocks::open : Blocks::sewn;
 }
 
@@ -84,6 +85,97 @@ InHand in_hand(const quilt::Quilt& quilt, makeup::HalfSquares halves) {
   const int more = hand.enough() ? 0 : (hand.slots - hand.filled + prints - 1) / prints;
   for (const int print : dealt) hand.most[print] += (more + whole - 1) / whole * whole;
   return hand;
+}
+
+/// Whether some blocks have their prints and others wait for theirs: a print was dropped, or the quilt has grown.
+bool partly_dealt(const quilt::Quilt& quilt) {
+  const std::size_t open = blocks_to_deal(quilt);
+  return open > 0 && open < quilt.blocks.size();
+}
+
+/// The quilt with every block that has all its prints held: what is dealt then goes to the others alone.
+quilt::Quilt with_dealt_held(quilt::Quilt quilt) {
+  std::vector<bool> held(quilt.blocks.size());
+  for (std::size_t b = 0; b < quilt.blocks.size(); ++b) {
+    const block::Block& block = quilt.blocks[b];
+    held[b] = true;
+    for (int slot = 0; slot < static_cast<int>(block.prints.size()); ++slot) {
+      held[b] = held[b] && quilt::print_of_slot(quilt, block, slot) != quilt::kNone;
+    }
+  }
+  for (std::size_t c = 0; c < quilt.layout.block.size(); ++c) {
+    const int block = quilt.layout.block[c];
+    quilt.layout.kept[c] = block != quilt::kNone && held[block];
+  }
+  for (const int spare : quilt::spares(quilt)) quilt.blocks[spare].sewn = quilt.blocks[spare].sewn || held[spare];
+  return quilt;
+}
+
+/// By print, how many slots it may be dealt so that all prints come out in about equally many.
+std::vector<int> fair_shares(const quilt::Quilt& quilt, const std::vector<int>& prints, int slots) {
+  std::vector<int> used(quilt.prints.size(), 0);
+  for (const block::Block& block : quilt.blocks) {
+    for (const int print : block.prints) {
+      if (print != quilt::kNone) ++used[print];
+    }
+  }
+  std::vector<int> share(quilt.prints.size(), 0);
+  for (int level = 1, sum = 0; sum < slots; ++level) {
+    sum = 0;
+    for (const int print : prints) sum += share[print] = std::max(0, level - used[print]);
+  }
+  return share;
+}
+
+/// What is dealt: the prints of the blocks, and those that are to be added.
+Result<std::vector<int>> prints_to_deal(const quilt::Quilt& quilt, const Arrange& options) {
+  Problems problems;
+  std::vector<int> prints = makeup::dealt_prints(quilt);
+  if (options.add.empty()) return prints;
+  if (options.blocks == "sewn") {
+    problems.push_back(input_problem("--add", "blocks that stay as they are take no print", "leave --blocks sewn out"));
+  }
+  for (const int print : prints_named(quilt, options.add, problems)) {
+    if (std::find(prints.begin(), prints.end(), print) == prints.end()) prints.push_back(print);
+  }
+  if (!problems.empty()) return problems;
+  return prints;
+}
+
+/// Every block that is neither sewn nor kept dealt anew, from these prints.
+Result<quilt::Quilt> with_all_dealt(const quilt::Quilt& quilt, const std::vector<int>& prints, const Arrange& options) {
+  makeup::Options how;
+  how.seed = {options.seed};
+  how.prints = prints;
+  how.halves = {options.triangles};
+  Result<std::vector<block::Block>> dealt = makeup::deal(quilt, how);
+  if (!dealt) return dealt.problems();
+  quilt::Quilt result = quilt;
+  result.blocks = std::move(*dealt);
+  return result;
+}
+
+/// Prints for the blocks that lack them; every other block keeps its own.
+Result<quilt::Quilt> with_missing_dealt(const quilt::Quilt& quilt, const std::vector<int>& prints,
+                                        const Arrange& options) {
+  const makeup::HalfSquares halves = {options.triangles};
+  const quilt::Quilt held = with_dealt_held(quilt);
+  const InHand hand = in_hand(held, halves);
+  makeup::Options how;
+  how.seed = {options.seed};
+  how.prints = prints;
+  how.halves = halves;
+  how.most = fair_shares(held, how.prints, hand.slots);
+  for (const int print : how.prints) how.most[print] = std::min(how.most[print], hand.most[print]);
+  Result<std::vector<block::Block>> dealt = makeup::deal(held, how);
+  if (!dealt) {  // too little for equal shares: as the cloth goes
+    how.most = hand.most;
+    dealt = makeup::deal(held, how);
+  }
+  if (!dealt) return dealt.problems();
+  quilt::Quilt result = quilt;
+  for (std::size_t b = 0; b < result.blocks.size(); ++b) result.blocks[b].prints = (*dealt)[b].prints;
+  return result;
 }
 
 /// How often each print was dealt.
@@ -152,9 +244,27 @@ void add_left_over(const quilt::Quilt& quilt, makeup::HalfSquares halves, Answer
   }
 }
 
-Answer answer_of(const arrange::Report& arranged, const Arrange& options, Blocks blocks, const InHand& hand) {
+/// Prints that are nowhere: a fabric that came later is seldom meant to be left out.
+void add_idle(const quilt::Quilt& quilt, Answer& answer, Report& report) {
+  constexpr std::size_t kNamed = 6;
+  report["idle"] = Report::array();
+  const std::vector<int> idle = idle_prints(quilt);
+  std::string names;
+  for (std::size_t i = 0; i < idle.size(); ++i) {
+    report["idle"].push_back(quilt.prints[idle[i]].id);
+    if (i < kNamed) names += (i == 0 ? "" : ", ") + print::name_of(quilt.prints[idle[i]]);
+  }
+  if (idle.empty()) return;
+  if (idle.size() > kNamed) names += " and " + std::to_string(idle.size() - kNamed) + " more";
+  answer.words += "In no block, border or binding: " + names + "; --add " +
+                  typed(print::name_of(quilt.prints[idle.front()])) + " deals it as well.\n";
+}
+
+Answer answer_of(const arrange::Report& arranged, const Arrange& options, Blocks blocks, const InHand& hand,
+                 std::size_t dealt_beside) {
   Answer answer;
   Report report = new_report();
+  report["dealt_beside"] = dealt_beside;
   const int touches = arranged.after.terms.touches;
   const bool was_laid = arranged.before.F > 0 || arranged.before.terms.touches > 0;
   answer.promise_kept = touches == 0 && arranged.after.broken == 0;
@@ -166,6 +276,11 @@ Answer answer_of(const arrange::Report& arranged, const Arrange& options, Blocks
                     " says where they are.\n";
     report["bound"] = json_of(arranged.bound, arranged.quilt, touches);
   }
+  if (dealt_beside > 0) {
+    answer.words +=
+        counted(dealt_beside, "block that lacked prints was dealt some", "blocks that lacked prints were dealt some") +
+        "; the others keep theirs. --blocks open deals all anew.\n";
+  }
   add_nesting(arranged, answer, report);
   const std::vector<int> left_over = quilt::spares(arranged.quilt);
   report["spares"] = Report::array();
@@ -176,6 +291,7 @@ Answer answer_of(const arrange::Report& arranged, const Arrange& options, Blocks
     answer.words += ".\n";
   }
   add_left_over(arranged.quilt, {options.triangles}, answer, report);
+  add_idle(arranged.quilt, answer, report);
   if (blocks == Blocks::open) add_cloth(arranged.quilt, hand, answer, report);
   report["seed"] = options.seed;
   report["blocks"] = blocks == Blocks::open ? "open" : "sewn";
@@ -199,10 +315,21 @@ Outcome arrange(const Arrange& options, const Watch& watch) {
   const Problems wrong = problems_of_wish(options, document->quilt);
   if (!wrong.empty()) return wrong;
 
+  std::size_t dealt_beside = 0;
+  const Result<std::vector<int>> prints = prints_to_deal(document->quilt, options);
+  if (!prints) return prints.problems();
+  const bool partly = options.blocks.empty() && partly_dealt(document->quilt);
+  if (partly || !options.add.empty()) {
+    if (partly) dealt_beside = blocks_to_deal(document->quilt);
+    Result<quilt::Quilt> dealt = partly ? with_missing_dealt(document->quilt, *prints, options)
+                                        : with_all_dealt(document->quilt, *prints, options);
+    if (!dealt) return dealt.problems();
+    document->quilt = std::move(*dealt);
+  }
   arrange::Options how;
   how.seed = {options.seed};
   how.effort = options.effort;
-  how.blocks = blocks_asked(options, document->quilt);
+  how.blocks = partly ? Blocks::sewn : blocks_asked(options, document->quilt);
   how.seconds = options.seconds;
   how.halves = {options.triangles};
   InHand hand;
@@ -223,7 +350,7 @@ Outcome arrange(const Arrange& options, const Watch& watch) {
     Result<Done> written = project::write(options.folder, *document);
     if (!written) return written.problems();
   }
-  return answer_of(*arranged, options, how.blocks, hand);
+  return answer_of(*arranged, options, how.blocks, hand, dealt_beside);
 }
 
 }  // namespace farflung::job

@@ -3,6 +3,8 @@
 
 #include <cstdint>
 #include <optional>
+#include <string>
+#include <vector>
 
 #include "job/answer.hpp"
 
@@ -14,8 +16,10 @@ struct Arrange {
   std::uint64_t seed = 1;
   double effort = 1;              ///< work as a multiple of the usual, not seconds
   std::optional<double> seconds;  ///< in place of effort: what comes of it then depends on the machine
-  std::string blocks;  ///< "open": prints are dealt anew; "sewn": as they are; empty: open where a slot has no print
-  int triangles = 2;   ///< half-square triangles that come from one square: 2, 4 or 8
+  std::string blocks;  ///< "open": prints are dealt anew; "sewn": as they are; empty: open where no block has all its
+                       ///< prints; where some have, the others alone are dealt theirs
+  std::vector<std::string> add;  ///< prints that are dealt beside those that blocks hold already: id, code or name
+  int triangles = 2;             ///< half-square triangles that come from one square: 2, 4 or 8
   /// Nothing is saved.
   bool dry_run = false;
 };

@@ -86,6 +86,22 @@ Result<quilt::Quilt> without_prints(const quilt::Quilt& quilt, const std::vector
   return with;
 }
 
+std::vector<int> idle_prints(const quilt::Quilt& quilt) {
+  std::vector<bool> used(quilt.prints.size(), false);
+  const auto note = [&used](int print, const std::string&) {
+    if (print != kNone) used[print] = true;
+  };
+  for_each_part(quilt, note);
+  for (const block::Block& block : quilt.blocks) {
+    for (const int print : block.prints) note(print, "");
+  }
+  std::vector<int> idle;
+  for (std::size_t print = 0; print < used.size(); ++print) {
+    if (!used[print]) idle.push_back(static_cast<int>(print));
+  }
+  return idle;
+}
+
 std::size_t blocks_to_deal(const quilt::Quilt& quilt) {
   return static_cast<std::size_t>(
       std::count_if(quilt.blocks.begin(), quilt.blocks.end(), [&](const block::Block& block) {

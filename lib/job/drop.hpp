@@ -16,6 +16,9 @@ namespace farflung::job {
 /// in the folder, so that undo brings the print back whole.
 Result<quilt::Quilt> without_prints(const quilt::Quilt& quilt, const std::vector<std::string>& names);
 
+/// Prints that no block holds and no part of the frame, the binding or the backing is of.
+std::vector<int> idle_prints(const quilt::Quilt& quilt);
+
 /// Blocks with a slot that waits to be dealt.
 std::size_t blocks_to_deal(const quilt::Quilt& quilt);
 
