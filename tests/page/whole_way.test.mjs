@@ -120,7 +120,8 @@ test('ASizeAndAPatternAreChosenInHerOwnFabrics', async () => {
   await page.getByRole('button', {name: 'Three rails', pressed: true}).waitFor();
   await page.getByLabel('Rows', {exact: true}).fill('5');
   await page.getByLabel('Rows', {exact: true}).press('Enter');
-  await page.getByText(/5 rows of/).waitFor();
+  await page.locator('.page').getByText(/5 rows of/).waitFor();
+  await page.locator('#said').getByText(/5 rows of .* The top is .* finished now/).waitFor();
 });
 
 test('ThePrintsThatGoBestTogetherAreTaken', async () => {
