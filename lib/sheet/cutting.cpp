@@ -356,7 +356,8 @@ double whole_height(const SheetBand& band, double width) {
 /// The same drawn smaller, so that all its steps stand beside it within so high a room; none where that is too small.
 std::optional<SheetBand> smaller_within(const Flow& flow, const PrintPlan& plan, const SheetBand& band, double room,
                                         double least_share) {
-  for (double share = 0.9; share > least_share - 1e-6; share -= 0.1) {
+  for (const double share : {0.9, 0.8, 0.7, 0.6}) {
+    if (share < least_share) break;
     SheetBand smaller = band;
     const double most = share * band.drawing.display.height;
     lay(smaller, drawing_of(flow.book(), plan, band.sheet, flow.width(), most), flow.width());

@@ -271,7 +271,8 @@ draw::Display gathered_drawn(const Book& book, const std::vector<int>& shown, in
   const draw::Box room = room_of(book.paper);
   draw::Display display = blank_page(book, kSection).display;
   for (std::size_t i = 0; i < shown.size(); ++i) {
-    const double top = room.top + kColumnNames + static_cast<double>(i / 2) * cells.height;
+    const std::size_t row = i / 2;
+    const double top = room.top + kColumnNames + static_cast<double>(row) * cells.height;
     if (i % 2 == 0 && i > 0) display.add(draw::Line{{{room.left, top}, {room.right(), top}}, 0.4, draw::kHair});
     add_cell(display, book, shown[i],
              {room.left + kRowNames + static_cast<double>(i % 2) * cells.width, top, cells.width, cells.height});

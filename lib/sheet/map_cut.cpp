@@ -114,7 +114,7 @@ int last(const std::vector<int>& begins) { return begins.back() - begins[begins.
 /// Takes a last column that would stand alone on its pages, beside as much air, out of the parts.
 void gather_last_column(const Book& book, MapCut& cut) {
   if (largest(cut.columns) != 2 || last(cut.columns) != 1) return;
-  cut.at_once = static_cast<std::size_t>(2 * largest(cut.rows));
+  cut.at_once = 2 * static_cast<std::size_t>(largest(cut.rows));
   cut.columns.pop_back();
   for (std::size_t i = 0; i < book.plan.cells.size(); ++i) {
     if (book.plan.cells[i].column == cut.columns.back()) cut.gathered.push_back(static_cast<int>(i));
