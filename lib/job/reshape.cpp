@@ -51,7 +51,7 @@ block::Block new_block(const quilt::Quilt& quilt, int pattern) {
 }
 
 /// Which blocks lie in a cell.
-std::vector<bool> laid(const quilt::Quilt& quilt) {
+std::vector<bool> in_a_cell(const quilt::Quilt& quilt) {
   std::vector<bool> lies(quilt.blocks.size(), false);
   for (const int block : quilt.layout.block) {
     if (block != quilt::kNone) lies[block] = true;
@@ -102,7 +102,7 @@ Result<project::Document> resized(const project::Document& document, int rows, i
   if (changed) changed = project::set(*changed, "/setting/columns", std::to_string(columns));
   if (!changed) return changed;
   quilt::Quilt& quilt = changed->quilt;
-  const std::vector<bool> before = laid(document.quilt), after = laid(quilt);
+  const std::vector<bool> before = in_a_cell(document.quilt), after = in_a_cell(quilt);
   std::vector<int> homeless;
   for (std::size_t b = 0; b < before.size(); ++b) {
     if (before[b] && !after[b]) homeless.push_back(static_cast<int>(b));

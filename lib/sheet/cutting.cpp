@@ -336,8 +336,8 @@ struct SheetBand {
   double tall = 0;
 };
 
-constexpr double kTitle = 20;  ///< over a drawing
-constexpr double kGap = 4;     ///< over that
+constexpr double kTitle = 20;      ///< over a drawing
+constexpr double kAboveTitle = 4;  ///< over that
 
 void lay(SheetBand& band, PlanDrawing drawing, double width) {
   band.drawing = std::move(drawing);
@@ -384,8 +384,8 @@ SheetBand band_of(const Flow& flow, const PrintPlan& plan, const SheetPlan& righ
   // would draw it too small to be read, a page of its own.
   constexpr double kLeast = 400, kOwnPage = 590, kTall = 270, kCautions = 34;
   const bool first = flow.left_on_page() > flow.height() - 2 * kCautions;
-  const double page = flow.height() - (first ? kCautions : 0) - head - kGap;
-  const double here = flow.left_on_page() - head - kGap;
+  const double page = flow.height() - (first ? kCautions : 0) - head - kAboveTitle;
+  const double here = flow.left_on_page() - head - kAboveTitle;
   const double beside_head = page - kTitle;
   const double most = ratio <= 1.3 ? kTall : beside_head < kLeast ? kOwnPage : std::min(beside_head, kOwnPage);
   lay(band, drawing_of(book, plan, band.sheet, wide ? 345 : flow.width() - kStepWidth - 16, most), flow.width());
@@ -427,7 +427,7 @@ void add_steps_below(Flow& flow, const CuttingGroup& group, const std::vector<cl
 void add_sheet(Flow& flow, const CuttingGroup& group, const SheetBand& band, int copies) {
   const SheetPlan& sheet = band.sheet;
   const std::vector<cloth::CutStep>& steps = band.steps;
-  flow.gap(kGap);
+  flow.gap(kAboveTitle);
   const double whole = whole_height(band, flow.width());
   const double together = whole <= flow.height() ? whole : band.tall;
   const bool parted = flow.left_on_page() < together;
@@ -463,8 +463,8 @@ void add_group(Flow& flow, const CuttingGroup& group) {
   if (plan.bought) sheets.emplace_back(&*plan.bought, 1);
   std::optional<SheetBand> first;
   if (!sheets.empty()) first = band_of(flow, plan, *sheets.front().first, head);
-  const double tall = head + (first ? kGap + first->tall : 0);
-  const double whole = head + (first ? kGap + whole_height(*first, flow.width()) : 0);
+  const double tall = head + (first ? kAboveTitle + first->tall : 0);
+  const double whole = head + (first ? kAboveTitle + whole_height(*first, flow.width()) : 0);
   flow.keep(whole <= flow.height() ? whole : tall);
   add_prints(flow, group);
   flow.gap(kUnderPrints);
