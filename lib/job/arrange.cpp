@@ -87,10 +87,21 @@ InHand in_hand(const quilt::Quilt& quilt, makeup::HalfSquares halves) {
   return hand;
 }
 
+/// Whether every slot that prints are dealt to has its own, and there is one.
+bool is_dealt(const quilt::Quilt& quilt, const block::Block& block) {
+  bool any = false;
+  for (std::size_t slot = 0; slot < block.prints.size(); ++slot) {
+    if (quilt.patterns[block.pattern].slots[slot].print != quilt::kNone) continue;
+    if (block.prints[slot] == quilt::kNone) return false;
+    any = true;
+  }
+  return any;
+}
+
 /// Whether some blocks have their prints and others wait for theirs: a print was dropped, or the quilt has grown.
 bool partly_dealt(const quilt::Quilt& quilt) {
-  const std::size_t open = blocks_to_deal(quilt);
-  return open > 0 && open < quilt.blocks.size();
+  return blocks_to_deal(quilt) > 0 && std::any_of(quilt.blocks.begin(), quilt.blocks.end(),
+                                                  [&](const block::Block& block) { return is_dealt(quilt, block); });
 }
 
 /// The quilt with every block that has all its prints held: what is dealt then goes to the others alone.
@@ -120,6 +131,7 @@ std::vector<int> fair_shares(const quilt::Quilt& quilt, const std::vector<int>& 
     }
   }
   std::vector<int> share(quilt.prints.size(), 0);
+  if (prints.empty()) return share;
   for (int level = 1, sum = 0; sum < slots; ++level) {
     sum = 0;
     for (const int print : prints) sum += share[print] = std::max(0, level - used[print]);

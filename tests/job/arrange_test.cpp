@@ -1,6 +1,8 @@
 // What arrange deals and what it leaves to its block.
 #include "job/arrange.hpp"
 
+#include <filesystem>
+#include <fstream>
 #include <map>
 
 #include "job/world.hpp"
@@ -92,6 +94,26 @@ TEST(Arrange, AFabricThatCameLaterIsNamedAndDealtWhereItIsAdded) {
   EXPECT_NE(refused(laid.arranged({"Herring"})), "");
   ASSERT_TRUE(laid.arranged({"Oilskin"}));
   EXPECT_GE(laid.copies(oilskin), 2);
+}
+
+TEST(Arrange, BlocksWhosePrintsThePatternNamesAreNotDealtAlready) {
+  const Laid laid;
+  const std::filesystem::path path = std::filesystem::path(laid.world.folder()) / "quilt.json";
+  Json file = Json::parse(std::ifstream(path));
+  Json plain = file["patterns"][0];
+  plain["id"] = "plain";
+  plain["slots"].begin().value()["print"] = file["prints"][0]["id"];
+  file["patterns"].push_back(plain);
+  file["setting"]["alternate"] = Json::parse(R"([["square", "plain"], ["plain", "square"]])");
+  file["layout"] = Json::object();
+  for (std::size_t i = 0; i < file["blocks"].size(); ++i) {
+    file["blocks"][i]["prints"] = Json::object();
+    if (i % 2 == 1) file["blocks"][i]["pattern"] = "plain";
+  }
+  std::ofstream(path) << file;
+  const Json report = reported(laid.arranged());
+  EXPECT_EQ(report["dealt_beside"], 0);
+  EXPECT_EQ(report["blocks"], "open");
 }
 
 }  // namespace
