@@ -79,15 +79,15 @@ export function counted(number, one, many) {
 export const many = (number, one, more) => `${number} ${number === 1 ? one : more}`;
 
 /** What the program says of a thing, as sentences of their own; of a quilt's file with the place in it. */
-export const sentences = (problems) => problems.filter(({says}) => says).map(({at, says}) => {
-  const place = placeIn(at);
+export const sentences = (problems) => problems.filter(({says}) => says).map(({file, at, says}) => {
+  const place = placeIn(file, at);
   return place + (place ? says : large(says)) + (/[.!?]$/.test(says) ? '' : '.');
 }).join(' ');
 
 /** "quilt.json, /prints/3/id: ", or the line and letter where it is no JSON; nothing of what is no quilt's file. */
-function placeIn(at = '') {
-  const [, pointer, line, letter] = at.match(/quilt\.json(?:#(\/.+)|:(\d+):(\d+))$/) ?? [];
-  if (pointer) return `quilt.json, ${pointer}: `;
+function placeIn(file = '', at = '') {
+  if (at && /(^|\/)quilt\.json$/.test(file)) return `quilt.json, ${at}: `;
+  const [, line, letter] = at.match(/(?:^|\/)quilt\.json:(\d+):(\d+)$/) ?? [];
   return line ? `quilt.json, line ${line}, letter ${letter}: ` : '';
 }
 
