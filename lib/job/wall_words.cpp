@@ -247,7 +247,7 @@ std::vector<draw::CellMark> marks_on_read(const quilt::Quilt& quilt, const setti
     if (quilt.layout.block[c] != kNone) home[quilt.layout.block[c]] = static_cast<int>(c);
   }
   std::vector<draw::CellMark> marks;
-  if (!nothing_planned(quilt)) {
+  if (!nothing_planned(quilt) && !hardly_read(read)) {
     for (const Difference& difference : read.differs) {
       const CellRead& cell = read_of(read, difference.cell);
       std::string words;

@@ -29,7 +29,7 @@ std::string words_of(const quilt::Quilt& quilt, const setting::Plan& plan, const
 /// "cells", "differs" and "missing"; "hardly_read", and where it could be no more what it "says".
 void add_wall_read(Report& report, const quilt::Quilt& quilt, const setting::Plan& plan, const wall::WallRead& read);
 
-/// Over what was read: what is not as planned, and what is unsure.
+/// Over what was read: what is not as planned, and what is unsure; where it could hardly be read, what is unsure alone.
 std::vector<draw::CellMark> marks_on_read(const quilt::Quilt& quilt, const setting::Plan& plan,
                                           const wall::WallRead& read);
 /// Over the plan: the cells that are wrong, each with where its block is now.

@@ -3,6 +3,8 @@
 #include <opencv2/calib3d.hpp>
 #include <opencv2/imgproc.hpp>
 
+#include "wall/outer_edge.hpp"
+
 namespace farflung::wall {
 
 Misfits::Misfits(const Evidence& evidence, const Book& book, const Light& light)
@@ -57,6 +59,7 @@ std::vector<Spare> spares(const quilt::Quilt& quilt, const ReadOptions& options)
 
 Result<std::vector<Framed>> framings(const photo::Picture& photograph, const quilt::Quilt& quilt,
                                      const setting::Plan& plan, const ReadOptions& options) {
+  const bool top = options.laid == Laid::top;
   std::optional<Edge> edge;
   std::vector<Framed> framed;
   for (const Spare& spare : spares(quilt, options)) {
@@ -67,11 +70,13 @@ Result<std::vector<Framed>> framings(const photo::Picture& photograph, const qui
     if (options.corners) {
       here.corners = *options.corners;
     } else {
-      if (!edge) edge = edge_of(photograph);
+      if (!edge) {
+        edge = edge_of(photograph);
+        if (edge && top && edge->cards == 0) edge->corners = on_own_edges(photograph, edge->corners);
+      }
       if (!edge) {
         return input_problem(options.name, "no blocks stand out from the wall", "give the four outer corners");
       }
-      const bool top = options.laid == Laid::top;
       here.corners = top ? box_corners(plan, here.grid, edge->corners, spare.raw) : edge->corners;
       here.cards = edge->cards;
     }
