@@ -47,7 +47,9 @@ std::optional<double> first_edge(const cv::Mat& lab, const photo::Side& side, do
     double step = change(out, kNear);
     if (step < kStep || step < kSharp * change(out, kWide)) continue;
     while (change(out - 1, kNear) > step) step = change(--out, kNear);
-    return out;
+    // Between pixels, where a parabola through the three steps has its top.
+    const double outer = change(out + 1, kNear), inner = change(out - 1, kNear), bend = 2 * step - outer - inner;
+    return bend > 0 ? out + std::clamp((outer - inner) / (2 * bend), -0.5, 0.5) : out;
   }
   return {};
 }
