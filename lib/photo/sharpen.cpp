@@ -70,20 +70,6 @@ std::optional<Crossing> crossing(const Lit& lit, const Side& side, double along,
   return best;
 }
 
-Line least_squares(const std::vector<Crossing>& points, const Line& about, double tolerance) {
-  double n = 1e-9, sx = 0, sy = 0, sxx = 0, sxy = 0;
-  for (const Crossing& p : points) {
-    const double off = (p.out - about.at(p.along)) / tolerance;
-    if (std::abs(off) >= 1) continue;
-    const double w = p.weight * (1 - off * off) * (1 - off * off);  // Tukey's biweight
-    n += w, sx += w * p.along, sy += w * p.out, sxx += w * p.along * p.along, sxy += w * p.along * p.out;
-  }
-  const double det = n * sxx - sx * sx;
-  if (det < 1e-6 * n * n) return {sy / n, 0};
-  const double slope = (n * sxy - sx * sy) / det;
-  return {(sy - slope * sx) / n, slope};
-}
-
 struct FoundSide {
   Line line;
   double support = 0, pitch = 0;
@@ -99,8 +85,8 @@ FoundSide found_side(const Lit& lit, const Side& side, double reach, bool last) 
   FoundSide found;
   if (points.size() < 10) return found;
   const double tolerance = std::max(1.5, 0.006 * side.length);
-  found.line = agreed(points, tolerance, 20, 0.25).value_or(least_squares(points, {}, 1e9));
-  for (int i = 0; i < 4; ++i) found.line = least_squares(points, found.line, tolerance);
+  found.line = agreed(points, tolerance, 20, 0.25).value_or(least_squares_line(points, {}, 1e9));
+  for (int i = 0; i < 4; ++i) found.line = least_squares_line(points, found.line, tolerance);
   int near = 0;
   for (const Crossing& p : points) near += std::abs(p.out - found.line.at(p.along)) < tolerance;
   found.support = static_cast<double>(near) / count;
@@ -139,7 +125,7 @@ Sharpened once(const Outline& start, const Outline& outline, const Lit& lit, dou
     FoundSide& f = found[i];
     if (pitch > 0) {
       const double depth = kToothDepth * (f.pitch > 0 ? f.pitch : pitch);
-      for (int k = 0; k < 4; ++k) f.line = least_squares(f.points, f.line, depth + 0.8);
+      for (int k = 0; k < 4; ++k) f.line = least_squares_line(f.points, f.line, depth + 0.8);
       f.line.at_start += depth / 2;
       next.depth = std::max(next.depth, depth);
     }

@@ -88,6 +88,20 @@ std::optional<Line> agreed(const std::vector<Crossing>& points, double tolerance
   return best;
 }
 
+Line least_squares_line(const std::vector<Crossing>& points, const Line& about, double tolerance) {
+  double n = 1e-9, sx = 0, sy = 0, sxx = 0, sxy = 0;
+  for (const Crossing& p : points) {
+    const double off = (p.out - about.at(p.along)) / tolerance;
+    if (std::abs(off) >= 1) continue;
+    const double w = p.weight * (1 - off * off) * (1 - off * off);  // Tukey's biweight
+    n += w, sx += w * p.along, sy += w * p.out, sxx += w * p.along * p.along, sxy += w * p.along * p.out;
+  }
+  const double det = n * sxx - sx * sx;
+  if (det < 1e-6 * n * n) return {sy / n, 0};
+  const double slope = (n * sxy - sx * sy) / det;
+  return {(sy - slope * sx) / n, slope};
+}
+
 std::optional<cv::Point2d> meet(cv::Point2d a, cv::Point2d b, cv::Point2d c, cv::Point2d d) {
   const cv::Point2d r = b - a, s = d - c;
   const double cross = r.x * s.y - r.y * s.x;

@@ -52,6 +52,10 @@ struct Line {
 /// where there are no two so far apart. Crossings in the order of their `along`.
 std::optional<Line> agreed(const std::vector<Crossing>& points, double tolerance, std::size_t tries, double least_run);
 
+/// The line of least squares through the crossings within `tolerance` of `about`; the farther off that
+/// line, the less one counts (Tukey's biweight). Level where they do not say how it slopes.
+Line least_squares_line(const std::vector<Crossing>& points, const Line& about, double tolerance);
+
 /// Where the line through a and b meets the line through c and d; none where they are parallel.
 std::optional<cv::Point2d> meet(cv::Point2d a, cv::Point2d b, cv::Point2d c, cv::Point2d d);
 

@@ -54,18 +54,6 @@ std::optional<double> first_edge(const cv::Mat& lab, const photo::Side& side, do
   return {};
 }
 
-photo::Line least_squares(const std::vector<photo::Crossing>& points, const photo::Line& about) {
-  double n = 0, sx = 0, sy = 0, sxx = 0, sxy = 0;
-  for (const photo::Crossing& p : points) {
-    if (std::abs(p.out - about.at(p.along)) > kTolerance) continue;
-    ++n, sx += p.along, sy += p.out, sxx += p.along * p.along, sxy += p.along * p.out;
-  }
-  const double det = n * sxx - sx * sx;
-  if (det < 1e-6 * n * n) return about;
-  const double slope = (n * sxy - sx * sy) / det;
-  return {(sy - slope * sx) / n, slope};
-}
-
 /// The straight edge of a side, where most of it shows one.
 std::optional<photo::Line> edge_along(const cv::Mat& lab, const photo::Side& side) {
   std::vector<photo::Crossing> points;
@@ -77,7 +65,7 @@ std::optional<photo::Line> edge_along(const cv::Mat& lab, const photo::Side& sid
   if (!line) return {};
   const auto agrees = [&](const photo::Crossing& p) { return std::abs(p.out - line->at(p.along)) <= kTolerance; };
   if (std::count_if(points.begin(), points.end(), agrees) < kMostAgree * kPlaces) return {};
-  return least_squares(points, *line);
+  return photo::least_squares_line(points, *line, kTolerance);
 }
 
 }  // namespace
