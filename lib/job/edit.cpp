@@ -130,46 +130,61 @@ Changed measured_in(Document document, quilt::Units units, const Edit& edit) {
           report};
 }
 
-/// " 12 blocks lost their place and are spares now: B043 ...": what a change of the setting did to blocks and places.
-/// "" where it did nothing.
+std::set<std::string> block_ids(const quilt::Quilt& quilt, const std::vector<int>& blocks) {
+  std::set<std::string> ids;
+  for (const int block : blocks) {
+    if (block != quilt::kNone) ids.insert(quilt.blocks[block].id);
+  }
+  return ids;
+}
+
+/// " 12 blocks have no place any more, spares now: B043 ...": of those that lay somewhere, what became of the ones that
+/// do not now.
+std::string lost_places(const quilt::Quilt& before, const quilt::Quilt& after) {
+  constexpr std::size_t kNamed = 12;
+  const std::set<std::string> lies = block_ids(after, after.layout.block),
+                              spare = block_ids(after, quilt::spares(after));
+  std::string named, words;
+  std::size_t spares = 0, gone = 0;
+  for (const std::string& id : block_ids(before, before.layout.block)) {
+    if (lies.count(id) > 0) continue;
+    if (spare.count(id) == 0) {
+      ++gone;
+    } else if (++spares <= kNamed) {
+      named += " " + id;
+    }
+  }
+  if (spares > 0) {
+    words += " " + counted(spares, "block has", "blocks have") + " no place any more, " +
+             (spares == 1 ? "a spare" : "spares") + " now:" + named + (spares > kNamed ? " ..." : "") + ".";
+  }
+  if (gone > 0) words += " " + counted(gone, "unsewn block", "unsewn blocks") + " found no place and went.";
+  return words;
+}
+
+std::size_t empty_places(const quilt::Quilt& quilt) {
+  return static_cast<std::size_t>(std::count(quilt.layout.block.begin(), quilt.layout.block.end(), quilt::kNone));
+}
+
+std::size_t kept_places(const quilt::Quilt& quilt) {
+  return static_cast<std::size_t>(std::count(quilt.layout.kept.begin(), quilt.layout.kept.end(), true));
+}
+
+/// What a change of the setting did to the top's size, its blocks and its places, each in a sentence after a space; ""
+/// where it did nothing.
 std::string what_followed(const quilt::Quilt& before, const quilt::Quilt& after) {
   const std::string size = draw::finished_size(after, quilt::plan_of(after));
   std::string words;
   if (size != draw::finished_size(before, quilt::plan_of(before))) words += " The top is " + size + " finished now.";
-  const auto ids_of = [](const quilt::Quilt& quilt, const std::vector<int>& blocks) {
-    std::set<std::string> ids;
-    for (const int block : blocks) {
-      if (block != quilt::kNone) ids.insert(quilt.blocks[block].id);
-    }
-    return ids;
-  };
-  const auto lay = ids_of(before, before.layout.block), lies = ids_of(after, after.layout.block);
-  const auto spare = ids_of(after, quilt::spares(after));
-  std::string spares;
-  std::size_t are_spares = 0, gone = 0;
-  for (const std::string& id : lay) {
-    if (lies.count(id) > 0) continue;
-    if (spare.count(id) == 0) ++gone;
-    if (spare.count(id) > 0 && ++are_spares <= 12) spares += " " + id;
+  words += lost_places(before, after);
+  if (const std::size_t empty = empty_places(after); empty > empty_places(before)) {
+    words += " " + counted(empty, "place is", "places are") + " empty.";
   }
-  if (are_spares > 0) {
-    words += " " + counted(are_spares, "block has", "blocks have") + " no place any more, " +
-             (are_spares == 1 ? "a spare" : "spares") + " now:" + spares + (are_spares > 12 ? " ..." : "") + ".";
-  }
-  if (gone > 0) words += " " + counted(gone, "unsewn block", "unsewn blocks") + " found no place and went.";
-  const auto empty = [](const quilt::Quilt& quilt) {
-    return static_cast<std::size_t>(std::count(quilt.layout.block.begin(), quilt.layout.block.end(), quilt::kNone));
-  };
-  if (empty(after) > empty(before)) words += " " + counted(empty(after), "place is", "places are") + " empty.";
   if (const std::size_t open = blocks_to_deal(after); open > blocks_to_deal(before)) {
     words += " " + counted(open, "block waits", "blocks wait") + " to be dealt prints: arrange does that.";
   }
-  const auto kept = [](const quilt::Quilt& quilt) {
-    return static_cast<std::size_t>(std::count(quilt.layout.kept.begin(), quilt.layout.kept.end(), true));
-  };
-  if (kept(after) < kept(before)) {
-    words +=
-        " " + counted(kept(before) - kept(after), "place that was kept is", "places that were kept are") + " gone.";
+  if (const std::size_t had = kept_places(before), has = kept_places(after); has < had) {
+    words += " " + counted(had - has, "place that was kept is", "places that were kept are") + " gone.";
   }
   return words;
 }
