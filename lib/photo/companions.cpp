@@ -8,9 +8,11 @@
 #include <opencv2/imgproc.hpp>
 
 #include "base/median.hpp"
+#include "photo/other_sizes.hpp"
 #include "photo/pinked_alike.hpp"
 #include "photo/plane.hpp"
 #include "photo/square_up.hpp"
+#include "photo/strips.hpp"
 
 namespace farflung::photo {
 namespace {
@@ -19,25 +21,11 @@ constexpr double kClear = 0.3;     ///< support from which a side is seen
 constexpr double kOverlap = 0.12;  ///< of the smaller, that two cloths may seem to share
 constexpr double kStray = 0.09;    ///< of a side, that a cloth may lie from where its row has it
 constexpr double kSureEnough = 0.65;
-constexpr double kStrip = 0.2;    ///< breadth over length of what may be a stripe of a print
 constexpr double kFaint = 1.5;    ///< times what bare surface shows: a cloth of nearly its own colour
 constexpr double kSettles = 0.3;  ///< deviations, by which a supposed cloth must stand out better elsewhere to be moved
 constexpr std::size_t kSquaredUp = 3;  ///< so many tell their common size
 constexpr int kMostPieces = 60;
 constexpr int kMostTries = 150;
-
-/// Of the smaller, how much two outlines share.
-double overlap(const Quad& a, const Quad& b) {
-  const auto points = [](const Quad& quad) {
-    std::vector<cv::Point2f> list;
-    for (const cv::Point2d& p : quad) list.emplace_back(static_cast<float>(p.x), static_cast<float>(p.y));
-    return list;
-  };
-  if (!convex(a) || !convex(b)) return 0;
-  std::vector<cv::Point2f> both;
-  const double shared = cv::intersectConvexConvex(points(a), points(b), both);
-  return shared / std::max(1.0, std::min(area(a), area(b)));
-}
 
 /// What lies within an outline.
 struct Inside {
@@ -74,6 +62,8 @@ class Companions {
 
   std::vector<Piece> found() {
     if (!settle_plane(seen_)) return seen_;
+    others_ = of_other_sizes(seen_, plane_);
+    if (!share_a_size(seen_, others_, plane_)) return each_by_itself();
     take_the_congruent();
     if (kept_.size() < 2) return seen_;
     for (int round = 0; round < 12; ++round) {
@@ -98,8 +88,8 @@ class Companions {
       if (!piece.supposed) quads.push_back(piece.outline.quad);
     }
     // The stripes of one print are of one size too: they are not asked where two pieces are no strips.
-    const auto whole = std::stable_partition(
-        quads.begin(), quads.end(), [](const Quad& quad) { return shortest_side(quad) > kStrip * longest_side(quad); });
+    const auto whole =
+        std::stable_partition(quads.begin(), quads.end(), [](const Quad& quad) { return !is_strip(quad); });
     if (whole - quads.begin() >= 2) quads.erase(whole, quads.end());
     if (quads.size() < 2) return false;
     const auto plane = fitted_plane(quads, ground_.rgb.size(), 2, ground_.table_from_photo);
@@ -108,15 +98,31 @@ class Companions {
   }
 
   bool overlaps(const Quad& quad, double most) const {
-    return std::any_of(kept_.begin(), kept_.end(),
-                       [&](const Piece& piece) { return overlap(piece.outline.quad, quad) > most; });
+    const auto overlapping = [&](const Piece& piece) { return overlap(piece.outline.quad, quad) > most; };
+    return std::any_of(kept_.begin(), kept_.end(), overlapping) ||
+           std::any_of(others_.begin(), others_.end(), overlapping);
   }
 
-  void take_the_congruent() {
+  /// The clearest first.
+  std::vector<Piece> by_clearness() const {
     std::vector<Piece> sorted = seen_;
     std::stable_sort(sorted.begin(), sorted.end(), [](const Piece& a, const Piece& b) {
       return a.outline.support * a.fit > b.outline.support * b.fit;
     });
+    return sorted;
+  }
+
+  /// All that do not overlap one that is clearer.
+  std::vector<Piece> each_by_itself() {
+    others_.clear();
+    for (const Piece& piece : by_clearness()) {
+      if (!overlaps(piece.outline.quad, kOverlap)) kept_.push_back(piece);
+    }
+    return kept_;
+  }
+
+  void take_the_congruent() {
+    const std::vector<Piece> sorted = by_clearness();
     for (const Piece& piece : sorted) {
       if (place_of(plane_, piece.outline.quad).off < kCongruent && !overlaps(piece.outline.quad, kOverlap)) {
         kept_.push_back(piece);
@@ -339,6 +345,7 @@ class Companions {
   }
 
   void keep_the_others() {
+    kept_.insert(kept_.end(), others_.begin(), others_.end());
     const bool trusted = kept_.size() >= 4;
     for (const Piece& piece : seen_) {
       if (overlaps(piece.outline.quad, kOverlap)) continue;
@@ -353,6 +360,7 @@ class Companions {
   Plane plane_;
   float usual_ = usual_unlike();
   std::vector<Piece> kept_;
+  std::vector<Piece> others_;  ///< plainly seen, of sizes of their own: neither changed nor grown over
   std::vector<cv::Point2d> tried_;
   int tries_ = 0;
 };

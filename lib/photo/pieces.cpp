@@ -195,6 +195,11 @@ class Taking {
 
 double sureness(const Piece& piece) { return std::min(1.0, piece.outline.support) * std::min(1.0, piece.fit / 0.95); }
 
+bool is_plain(const Piece& piece) {
+  constexpr double kPlain = 0.8;
+  return !piece.supposed && sureness(piece) > kPlain;
+}
+
 Pieces pieces_in(const Told& told, const cv::Mat& small, const Ground& ground) {
   return Taking(told, small, ground).pieces();
 }

@@ -14,6 +14,8 @@ namespace farflung::photo {
 constexpr double kSure = 0.7;
 /// How sure a piece is: 0..1, by its support and its fit.
 double sureness(const Piece& piece);
+/// Whether a piece is seen all the way round, by itself.
+bool is_plain(const Piece& piece);
 
 /// The pieces of cloth in a picture.
 struct Pieces {

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include <opencv2/imgproc.hpp>
+
 namespace farflung::photo {
 
 double area(const Quad& quad) {
@@ -27,6 +29,14 @@ bool contains(const Quad& quad, cv::Point2d place) {
     if ((quad[(i + 1) % 4] - quad[i]).cross(place - quad[i]) < 0) return false;
   }
   return true;
+}
+
+double overlap(const Quad& a, const Quad& b) {
+  if (!convex(a) || !convex(b)) return 0;
+  const auto points = [](const Quad& quad) { return std::vector<cv::Point2f>(quad.begin(), quad.end()); };
+  std::vector<cv::Point2f> both;
+  const double shared = cv::intersectConvexConvex(points(a), points(b), both);
+  return shared / std::max(1.0, std::min(area(a), area(b)));
 }
 
 double shortest_side(const Quad& quad) {

@@ -23,6 +23,9 @@ cv::Size2d mean_sides(const Quad& quad);
 /// Whether a place lies within a convex quadrilateral or on its rim.
 bool contains(const Quad& quad, cv::Point2d place);
 
+/// Of the smaller, how much two outlines share; 0 where one is not convex.
+double overlap(const Quad& a, const Quad& b);
+
 /// The middles of `count` by `count` parts of a quad, row by row, `rim` of its breadth and height left out on each
 /// side.
 std::vector<cv::Point2d> spread_over(const Quad& quad, int count, double rim = 0);

@@ -7,12 +7,14 @@
 
 #include "base/median.hpp"
 #include "photo/belied.hpp"
+#include "photo/pieces.hpp"
 
 namespace farflung::photo {
 namespace {
 
-constexpr std::size_t kMany = 8;
 constexpr double kOneSize = 0.008;   ///< of a side, that cloths vary by which are folded to one size
+constexpr double kHeld = 0.01;       ///< of a side: where cloths vary by more, each has its own size
+constexpr std::size_t kHeldBy = 5;   ///< a plane can be found on which fewer are of one size, whatever they are
 constexpr double kClear = 0.6;       ///< support of an outline that is not given up for what is only supposed
 constexpr double kVeryClear = 0.88;  ///< support of an outline that is good to a fraction of a pixel
 constexpr int kEnough = 6;           ///< of those say what size all are
@@ -39,11 +41,12 @@ struct Rectangle {
 struct Sizes {
   double width = 0, height = 0;
   double spread = 0;      ///< of a side, as a share of it
+  bool held = false;      ///< by so many pieces that vary so little that one of them may be seen wrongly
   bool one_size = false;  ///< many pieces that hardly vary, as cloths are that were folded to one size
   bool alone = false;     ///< of one piece, by nothing but itself
 };
 
-Sizes sizes_of(const std::vector<Piece>& pieces, const Plane& plane) {
+Sizes sizes_of(const std::vector<Piece>& pieces, const Plane& plane, std::size_t many) {
   std::vector<double> widths, heights, off;
   const auto clear = [](const Piece& piece) { return !piece.supposed && piece.outline.support > kVeryClear; };
   const bool enough = std::count_if(pieces.begin(), pieces.end(), clear) >= kEnough;
@@ -52,14 +55,16 @@ Sizes sizes_of(const std::vector<Piece>& pieces, const Plane& plane) {
     const cv::Size2d sides = mean_sides(plane.on_table(piece.outline.quad));
     widths.push_back(sides.width), heights.push_back(sides.height);
   }
-  Sizes sizes{median(widths), median(heights), 0, false};
+  Sizes sizes;
+  sizes.width = median(widths), sizes.height = median(heights);
   for (const double w : widths) off.push_back(std::abs(w / sizes.width - 1));
   for (const double h : heights) off.push_back(std::abs(h / sizes.height - 1));
   sizes.spread = std::clamp(1.48 * median(off), 0.002, 0.03);
   const auto along_teeth =
       std::count_if(pieces.begin(), pieces.end(), [](const Piece& piece) { return piece.outline.at_tips; });
   const bool folded = 2 * along_teeth < static_cast<std::ptrdiff_t>(pieces.size());  // what is folded shows no cut edge
-  sizes.one_size = folded && pieces.size() >= kMany && sizes.spread < kOneSize;
+  sizes.held = widths.size() >= kHeldBy && sizes.spread < kHeld;
+  sizes.one_size = folded && pieces.size() >= many && sizes.spread < kOneSize;
   return sizes;
 }
 
@@ -283,6 +288,7 @@ Piece of_the_size(const Piece& piece, const Plane& plane, const Lit& lit, const 
 }
 
 Piece squared(const Piece& piece, const Plane& plane, const Lit& lit, const Sizes& sizes, cv::Point2d start) {
+  if (!sizes.held && is_plain(piece)) return piece;
   Strays off = strays_of(piece.outline.quad, plane, lit, sizes, start);
   if (off.count == 0) return piece;
   const Sides seen = sharpened_sides(off.expected, lit, 0.008, piece.outline.beyond_edge());
@@ -308,8 +314,9 @@ bool leans(const Quad& quad, const cv::Matx33d& table_from_photo) {
   const cv::Size2d sides = mean_sides(corners);
   plane.width = sides.width, plane.height = sides.height;
   const Place place = place_of(plane, quad);
-  const Rectangle rectangle = best_laid_over(corners, {plane.width, plane.height, 0, false, true},
-                                             {place.centre, place.turn, plane.width, plane.height});
+  Sizes own;
+  own.width = plane.width, own.height = plane.height, own.alone = true;
+  const Rectangle rectangle = best_laid_over(corners, own, {place.centre, place.turn, plane.width, plane.height});
   for (int side = 0; side < 4; ++side) {
     const auto [from, to] = strays(rectangle, corners, side);
     if (std::abs(from - to) > kAskew * 2 * rectangle.half(side + 1)) return true;
@@ -323,10 +330,12 @@ Piece doubted_if_leaning(const Piece& piece, const cv::Matx33d& table_from_photo
   return leans(piece.outline.quad, table_from_photo) ? told_supposed(piece) : piece;
 }
 
-bool of_one_size(const std::vector<Piece>& pieces, const Plane& plane) { return sizes_of(pieces, plane).one_size; }
+bool of_one_size(const std::vector<Piece>& pieces, const Plane& plane, std::size_t many) {
+  return sizes_of(pieces, plane, many).one_size;
+}
 
 std::vector<Piece> squared_up(const std::vector<Piece>& pieces, const Plane& plane, const Lit& lit) {
-  const Sizes sizes = sizes_of(pieces, plane);
+  const Sizes sizes = sizes_of(pieces, plane, kMany);
   if (sizes.width <= 0 || sizes.height <= 0) return pieces;
   std::vector<Place> places;
   places.reserve(pieces.size());

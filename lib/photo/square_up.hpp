@@ -16,7 +16,10 @@ std::vector<Piece> squared_up(const std::vector<Piece>& pieces, const Plane& pla
 /// No longer sure where a side leans, on a table seen through that homography, more than any is cut.
 Piece doubted_if_leaning(const Piece& piece, const cv::Matx33d& table_from_photo);
 
-/// Whether these are many and hardly vary in size, as cloths do not that were folded alike.
-bool of_one_size(const std::vector<Piece>& pieces, const Plane& plane);
+/// So many that hardly vary in size were folded alike.
+constexpr std::size_t kMany = 8;
+
+/// Whether these are `many` and hardly vary in size, as cloths do not that were folded alike.
+bool of_one_size(const std::vector<Piece>& pieces, const Plane& plane, std::size_t many = kMany);
 
 }  // namespace farflung::photo

@@ -6,6 +6,7 @@
 #include <opencv2/imgproc.hpp>
 
 #include "photo/lab_table.hpp"
+#include "photo/ruled.hpp"
 
 namespace farflung::photo {
 namespace {
@@ -77,7 +78,12 @@ Told told_from(const cv::Mat& rgb, const Surface& surface, double thin) {
   cv::Mat broad, mask;
   const int width = 2 * static_cast<int>(thin / 2) + 1;
   cv::morphologyEx(shaded & ~plain, broad, cv::MORPH_OPEN, cv::getStructuringElement(cv::MORPH_RECT, {width, width}));
-  const cv::Mat open = plain | (shaded & ~broad);
+  cv::Mat open = plain | (shaded & ~broad);
+  const cv::Mat lines = ruled_lines(~open);
+  if (!lines.empty()) {
+    open |= lines;
+    told.unlike.setTo(0, lines);
+  }
   cv::copyMakeBorder(~open, mask, 1, 1, 1, 1, cv::BORDER_CONSTANT, cv::Scalar(0));
   cv::floodFill(mask, {0, 0}, 128);
   told.cloth = mask(cv::Rect(1, 1, rgb.cols, rgb.rows)) != 128;

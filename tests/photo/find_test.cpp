@@ -1,5 +1,10 @@
 #include "photo/find.hpp"
 
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <vector>
+
 #include <gtest/gtest.h>
 #include <opencv2/imgproc.hpp>
 
@@ -28,6 +33,51 @@ TEST(FindCloths, WhatTapersToAPointIsNoCutOfCloth) {
   const std::vector<cv::Point> slanted = {{430, 380}, {570, 380}, {610, 560}, {400, 560}};
   cv::fillConvexPoly(rgb, slanted, cv::Scalar(40, 90, 60), cv::LINE_AA);
   EXPECT_EQ(cloths_in(rgb), 3U);
+}
+
+/// The same box as the finder has it, to a pixel.
+bool is_found(const cv::Rect& box, const Findings& findings) {
+  const std::array<cv::Point2d, 4> corners = {cv::Point2d(box.x, box.y), cv::Point2d(box.br().x, box.y),
+                                              cv::Point2d(box.br()), cv::Point2d(box.x, box.br().y)};
+  return std::any_of(findings.cloths.begin(), findings.cloths.end(), [&](const Found& found) {
+    for (std::size_t i = 0; i < corners.size(); ++i) {
+      if (std::hypot(found.corners[i][0] - corners[i].x, found.corners[i][1] - corners[i].y) > 1) return false;
+    }
+    return true;
+  });
+}
+
+/// Remnants lie in rows, yet no two of them are of one size: five that nearly are do not say how large the others are.
+TEST(FindCloths, EveryPieceOfABundleOfRemnantsKeepsItsOwnSize) {
+  cv::Mat rgb(900, 1200, CV_8UC3, cv::Scalar(140, 140, 142));
+  const std::vector<cv::Size> sizes = {{200, 200}, {204, 198}, {140, 210}, {240, 150}, {198, 203}, {190, 120},
+                                       {201, 196}, {230, 230}, {150, 150}, {203, 201}, {120, 200}, {220, 170}};
+  std::vector<cv::Rect> boxes;
+  for (std::size_t i = 0; i < sizes.size(); ++i) {
+    const auto at = static_cast<int>(i);
+    boxes.emplace_back(cv::Point(60 + at % 4 * 280, 60 + at / 4 * 270), sizes[i]);
+    rgb(boxes.back()).setTo(cv::Scalar(30 + 17 * at, 90 - 6 * at, 60 + 9 * at));
+  }
+  cv::Mat grain(rgb.size(), CV_8UC3);
+  cv::RNG(7).fill(grain, cv::RNG::UNIFORM, 0, 6);
+  const Findings findings = find_cloths(picture_from(rgb + grain));
+  EXPECT_EQ(findings.cloths.size(), boxes.size());
+  for (const cv::Rect& box : boxes) EXPECT_TRUE(is_found(box, findings)) << box;
+  for (const Found& found : findings.cloths) EXPECT_GT(found.sureness, 0.7);
+}
+
+TEST(FindCloths, ACuttingMatsLinesAreNoEdgesOfCloth) {
+  cv::Mat rgb(900, 1200, CV_8UC3, cv::Scalar(40, 95, 75));
+  for (int x = 20; x < rgb.cols; x += 48) cv::line(rgb, {x, 0}, {x, rgb.rows}, cv::Scalar(170, 190, 150), 2);
+  for (int y = 30; y < rgb.rows; y += 48) cv::line(rgb, {0, y}, {rgb.cols, y}, cv::Scalar(170, 190, 150), 2);
+  const std::vector<cv::Rect> boxes = {{100, 110, 300, 260}, {520, 130, 260, 250}, {120, 500, 250, 300}};
+  const std::array<cv::Scalar, 3> inks = {cv::Scalar(120, 40, 60), {225, 220, 210}, {40, 50, 120}};
+  for (std::size_t i = 0; i < boxes.size(); ++i) rgb(boxes[i]).setTo(inks[i]);
+  cv::Mat grain(rgb.size(), CV_8UC3);
+  cv::RNG(7).fill(grain, cv::RNG::UNIFORM, 0, 6);
+  const Findings findings = find_cloths(picture_from(rgb + grain));
+  EXPECT_EQ(findings.cloths.size(), boxes.size());
+  for (const cv::Rect& box : boxes) EXPECT_TRUE(is_found(box, findings)) << box;
 }
 
 }  // namespace

@@ -1,0 +1,74 @@
+#include "photo/other_sizes.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "photo/pieces.hpp"
+#include "photo/square_up.hpp"
+#include "photo/strips.hpp"
+
+namespace farflung::photo {
+namespace {
+
+constexpr double kOverlap = 0.12;        ///< of the smaller, that two cloths may seem to share
+constexpr double kNearly = 0.05;         ///< of a side, that what is of the usual length may seem to be off it
+constexpr double kWidestGap = 0.12;      ///< of a side: with wider gaps between them, cloths are not taken for one
+constexpr double kMostly = 0.85;         ///< of a side, that is seen of a cloth whose rim is like the surface
+constexpr std::size_t kFoldedAlike = 4;  ///< so many of one size tell that the others were folded to it too
+constexpr std::ptrdiff_t kUsualToOther = 3;
+
+/// Over the usual cloth's.
+cv::Size2d sides_of(const Quad& quad, const Plane& plane) {
+  const cv::Size2d sides = mean_sides(plane.on_table(quad));
+  return {sides.width / plane.width, sides.height / plane.height};
+}
+
+bool is_block_of_usual(const Quad& quad, const Plane& plane) {
+  // With the gaps between them.
+  const auto count = [](double times) {
+    const double whole = std::floor(times + kNearly);
+    return times < whole * (1 + kWidestGap) + kNearly ? static_cast<int>(whole) : 0;
+  };
+  const cv::Size2d sides = sides_of(quad, plane);
+  return count(sides.width) * count(sides.height) >= 2;
+}
+
+/// The stripes along one of its sides, or, where `many` are alike, all of its rim, may be too like the surface to be
+/// seen.
+bool may_be_part_of_usual(const Quad& quad, const Plane& plane, bool many) {
+  const auto [across, down] = sides_of(quad, plane);
+  const auto full = [](double times) { return std::abs(times - 1) < kNearly; };
+  const bool within = across < 1 + kNearly && down < 1 + kNearly;
+  return within && (full(across) || full(down) || (many && std::min(across, down) > kMostly));
+}
+
+bool is_congruent(const Piece& piece, const Plane& plane) {
+  return place_of(plane, piece.outline.quad).off < kCongruent;
+}
+
+}  // namespace
+
+std::vector<Piece> of_other_sizes(const std::vector<Piece>& pieces, const Plane& plane) {
+  std::vector<Piece> usual, others, result;
+  for (const Piece& piece : pieces) {
+    if (is_plain(piece) && !is_strip(piece.outline.quad))
+      (is_congruent(piece, plane) ? usual : others).push_back(piece);
+  }
+  const bool folded_alike = of_one_size(usual, plane, kFoldedAlike);
+  for (const Piece& piece : others) {
+    const Quad& quad = piece.outline.quad;
+    const bool covered = std::any_of(usual.begin(), usual.end(),
+                                     [&](const Piece& other) { return overlap(other.outline.quad, quad) > kOverlap; });
+    const bool part = folded_alike && may_be_part_of_usual(quad, plane, usual.size() >= kMany);
+    if (!covered && !part && !is_block_of_usual(quad, plane)) result.push_back(piece);
+  }
+  return result;
+}
+
+bool share_a_size(const std::vector<Piece>& pieces, const std::vector<Piece>& others, const Plane& plane) {
+  const auto usual = std::count_if(pieces.begin(), pieces.end(),
+                                   [&](const Piece& piece) { return is_plain(piece) && is_congruent(piece, plane); });
+  return usual >= kUsualToOther * static_cast<std::ptrdiff_t>(others.size());
+}
+
+}  // namespace farflung::photo
