@@ -33,17 +33,6 @@ struct Inside {
   double unlike = 0;  ///< mean deviations from it
 };
 
-Inside inside(const Quad& quad, const Ground& ground) {
-  constexpr int kSteps = 24;
-  Inside result;
-  for (const cv::Point2d& p : spread_over(quad, kSteps)) {
-    const float off = ground.unlike_at(p);
-    result.cloth += off > kUnlike ? 1.0 / (kSteps * kSteps) : 0;
-    result.unlike += std::min(off, 20.0F) / (kSteps * kSteps);
-  }
-  return result;
-}
-
 bool within(const Quad& quad, cv::Size size) {
   const double slack = 0.01 * size.width;
   return std::all_of(quad.begin(), quad.end(), [&](const cv::Point2d& p) {
@@ -265,9 +254,25 @@ class Companions {
     return values.empty() ? 1 : median(std::move(values));
   }
 
+  /// Within an outline, where no other cloth lies.
+  Inside inside(const Quad& quad) const {
+    constexpr int kSteps = 24;
+    Inside result;
+    int count = 0;
+    for (const cv::Point2d& p : spread_over(quad, kSteps)) {
+      if (is_taken(p)) continue;
+      const float off = ground_.unlike_at(p);
+      result.cloth += off > kUnlike ? 1 : 0;
+      result.unlike += std::min(off, 20.0F);
+      ++count;
+    }
+    const double all = std::max(1, count);
+    return {result.cloth / all, result.unlike / all};
+  }
+
   /// A cloth of the usual size at about this place, where there is one. Between two others the faintest sign will do.
   std::optional<Piece> looked_at(const Quad& supposed, bool is_between) const {
-    const Inside within_it = inside(supposed, ground_);
+    const Inside within_it = inside(supposed);
     const bool faint = is_between && within_it.unlike > kFaint * usual_;
     if (within_it.unlike < 1.2 && !faint) return {};
     const Place expected = place_of(plane_, supposed);
@@ -310,7 +315,8 @@ class Companions {
   }
 
   bool is_taken(cv::Point2d p) const {
-    return std::any_of(kept_.begin(), kept_.end(), [&](const Piece& piece) { return contains(piece.outline.quad, p); });
+    const auto over_it = [&](const Piece& piece) { return contains(piece.outline.quad, p); };
+    return std::any_of(kept_.begin(), kept_.end(), over_it) || std::any_of(others_.begin(), others_.end(), over_it);
   }
 
   /// The outline of the usual cloth moved and turned from where it is supposed until it stands out best.

@@ -172,6 +172,20 @@ Fit plain_fit(const std::vector<Sample>& rim) {
   return grown(rim, fit, 3, 8, 4);
 }
 
+/// Beyond the edge of a table its floor may be seen, along as much of the rim: of two plain colours, that which is seen
+/// more of in the picture.
+Fit commonest_plain_fit(const std::vector<Sample>& rim, const std::vector<Sample>& all) {
+  constexpr double kMuch = 0.25, kMost = 0.75;  // of the rim
+  const Fit first = plain_fit(rim);
+  if (share_near(rim, first) > kMost) return first;
+  std::vector<Sample> rest;
+  for (const Sample& s : rim) {
+    if (first.off(s) >= kUnlike) rest.push_back(s);
+  }
+  const Fit second = plain_fit(rest);
+  return share_near(rim, second) > kMuch && share_near(all, second) > share_near(all, first) ? second : first;
+}
+
 /// A grained surface: from the rim's median colour, its scatter thought wide at first.
 Fit grained_fit(const std::vector<Sample>& rim) {
   Fit fit;
@@ -264,7 +278,7 @@ cv::Mat thinned(const cv::Mat& lab, int step) {
 Surface fitted_to(const cv::Mat& lab) {
   const int rim_width = std::max(3, std::min(lab.cols, lab.rows) / 40);
   const std::vector<Sample> rim = sampled(lab, 2, rim_width), all = sampled(lab, 4, 0);
-  Fit fit = plain_fit(rim);
+  Fit fit = commonest_plain_fit(rim, all);
   double share = share_near(rim, fit);
   if (share < 0.85) {
     const Fit grained = grained_fit(rim);

@@ -66,6 +66,34 @@ TEST(FindCloths, EveryPieceOfABundleOfRemnantsKeepsItsOwnSize) {
   for (const Found& found : findings.cloths) EXPECT_GT(found.sureness, 0.7);
 }
 
+TEST(FindCloths, TheFloorBeyondTheTableIsNotWhatClothLiesOn) {
+  cv::Mat rgb(900, 1200, CV_8UC3, cv::Scalar(40, 42, 48));
+  rgb(cv::Rect(60, 0, 1140, 840)).setTo(cv::Scalar(228, 222, 210));
+  const std::vector<cv::Rect> boxes = {{120, 180, 460, 470}, {620, 190, 480, 460}};
+  rgb(boxes[0]).setTo(cv::Scalar(110, 60, 70));
+  rgb(boxes[1]).setTo(cv::Scalar(60, 110, 70));
+  cv::Mat grain(rgb.size(), CV_8UC3);
+  cv::RNG(7).fill(grain, cv::RNG::UNIFORM, 0, 6);
+  const Findings findings = find_cloths(picture_from(rgb + grain));
+  EXPECT_EQ(findings.cloths.size(), boxes.size());
+  for (const cv::Rect& box : boxes) EXPECT_TRUE(is_found(box, findings)) << box;
+}
+
+/// The second row has one cloth fewer, and what is next to the gap is turned into it.
+TEST(FindCloths, BareTableBesideATurnedClothIsNoCloth) {
+  cv::Mat rgb(900, 1200, CV_8UC3, cv::Scalar(42, 40, 37));
+  const auto lay = [&](cv::Point2f centre, float turn, const cv::Scalar& ink) {
+    cv::Point2f corners[4];
+    cv::RotatedRect(centre, {220, 280}, turn).points(corners);
+    cv::fillConvexPoly(rgb, std::vector<cv::Point>{corners[0], corners[1], corners[2], corners[3]}, ink, cv::LINE_AA);
+  };
+  lay({350, 250}, 5, {150, 100, 140}), lay({830, 250}, -4, {60, 150, 120});
+  lay({350, 600}, 0, {225, 215, 200}), lay({830, 600}, -6, {90, 70, 140});
+  cv::Mat grain(rgb.size(), CV_8UC3);
+  cv::RNG(7).fill(grain, cv::RNG::UNIFORM, 0, 6);
+  EXPECT_EQ(cloths_in(rgb + grain), 4U);
+}
+
 TEST(FindCloths, ACuttingMatsLinesAreNoEdgesOfCloth) {
   cv::Mat rgb(900, 1200, CV_8UC3, cv::Scalar(40, 95, 75));
   for (int x = 20; x < rgb.cols; x += 48) cv::line(rgb, {x, 0}, {x, rgb.rows}, cv::Scalar(170, 190, 150), 2);
