@@ -9,6 +9,7 @@
 
 #include "base/median.hpp"
 #include "photo/other_sizes.hpp"
+#include "photo/pieces.hpp"
 #include "photo/pinked_alike.hpp"
 #include "photo/plane.hpp"
 #include "photo/square_up.hpp"
@@ -101,10 +102,14 @@ class Companions {
     return sorted;
   }
 
-  /// All that do not overlap one that is clearer.
+  /// All that do not overlap one that is plainly seen, or larger: what is neither may be a part of it.
   std::vector<Piece> each_by_itself() {
     others_.clear();
-    for (const Piece& piece : by_clearness()) {
+    std::vector<Piece> sorted = by_clearness();
+    const auto unclear = std::stable_partition(sorted.begin(), sorted.end(), is_plain);
+    std::stable_sort(unclear, sorted.end(),
+                     [](const Piece& a, const Piece& b) { return area(a.outline.quad) > area(b.outline.quad); });
+    for (const Piece& piece : sorted) {
       if (!overlaps(piece.outline.quad, kOverlap)) kept_.push_back(piece);
     }
     return kept_;

@@ -9,6 +9,7 @@
 #include "photo/motifs.hpp"
 #include "photo/region.hpp"
 #include "photo/split.hpp"
+#include "photo/stripe_ends.hpp"
 #include "photo/stripes_beyond.hpp"
 #include "photo/strips.hpp"
 
@@ -68,14 +69,10 @@ class Taking {
       const cv::Mat region = labels(box - within.tl()) == i;
       if (share_of_rim(region, box, told_.cloth.size()) > kMostOfRim)
         continue;  // the print of a cloth that fills the frame
+      if (const auto ends = quad_by_stripe_ends(region); ends && take_supposed(moved(*ends, box.tl()))) continue;
       const cv::Mat lab = lab_of(small_(box));
       if (area_of > 6 * least_) {
-        for (const Quad& cell : cells_of_block(region, told_.unlike(box), lab)) {
-          const Outline outline = located(scaled(moved(cell, box.tl()), full_from_small_), ground_);
-          if (outline.support <= kLeastSupport) continue;
-          pieces_.push_back({outline, kSupposedFit, false});
-          covered_ += std::abs(area(cell));
-        }
+        for (const Quad& cell : cells_of_block(region, told_.unlike(box), lab)) take_supposed(moved(cell, box.tl()));
       }
       for (const cv::Mat& part : split_at_gaps(region, told_.unlike(box), lab, least_)) {
         if (auto cloth = cloth_in(part, box.tl())) {
@@ -84,6 +81,15 @@ class Taking {
         }
       }
     }
+  }
+
+  /// A rough outline that is only supposed, in pixels of `small`, where it is borne out; whether it is.
+  bool take_supposed(const Quad& rough) {
+    const Outline outline = located(scaled(rough, full_from_small_), ground_);
+    if (outline.support <= kLeastSupport) return false;
+    pieces_.push_back({outline, kSupposedFit, false});
+    covered_ += std::abs(area(rough));
+    return true;
   }
 
   /// Whether cloth enough for a piece lies outside those that are sure, and is not a hand or a blade at the rim.

@@ -94,6 +94,25 @@ TEST(FindCloths, BareTableBesideATurnedClothIsNoCloth) {
   EXPECT_EQ(cloths_in(rgb + grain), 4U);
 }
 
+/// Its corner checks are of the table's white.
+TEST(FindCloths, AGinghamOnATableOfItsOwnWhiteIsFoundByWhereItsStripesEnd) {
+  const cv::Scalar white(245, 243, 238);
+  cv::Mat rgb(900, 1200, CV_8UC3, white);
+  const cv::Rect box(320, 180, 540, 540);
+  constexpr int kCheck = 60;
+  for (int i = 0; i < 81; ++i) {
+    const int across = i % 9, down = i / 9, dyed = across % 2 + down % 2;
+    const cv::Rect check(box.x + across * kCheck, box.y + down * kCheck, kCheck, kCheck);
+    rgb(check).setTo(dyed == 0 ? white : dyed == 1 ? cv::Scalar(125, 170, 145) : cv::Scalar(10, 95, 55));
+  }
+  cv::Mat grain(rgb.size(), CV_8UC3);
+  cv::RNG(7).fill(grain, cv::RNG::UNIFORM, 0, 6);
+  const Findings findings = find_cloths(picture_from(rgb + grain));
+  ASSERT_EQ(findings.cloths.size(), 1U);
+  EXPECT_TRUE(is_found(box, findings));
+  EXPECT_LT(findings.cloths[0].sureness, 0.7);
+}
+
 TEST(FindCloths, ACuttingMatsLinesAreNoEdgesOfCloth) {
   cv::Mat rgb(900, 1200, CV_8UC3, cv::Scalar(40, 95, 75));
   for (int x = 20; x < rgb.cols; x += 48) cv::line(rgb, {x, 0}, {x, rgb.rows}, cv::Scalar(170, 190, 150), 2);
