@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "photo/pieces.hpp"
+#include "photo/region.hpp"
 #include "photo/square_up.hpp"
 #include "photo/strips.hpp"
 
@@ -13,6 +14,7 @@ namespace {
 constexpr double kOverlap = 0.12;        ///< of the smaller, that two cloths may seem to share
 constexpr double kNearly = 0.05;         ///< of a side, that what is of the usual length may seem to be off it
 constexpr double kWidestGap = 0.12;      ///< of a side: with wider gaps between them, cloths are not taken for one
+constexpr double kEdgeToEdge = 0.96;     ///< of what two pieces span, that they cover where hardly a gap lies between
 constexpr double kMostly = 0.85;         ///< of a side, that is seen of a cloth whose rim is like the surface
 constexpr std::size_t kFoldedAlike = 4;  ///< so many of one size tell that the others were folded to it too
 constexpr std::ptrdiff_t kUsualToOther = 3;
@@ -42,6 +44,15 @@ bool may_be_part_of_usual(const Quad& quad, const Plane& plane, bool many) {
   return within && (full(across) || full(down) || (many && std::min(across, down) > kMostly));
 }
 
+/// Whether two pieces lie edge to edge and are no more than a usual one together: stripes of one cloth.
+bool are_parts_of_usual(const Quad& one, const Quad& other, const Plane& plane) {
+  std::vector<cv::Point> corners(one.begin(), one.end());
+  corners.insert(corners.end(), other.begin(), other.end());
+  const Quad both = four_corners(corners);
+  if (!convex(both) || area(one) + area(other) < kEdgeToEdge * area(both)) return false;
+  return may_be_part_of_usual(both, plane, false);
+}
+
 bool is_congruent(const Piece& piece, const Plane& plane) {
   return place_of(plane, piece.outline.quad).off < kCongruent;
 }
@@ -60,7 +71,10 @@ std::vector<Piece> of_other_sizes(const std::vector<Piece>& pieces, const Plane&
     const bool covered = std::any_of(usual.begin(), usual.end(),
                                      [&](const Piece& other) { return overlap(other.outline.quad, quad) > kOverlap; });
     const bool part = folded_alike && may_be_part_of_usual(quad, plane, usual.size() >= kMany);
-    if (!covered && !part && !is_block_of_usual(quad, plane)) result.push_back(piece);
+    const bool with_another = std::any_of(others.begin(), others.end(), [&](const Piece& other) {
+      return other.outline.quad != quad && are_parts_of_usual(quad, other.outline.quad, plane);
+    });
+    if (!covered && !part && !with_another && !is_block_of_usual(quad, plane)) result.push_back(piece);
   }
   return result;
 }

@@ -9,8 +9,8 @@
 namespace farflung::photo {
 
 /// Those of `pieces` that are plainly seen and of another size than the plane's usual one. Not among them: stripes,
-/// what overlaps a usual cloth, what is as large as several usual ones that lie edge to edge, and, where the usual ones
-/// hardly vary, what may be one of them in part.
+/// what overlaps a usual cloth, what is as large as several usual ones that lie edge to edge, pieces that lie edge to
+/// edge and make up one, and, where the usual ones hardly vary, what may be one of them in part.
 std::vector<Piece> of_other_sizes(const std::vector<Piece>& pieces, const Plane& plane);
 
 /// Whether the plane's usual size is one that pieces share: not where every fourth that is plainly seen is one of

@@ -44,6 +44,15 @@ TEST(OtherSizes, NeitherAStripeNorABlockOfUsualClothsNorWhatOverlapsOneIsASizeOf
   EXPECT_EQ(others(3, piece_at(50, 0, 140, 150)), 0U);
 }
 
+TEST(OtherSizes, PiecesThatMakeUpAUsualClothEdgeToEdgeAreNone) {
+  std::vector<Piece> pieces = usual(3);
+  pieces.push_back(piece_at(0, 200, 66, 100));
+  pieces.push_back(piece_at(67, 200, 32, 100));
+  EXPECT_TRUE(of_other_sizes(pieces, from_above()).empty());
+  pieces.back() = piece_at(80, 200, 32, 100);
+  EXPECT_EQ(of_other_sizes(pieces, from_above()).size(), 2U);
+}
+
 /// The last stripe of a print may be of the table's own colour.
 TEST(OtherSizes, WhereAllAreFoldedAlikeWhatIsShorterAlongOneSideMayBeAUsualOneInPart) {
   EXPECT_EQ(others(5, piece_at(0, 200, 100, 80)), 0U);
