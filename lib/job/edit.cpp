@@ -6,7 +6,9 @@
 
 #include "base/counted.hpp"
 #include "choice/role.hpp"
+#include "cloth/yields.hpp"
 #include "draw/top.hpp"
+#include "job/cloth_short.hpp"
 #include "job/drop.hpp"
 #include "job/laid.hpp"
 #include "job/open_quilt.hpp"
@@ -359,11 +361,24 @@ Result<Changed> changed_by(const Document& document, const Edit& edit, const std
                        "swap, turn, keep, free, set, use, take, drop, lay, reshape, undo or redo");
 }
 
+/// The change, and where it cuts the quilt otherwise or tells of other cloth in hand which prints that leaves short.
+Result<Changed> changed_in_sight_of_cloth(const Document& document, const Edit& edit, const std::string& folder) {
+  Result<Changed> changed = changed_by(document, edit, folder);
+  static const std::set<std::string> kOnlyMove = {"swap", "turn", "keep", "free", "lay"};
+  if (!changed || kOnlyMove.count(edit.does) > 0 || !problems_of_top(changed->document.quilt).empty()) return changed;
+  const std::vector<int> prints = cloth::newly_short(document.quilt, changed->document.quilt);
+  if (prints.empty()) return changed;
+  changed->words += " " + short_words(changed->document.quilt, prints);
+  changed->report["short"] = Report::array();
+  for (const int print : prints) changed->report["short"].push_back(changed->document.quilt.prints[print].id);
+  return changed;
+}
+
 /// One change by the command line, on whatever is there.
 Outcome by_hand(const std::string& folder, const Edit& edit, bool dry_run) {
   Result<Document> document = project::read(folder);
   if (!document) return document.problems();
-  Result<Changed> changed = changed_by(*document, edit, folder);
+  Result<Changed> changed = changed_in_sight_of_cloth(*document, edit, folder);
   if (!changed) return changed.problems();
   const Result<Done> written = dry_run ? Done{} : project::write(folder, changed->document);
   if (!written) return written.problems();
@@ -446,7 +461,7 @@ Outcome edit(const Edits& edits, Reckoning& reckoning) {
   if (!document) return document.problems();
   std::string words;
   for (const Edit& one : edits.edits) {
-    Result<Changed> changed = changed_by(*document, one, edits.folder);
+    Result<Changed> changed = changed_in_sight_of_cloth(*document, one, edits.folder);
     if (!changed) return changed.problems();
     document = std::move(changed->document);
     words += (words.empty() ? "" : " ") + changed->words;
