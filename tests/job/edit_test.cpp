@@ -77,6 +77,35 @@ TEST(SetAValue, SaysOfWhichPrintsTheClothInHandIsNotEnoughThen) {
               testing::HasSubstr("not enough for Buoy"));
 }
 
+TEST(SetAValue, SaysThatASeamAllowanceIsWiderThanAPatch) {
+  NewQuilt wish;
+  wish.pattern = "nine-patch";
+  const World world(wish);
+  const auto says = [&](const std::string& value) {
+    return world.change({"set", {}, 0, "/seam_allowance", value})["says"].get<std::string>();
+  };
+  const std::string narrow = "The seam allowance of 3 1/2 in is wider than the narrowest patch of Nine patch, 3 in";
+  EXPECT_THAT(says("3.5"), testing::HasSubstr(narrow));
+  EXPECT_THAT(says("0.375"), testing::Not(testing::HasSubstr("wider")));
+  EXPECT_NE(refused(world.try_edit({"set", {}, 0, "/seam_allowance", "25"})), "");
+}
+
+TEST(SetAValue, KeepsOnlyPlacesThatHoldABlock) {
+  const World world;
+  world.add_print("#2f5d50", "Kelp");
+  Json layout = world.file()["layout"];
+  ASSERT_FALSE(layout["cells"][0][1].is_null());
+  world.change({"set", {}, 0, "/layout/cells/0/0", "null"});
+  EXPECT_THAT(refused(world.try_edit({"set", {}, 0, "/layout/kept", "[[0, 0]]"})),
+              testing::HasSubstr("there is no block to keep"));
+  world.change({"set", {}, 0, "/layout/kept", "[[0, 1]]"});
+  layout = world.file()["layout"];
+  EXPECT_EQ(layout["kept"], Json({{0, 1}}));
+  layout["cells"][0][1] = nullptr;
+  world.change({"set", {}, 0, "/layout", layout.dump()});
+  EXPECT_EQ(world.file()["layout"].value("kept", Json::array()), Json::array()) << "what is emptied is free";
+}
+
 TEST(SetAValue, OtherUnitsLeaveEveryLengthAsLongAsItIs) {
   const World world;
   world.add_print("#2f5d50", "Kelp");
