@@ -1,6 +1,7 @@
 // What one print is asked for, and how it is laid on the cloth in hand: the plan's work in a ruler's steps.
 #pragma once
 
+#include <map>
 #include <set>
 #include <string>
 #include <utility>
@@ -45,9 +46,13 @@ struct Sheet {
   int width = 0, height = 0;
 };
 
+/// How long the strips of each run are cut, by its index in the list.
+using StripLengths = std::map<int, Length>;
+
 /// A demand laid on sheets: which layout on which sheet, and what found no room.
 struct Attempt {
   Demand demand;
+  StripLengths strips;  ///< as the demand has them
   std::vector<std::pair<Sheet, Layout>> sheets;
   /// By wanted.
   std::vector<int> missing;

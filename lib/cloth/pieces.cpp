@@ -8,6 +8,7 @@
 
 #include "base/counted.hpp"
 #include "cloth/gathering.hpp"
+#include "cloth/narrow.hpp"
 #include "cloth/trade.hpp"
 #include "cloth/units.hpp"
 #include "cloth/yardage.hpp"
@@ -26,6 +27,9 @@ class ListMaker {
   }
 
   CutList run() {
+    if (const std::string narrow = narrow_said(quilt_); !narrow.empty()) {
+      list_.remarks.push_back({"/seam_allowance", narrow});
+    }
     for (std::size_t i = 0; i < quilt_.patterns.size(); ++i) remark_on(static_cast<int>(i));
     add_blocks();
     add_geese_in_fours();

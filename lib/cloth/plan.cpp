@@ -55,7 +55,11 @@ class Planner {
     const std::vector<Sheet> sheets = sheets_of(cloth, list_.ruler);
     result.has_cloth = !sheets.empty();
     Attempt attempt = best_for(print, sheets, options_.effort);
+    if (total(attempt.missing) > 0 && result.has_cloth && has_runs(print)) {
+      attempt = strips_as_bought(print, sheets, attempt.proven);
+    }
     result.wanted = attempt.demand.pieces;
+    result.strips = attempt.strips;
     result.missing = attempt.missing;
     result.enough = total(attempt.missing) == 0 && sound(attempt);
     result.proven = attempt.proven;
@@ -72,36 +76,91 @@ class Planner {
   }
 
  private:
+  bool has_runs(int print) const {
+    return std::any_of(list_.runs.begin(), list_.runs.end(), [&](const Run& run) { return run.print == print; });
+  }
+
+  /// How long a strip can be on these sheets.
+  std::set<Length> lengths_on(const std::vector<Sheet>& sheets, int print) const {
+    std::set<Length> lengths;
+    for (const Sheet& sheet : sheets) {
+      lengths.insert(sheet.width * step_of(list_.ruler));
+      if (!quilt_.prints[print].upright) lengths.insert(sheet.height * step_of(list_.ruler));
+    }
+    return lengths;
+  }
+
   /// Strips that are to be joined may be as long as any of the cloths: each length is tried, longest first.
   Attempt best_for(int print, const std::vector<Sheet>& sheets, const Effort& effort) const {
     std::set<Length> lengths;
-    const bool has_runs =
-        std::any_of(list_.runs.begin(), list_.runs.end(), [&](const Run& run) { return run.print == print; });
-    const bool turnable = !quilt_.prints[print].upright;
-    if (has_runs) {
-      for (const Sheet& sheet : sheets) {
-        lengths.insert(sheet.width * step_of(list_.ruler));
-        if (turnable) lengths.insert(sheet.height * step_of(list_.ruler));
-      }
-    }
-    if (lengths.empty()) lengths.insert(down_to_mark(list_.yardage.usable_width, list_.ruler));
+    if (has_runs(print)) lengths = lengths_on(sheets, print);
+    if (lengths.empty()) lengths.insert(across_bought());
     Attempt best;
     bool first = true;
     for (auto length = lengths.rbegin(); length != lengths.rend(); ++length) {
-      if (has_runs && !joins_at(print, *length)) continue;
-      Attempt attempt = solved(demand_of(print, *length), sheets, effort);
+      if (!joins_at(print, *length)) continue;
+      Attempt attempt = solved(print, all_so_long(print, *length), sheets, effort);
       if (first || attempt.missing_area() < best.missing_area()) best = std::move(attempt);
       first = false;
       if (total(best.missing) == 0) break;
     }
     if (first) {  // the cloth is too short for any strip to be joined
-      best = solved(demand_of(print, list_.yardage.usable_width), sheets, effort);
+      best = solved(print, all_so_long(print, list_.yardage.usable_width), sheets, effort);
     }
     return best;
   }
 
+  /// Where cloth must be bought, a run that the cloth in hand does not give whole beside all else is cut from what is
+  /// bought, in strips across all of its width: nobody joins short strips where long ones are to be had. `proven`: that
+  /// it is short.
+  Attempt strips_as_bought(int print, const std::vector<Sheet>& sheets, bool proven) const {
+    Attempt best = solved(print, all_so_long(print, across_bought()), sheets, options_.effort);
+    const std::set<Length> lengths = lengths_on(sheets, print);
+    const StripLengths bought = best.strips;
+    for (const auto& [run, across] : bought) {
+      for (auto length = lengths.rbegin(); length != lengths.rend(); ++length) {
+        if (*length == across || !joins(list_.runs[run], *length)) continue;
+        StripLengths strips = best.strips;
+        strips[run] = *length;
+        Attempt attempt = solved(print, strips, sheets, options_.effort);
+        const bool whole = missing_of(attempt, run) == 0;
+        const bool displaces = attempt.missing_area() > best.missing_area() - missing_of(best, run);
+        if (!whole || displaces) continue;
+        best = std::move(attempt);
+        break;
+      }
+    }
+    best.proven = proven;
+    return best;
+  }
+
+  /// The area of a run's strips that found no room, in steps of the ruler, squared.
+  std::int64_t missing_of(const Attempt& attempt, int run) const {
+    std::int64_t area = 0;
+    for (const Strips& strips : list_.runs[run].cut_from(attempt.strips.at(run), list_.ruler)) {
+      for (std::size_t i = 0; i < attempt.missing.size(); ++i) {
+        const WantedPiece& piece = attempt.demand.pieces[i];
+        const Wanted& size = attempt.demand.wanted[i];
+        const bool of_run = piece.width == strips.length && piece.height == list_.runs[run].width;
+        if (of_run) area += static_cast<std::int64_t>(attempt.missing[i]) * size.width * size.height;
+      }
+    }
+    return area;
+  }
+
+  Length across_bought() const { return down_to_mark(list_.yardage.usable_width, list_.ruler); }
+
+  StripLengths all_so_long(int print, Length strip) const {
+    StripLengths strips;
+    for (std::size_t i = 0; i < list_.runs.size(); ++i) {
+      if (list_.runs[i].print == print) strips[static_cast<int>(i)] = strip;
+    }
+    return strips;
+  }
+
   /// Many prints ask for the same pieces from the same cloth: each such question is answered once.
-  Attempt solved(const Demand& demand, const std::vector<Sheet>& sheets, const Effort& effort) const {
+  Attempt solved(int print, const StripLengths& strips, const std::vector<Sheet>& sheets, const Effort& effort) const {
+    const Demand demand = demand_of(print, strips);
     std::vector<std::int64_t> key = {effort.exact, effort.grid};
     for (const Wanted& item : demand.wanted) {
       key.insert(key.end(), {item.width, item.height, item.count, item.turnable ? 1 : 0});
@@ -112,24 +171,23 @@ class Planner {
     if (known == known_.end()) known = known_.emplace(key, best_attempt(demand, sheets, effort)).first;
     Attempt attempt = known->second;
     attempt.demand = demand;
+    attempt.strips = strips;
     return attempt;
   }
 
   /// A strip must be longer than what its joins take, by a hand's width at least.
   bool joins_at(int print, Length strip) const {
-    return std::all_of(list_.runs.begin(), list_.runs.end(), [&](const Run& run) {
-      return run.print != print || strip >= run.total || strip > run.join_loss + in(4);
-    });
+    return std::all_of(list_.runs.begin(), list_.runs.end(),
+                       [&](const Run& run) { return run.print != print || joins(run, strip); });
   }
+  static bool joins(const Run& run, Length strip) { return strip >= run.total || strip > run.join_loss + in(4); }
 
-  Demand demand_of(int print, Length strip) const {
+  Demand demand_of(int print, const StripLengths& strips) const {
     DemandMaker maker(list_);
     for (std::size_t i = 0; i < list_.lines.size(); ++i) {
       if (list_.lines[i].print == print) maker.add_line(static_cast<int>(i));
     }
-    for (const Run& run : list_.runs) {
-      if (run.print == print) maker.add_run(run, strip);
-    }
+    for (const auto& [run, length] : strips) maker.add_run(list_.runs[run], length);
     return maker.take();
   }
 
@@ -215,7 +273,8 @@ class Planner {
     for (std::size_t i = 0; i < missing.size(); ++i) missing[i].count = attempt.missing[i];
     std::string working = "Still to be cut: ";
     if (!plan.has_cloth) {
-      Demand whole = demand_of(print, down_to_mark(list_.yardage.usable_width, list_.ruler));
+      plan.strips = all_so_long(print, across_bought());
+      Demand whole = demand_of(print, plan.strips);
       missing = whole.wanted;
       plan.wanted = whole.pieces;
       plan.missing.clear();

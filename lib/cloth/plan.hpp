@@ -1,6 +1,7 @@
 // The cutting plan of each print: its pieces laid on the cloth in hand, cut by numbered cut, and whether it is enough.
 #pragma once
 
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -70,6 +71,9 @@ struct SheetPlan {
 struct PrintPlan {
   int print = kNone;
   std::vector<WantedPiece> wanted;
+  std::map<int, Length>
+      strips;  ///< how long the strips of each run are cut, by its index in CutList::runs: as the cloth
+               ///< in hand allows where that gives them all, else across the cloth that is bought
   std::vector<SheetPlan> sheets;
   std::vector<int> missing;         ///< by wanted
   bool has_cloth = false;           ///< some cloth that has a size is recorded in hand

@@ -41,15 +41,12 @@ void add_rows(std::vector<CutRow>& rows, const Run& run, const quilt::Quilt& qui
   }
 }
 
-/// The length of the strips that a run is planned in: as the plan of its print has them, else across the cloth.
-Length strip_length(const Run& run, const CuttingPlans& plans, Length usable, Ruler ruler) {
+/// The length of the strips that a run, by its index, is planned in: as the plan of its print has them, else across the
+/// cloth.
+Length strip_length(int run, const CuttingPlans& plans, Length usable, Ruler ruler) {
   for (const PrintPlan& plan : plans.plans) {
-    if (plan.print != run.print) continue;
-    Length longest;
-    for (const WantedPiece& piece : plan.wanted) {
-      if (piece.lines.empty() && piece.height == run.width) longest = std::max(longest, piece.width);
-    }
-    if (longest > Length()) return longest;
+    const auto known = plan.strips.find(run);
+    if (known != plan.strips.end()) return known->second;
   }
   return down_to_mark(usable, ruler);
 }
@@ -178,21 +175,22 @@ Workroom workroom_of(const quilt::Quilt& quilt, const WorkroomOptions& options) 
   for (const CutLine& line : room.list.lines) {
     if (line.rectangles > 0 || line.pieces > 0) room.cut.push_back(row_of(line, quilt));
   }
-  for (const Run& run : room.list.runs) {
-    add_rows(room.cut, run, quilt, strip_length(run, room.plans, options.cutting.yardage.usable_width, room.list.ruler),
-             room.list.ruler);
+  const YardageOptions& yardage = options.cutting.yardage;
+  const auto strips_of = [&](std::size_t run) {
+    return strip_length(static_cast<int>(run), room.plans, yardage.usable_width, room.list.ruler);
+  };
+  for (std::size_t r = 0; r < room.list.runs.size(); ++r) {
+    add_rows(room.cut, room.list.runs[r], quilt, strips_of(r), room.list.ruler);
   }
   room.by_part = purchases_by_part(quilt, room.list, options.cutting, options.plan);
   room.buy = to_buy(room.by_part, room.plans);
 
   room.top = frame_plan(quilt, options.cutting);
   const setting::Plan& top = room.top;
-  const YardageOptions& yardage = options.cutting.yardage;
   if (quilt.binding) {
     YardageOptions strips = yardage;
-    for (const Run& run : room.list.runs) {
-      if (run.part == "binding")
-        strips.usable_width = strip_length(run, room.plans, yardage.usable_width, room.list.ruler);
+    for (std::size_t r = 0; r < room.list.runs.size(); ++r) {
+      if (room.list.runs[r].part == "binding") strips.usable_width = strips_of(r);
     }
     room.binding =
         binding_plan(top.width, top.height, quilt.binding->width, quilt.binding->bias, strips, room.list.ruler);

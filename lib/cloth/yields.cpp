@@ -80,6 +80,37 @@ class Yields {
   std::map<Alike, int> known_;
 };
 
+/// The pieces that a list asks of one print: two prints, or two lists, that agree in it need as much cloth.
+using Asked = std::vector<std::tuple<Length, Length, int, bool>>;
+Asked asked_of(const CutList& list, int print) {
+  Asked asked;
+  for (const CutLine& line : list.lines) {
+    if (line.print != print) continue;
+    asked.emplace_back(line.shape.width.cut, line.shape.height.cut, line.rectangles, line.turnable);
+  }
+  for (const Run& run : list.runs) {
+    if (run.print == print) asked.emplace_back(run.total, run.width, 0, run.turnable);
+  }
+  std::sort(asked.begin(), asked.end());
+  return asked;
+}
+
+bool same_cloth(const std::vector<print::Cloth>& a, const std::vector<print::Cloth>& b) {
+  return std::equal(a.begin(), a.end(), b.begin(), b.end(), [](const print::Cloth& one, const print::Cloth& other) {
+    return one.width == other.width && one.length == other.length && one.count == other.count;
+  });
+}
+
+bool is_short(const quilt::Quilt& quilt, const CutList& list, int print) {
+  if (quilt.prints[print].cloth.empty() || asked_of(list, print).empty()) return false;
+  return !enough_in_hand(quilt, list, print, kLook);
+}
+
+bool any_in_hand(const quilt::Quilt& quilt) {
+  return std::any_of(quilt.prints.begin(), quilt.prints.end(),
+                     [](const print::Print& print) { return !print.cloth.empty(); });
+}
+
 }  // namespace
 
 std::vector<int> slots_in_hand(const quilt::Quilt& quilt) {
@@ -96,6 +127,30 @@ std::vector<int> prints_short(const quilt::Quilt& quilt) {
   for (const int print : makeup::dealt_prints(quilt)) {
     if (quilt.prints[print].cloth.empty()) continue;
     if (!enough_in_hand(quilt, list, print, kLook)) found.push_back(print);
+  }
+  return found;
+}
+
+std::vector<int> all_short(const quilt::Quilt& quilt) {
+  std::vector<int> found;
+  if (!any_in_hand(quilt)) return found;
+  const CutList list = cut_list(quilt);
+  for (int p = 0; p < static_cast<int>(quilt.prints.size()); ++p) {
+    if (is_short(quilt, list, p)) found.push_back(p);
+  }
+  return found;
+}
+
+std::vector<int> newly_short(const quilt::Quilt& before, const quilt::Quilt& after) {
+  std::vector<int> found;
+  if (!any_in_hand(after)) return found;
+  const CutList list_before = cut_list(before), list_after = cut_list(after);
+  for (int p = 0; p < static_cast<int>(after.prints.size()); ++p) {
+    const int was = before.print_with_id(after.prints[p].id);
+    const bool other_cloth = was == kNone || !same_cloth(before.prints[was].cloth, after.prints[p].cloth);
+    if (!other_cloth && asked_of(list_before, was) == asked_of(list_after, p)) continue;
+    if (!is_short(after, list_after, p)) continue;
+    if (other_cloth || !is_short(before, list_before, was)) found.push_back(p);
   }
   return found;
 }

@@ -18,4 +18,11 @@ std::vector<int> slots_in_hand(const quilt::Quilt& quilt);
 /// The prints that are dealt and whose cloth in hand, recorded, was not found to be enough for the quilt as it is.
 std::vector<int> prints_short(const quilt::Quilt& quilt);
 
+/// The same of every print that anything is cut from, the frame, binding and backing too.
+std::vector<int> all_short(const quilt::Quilt& quilt);
+
+/// Of these, by print of `after`, those that a change left short: it asks other pieces of them and they were not short
+/// before, or it changed the cloth in hand of them.
+std::vector<int> newly_short(const quilt::Quilt& before, const quilt::Quilt& after);
+
 }  // namespace farflung::cloth

@@ -5,9 +5,12 @@
 
 #include "arrange/arrange.hpp"
 #include "base/counted.hpp"
+#include "choice/words.hpp"
 #include "cloth/yields.hpp"
+#include "job/arrangement_reads.hpp"
 #include "job/drawn_json.hpp"
 #include "job/drop.hpp"
+#include "job/edit.hpp"
 #include "job/explain.hpp"
 #include "makeup/cuts.hpp"
 #include "makeup/deal.hpp"
@@ -319,50 +322,107 @@ std::string picture_of(const quilt::Quilt& quilt) {
   return text_of(Report{{"layout", layout_json(quilt)}, {"prints", prints_by_patch(quilt)}});
 }
 
+/// Everything that is settled before blocks move.
+struct Prepared {
+  quilt::Quilt quilt;  ///< blocks that lack prints dealt theirs, where the others keep their own
+  Blocks blocks = Blocks::open;
+  InHand hand;
+  std::size_t dealt_beside = 0;
+};
+
+Result<Prepared> prepared(const quilt::Quilt& quilt, const Arrange& options) {
+  const Problems wrong = problems_of_wish(options, quilt);
+  if (!wrong.empty()) return wrong;
+  Prepared ready;
+  ready.quilt = quilt;
+  const Result<std::vector<int>> prints = prints_to_deal(quilt, options);
+  if (!prints) return prints.problems();
+  const bool partly = options.blocks.empty() && partly_dealt(quilt);
+  if (partly || !options.add.empty()) {
+    if (partly) ready.dealt_beside = blocks_to_deal(quilt);
+    Result<quilt::Quilt> dealt =
+        partly ? with_missing_dealt(quilt, *prints, options) : with_all_dealt(quilt, *prints, options);
+    if (!dealt) return dealt.problems();
+    ready.quilt = std::move(*dealt);
+  }
+  ready.blocks = partly ? Blocks::sewn : blocks_asked(options, ready.quilt);
+  if (ready.blocks == Blocks::open) ready.hand = in_hand(ready.quilt, {options.triangles});
+  return ready;
+}
+
+/// What was changed, of all that the arrangement of `a` was made for; none where it is one of `b` as well.
+std::vector<std::string> changed_parts(const Prepared& a, const Prepared& b) {
+  std::vector<std::string> parts = parts_arranged_otherwise(a.quilt, b.quilt);
+  if (!parts.empty() || a.blocks != Blocks::open) return parts;
+  const bool other_deal = a.hand.most != b.hand.most || makeup::dealt_prints(a.quilt) != makeup::dealt_prints(b.quilt);
+  if (other_deal) parts.emplace_back("cloth in hand or the prints that are free for the blocks");
+  return parts;
+}
+
+/// The problem of a save that somebody came before, with what of it the arrangement was made for.
+Problem overtaken_in(Problem problem, const std::vector<std::string>& parts) {
+  problem.remedy = "what was found was made for its " + choice::listed(parts) +
+                   " as it was, and is not that of the quilt as it is now: do it again; nothing was changed";
+  return problem;
+}
+
+/// Saves what was found, and says how often somebody else had saved before. Where the quilt was saved meanwhile by
+/// somebody else, into what it is by then, if all that the arrangement was made for is as it was; `document` is that
+/// one then.
+Result<int> save_arranged(const Arrange& options, const Prepared& ready, const quilt::Quilt& found,
+                          project::Document& document) {
+  constexpr int kMost = 20;
+  for (int others = 0;; ++others) {
+    document.quilt.blocks = found.blocks;
+    document.quilt.layout = found.layout;
+    document.quilt.sewn_units = found.sewn_units;
+    const Result<Done> written = project::write(options.folder, document);
+    if (written) return others;
+    if (others == kMost || !was_overtaken(written.problems())) return written.problems();
+    Result<project::Document> newer = open_quilt(options.folder);
+    if (!newer) return newer.problems();
+    const Result<Prepared> now = prepared(newer->quilt, options);
+    if (!now) return written.problems();
+    const std::vector<std::string> parts = changed_parts(ready, *now);
+    if (!parts.empty()) return overtaken_in(written.problems().front(), parts);
+    document = std::move(*newer);
+  }
+}
+
 }  // namespace
 
 Outcome arrange(const Arrange& options, const Watch& watch) {
   Result<project::Document> document = open_quilt(options.folder);
   if (!document) return document.problems();
-  const Problems wrong = problems_of_wish(options, document->quilt);
-  if (!wrong.empty()) return wrong;
-
-  std::size_t dealt_beside = 0;
-  const Result<std::vector<int>> prints = prints_to_deal(document->quilt, options);
-  if (!prints) return prints.problems();
-  const bool partly = options.blocks.empty() && partly_dealt(document->quilt);
-  if (partly || !options.add.empty()) {
-    if (partly) dealt_beside = blocks_to_deal(document->quilt);
-    Result<quilt::Quilt> dealt = partly ? with_missing_dealt(document->quilt, *prints, options)
-                                        : with_all_dealt(document->quilt, *prints, options);
-    if (!dealt) return dealt.problems();
-    document->quilt = std::move(*dealt);
-  }
+  const Result<Prepared> ready = prepared(document->quilt, options);
+  if (!ready) return ready.problems();
   arrange::Options how;
   how.seed = {options.seed};
   how.effort = options.effort;
-  how.blocks = partly ? Blocks::sewn : blocks_asked(options, document->quilt);
+  how.blocks = ready->blocks;
   how.seconds = options.seconds;
   how.halves = {options.triangles};
-  InHand hand;
-  if (how.blocks == Blocks::open) hand = in_hand(document->quilt, how.halves);
-  how.most = hand.most;
+  how.most = ready->hand.most;
   how.progress = [&watch](const arrange::Progress& now) {
     Progress told{now.done, "Arranging: " + score_words(now.touches, now.F), now.touches, now.F, {}};
     if (now.laid) told.layout = [&now] { return picture_of(now.laid()); };
     return watch(told);
   };
-  Result<arrange::Report> arranged = arrange::arrange(document->quilt, how);
+  Result<arrange::Report> arranged = arrange::arrange(ready->quilt, how);
   if (!arranged) return arranged.problems();
   if (arranged->stopped) return stopped();
   watch({.done = 1});
 
+  int others = 0;
   if (!options.dry_run) {
-    document->quilt = arranged->quilt;
-    Result<Done> written = project::write(options.folder, *document);
-    if (!written) return written.problems();
+    const Result<int> saved = save_arranged(options, *ready, arranged->quilt, *document);
+    if (!saved) return saved.problems();
+    others = *saved;
+    arranged->quilt = document->quilt;  // its names and all else as they are by now
   }
-  return answer_of(*arranged, options, how.blocks, hand, dealt_beside);
+  Answer answer = answer_of(*arranged, options, ready->blocks, ready->hand, ready->dealt_beside);
+  if (others > 0) answer.words += "The quilt was changed meanwhile in what no layout depends on: that is kept.\n";
+  return answer;
 }
 
 }  // namespace farflung::job

@@ -10,7 +10,9 @@
 
 namespace farflung::job {
 
-/// `folder` holds the quilt, to which what is found is saved as one version.
+/// `folder` holds the quilt, to which what is found is saved as one version. Others may save it meanwhile: where they
+/// leave alone all that the arrangement was made for, what is found goes into what they saved, else it is refused and
+/// says what they changed.
 struct Arrange {
   std::string folder;
   std::uint64_t seed = 1;

@@ -6,7 +6,9 @@
 
 #include "arrange/freedom.hpp"
 #include "base/counted.hpp"
+#include "cloth/yields.hpp"
 #include "draw/top.hpp"
+#include "job/cloth_short.hpp"
 #include "job/drop.hpp"
 #include "job/explain.hpp"
 #include "score/measure.hpp"
@@ -38,6 +40,7 @@ class Checked {
         nesting_(score::nesting_of(quilt)),
         accents_(arrange::accent_advice(quilt)),
         kept_(arrange::kept_costs(quilt)),
+        short_(cloth::all_short(quilt)),
         in_units_(length_in_units()) {
     if (score_.terms.touches == 0) return;
     score::TurnsOfBlocks turns;
@@ -82,6 +85,8 @@ class Checked {
     report["kept"] = json_of(kept_, measure_.plan());
     report["nesting"] = json_of(nesting_, quilt_, measure_.plan());
     if (terms.touches > 0) report["bound"] = json_of(bound_, quilt_, terms.touches);
+    report["short"] = Report::array();
+    for (const int print : short_) report["short"].push_back(quilt_.prints[print].id);
     report["problems"] = Report::array();
     return report;
   }
@@ -91,10 +96,12 @@ class Checked {
     if (quilt_.prints.empty()) {
       return text + "No prints yet. Take photographs of the fabrics in: farflung photo " + typed(folder_) + " *.jpg\n";
     }
-    if (const std::size_t open = blocks_to_deal(quilt_); open > 0) {
+    const std::size_t open = blocks_to_deal(quilt_);
+    if (open > 0) {
       text += counted(open, "block has", "blocks have") + " slots without a print: farflung arrange deals them.\n";
-      if (open == quilt_.blocks.size()) return text;
     }
+    if (!short_.empty()) text += short_words(quilt_, short_) + "\n";
+    if (open > 0 && open == quilt_.blocks.size()) return text;
     text += touches_in_words();
     text += "The layout beats " + share_text(report["beats"]) + " of 10,000 shuffles.\n";
     text += terms_in_words(report);
@@ -211,6 +218,7 @@ class Checked {
   score::Nesting nesting_;
   std::vector<arrange::AccentAdvice> accents_;
   std::vector<arrange::KeptCost> kept_;
+  std::vector<int> short_;   // prints of which the cloth in hand is not enough
   score::TouchBound bound_;  // where there are touches
   double in_units_;
 };

@@ -6,7 +6,10 @@
 
 #include "base/counted.hpp"
 #include "choice/role.hpp"
+#include "cloth/narrow.hpp"
+#include "cloth/yields.hpp"
 #include "draw/top.hpp"
+#include "job/cloth_short.hpp"
 #include "job/drop.hpp"
 #include "job/laid.hpp"
 #include "job/open_quilt.hpp"
@@ -33,6 +36,10 @@ Report place_of(const setting::Plan& plan, int cell) { return {plan.cells[cell].
 
 Problem kept_cell(const setting::Plan& plan, int cell) {
   return input_problem(cell_name(plan.cells[cell]), "its block is kept in place", "free it first: farflung free");
+}
+
+Problem nothing_to_keep(const setting::Cell& cell) {
+  return input_problem(cell_name(cell), "the cell is empty, there is no block to keep", "lay a block there first");
 }
 
 /// The cells that are named, each once; a problem for each that is none.
@@ -78,8 +85,7 @@ Result<Changed> marked(Document document, const Edit& edit, bool kept) {
   std::string words = kept ? "Kept in place:" : "Free to move:";
   for (int cell : *cells) {
     if (kept && document.quilt.layout.block[cell] == quilt::kNone) {
-      return input_problem(cell_name(plan.cells[cell]), "the cell is empty, there is no block to keep",
-                           "lay a block there first");
+      return nothing_to_keep(plan.cells[cell]);
     }
     keep_or_free(document.quilt, cell, kept);
     report["cells"].push_back(place_of(plan, cell));
@@ -106,6 +112,22 @@ Problems torn_by_hand(const quilt::Quilt& before, const quilt::Quilt& after) {
       problems.push_back(input_problem(cell_name(plan.cells[cell]), "its block is sewn to others",
                                        "move all of them: farflung swap, or take the stage out of /layout/sewn"));
     }
+  }
+  return problems;
+}
+
+/// Only blocks are kept: a problem for each place that a change keeps and that is empty; a place that it empties is
+/// free then.
+Problems keep_blocks_alone(const quilt::Quilt& before, quilt::Quilt& after) {
+  Problems problems;
+  if (before.layout == after.layout) return problems;
+  const setting::Plan plan = quilt::plan_of(after);
+  const auto& was_kept = before.layout.kept;
+  for (std::size_t c = 0; c < after.layout.kept.size(); ++c) {
+    if (!after.layout.kept[c] || after.layout.block[c] != quilt::kNone) continue;
+    const bool was_so = was_kept.size() == after.layout.kept.size() && was_kept[c];
+    if (!was_so) problems.push_back(nothing_to_keep(plan.cells[c]));
+    after.layout.kept[c] = false;
   }
   return problems;
 }
@@ -198,6 +220,8 @@ Result<Changed> valued(const Document& document, const Edit& edit) {
   if (!changed) return changed.problems();
   const Problems torn = torn_by_hand(document.quilt, changed->quilt);
   if (!torn.empty()) return torn;
+  const Problems nothing_kept = keep_blocks_alone(document.quilt, changed->quilt);
+  if (!nothing_kept.empty()) return nothing_kept;
   Report report;
   report["pointer"] = edit.pointer;
   std::string words = "Set " + edit.pointer + " to " + (value.empty() ? "an empty text" : value) + ".";
@@ -359,11 +383,27 @@ Result<Changed> changed_by(const Document& document, const Edit& edit, const std
                        "swap, turn, keep, free, set, use, take, drop, lay, reshape, undo or redo");
 }
 
+/// The change, and where it leaves a patch narrower than its seam allowance, or, cutting the quilt otherwise or telling
+/// of other cloth in hand, prints short of cloth, that.
+Result<Changed> changed_in_sight_of_cloth(const Document& document, const Edit& edit, const std::string& folder) {
+  Result<Changed> changed = changed_by(document, edit, folder);
+  static const std::set<std::string> kOnlyMove = {"swap", "turn", "keep", "free", "lay"};
+  if (!changed || kOnlyMove.count(edit.does) > 0 || !problems_of_top(changed->document.quilt).empty()) return changed;
+  const std::string narrow = cloth::narrow_said(changed->document.quilt);
+  if (!narrow.empty() && narrow != cloth::narrow_said(document.quilt)) changed->words += " " + narrow;
+  const std::vector<int> prints = cloth::newly_short(document.quilt, changed->document.quilt);
+  if (prints.empty()) return changed;
+  changed->words += " " + short_words(changed->document.quilt, prints);
+  changed->report["short"] = Report::array();
+  for (const int print : prints) changed->report["short"].push_back(changed->document.quilt.prints[print].id);
+  return changed;
+}
+
 /// One change by the command line, on whatever is there.
 Outcome by_hand(const std::string& folder, const Edit& edit, bool dry_run) {
   Result<Document> document = project::read(folder);
   if (!document) return document.problems();
-  Result<Changed> changed = changed_by(*document, edit, folder);
+  Result<Changed> changed = changed_in_sight_of_cloth(*document, edit, folder);
   if (!changed) return changed.problems();
   const Result<Done> written = dry_run ? Done{} : project::write(folder, changed->document);
   if (!written) return written.problems();
@@ -446,7 +486,7 @@ Outcome edit(const Edits& edits, Reckoning& reckoning) {
   if (!document) return document.problems();
   std::string words;
   for (const Edit& one : edits.edits) {
-    Result<Changed> changed = changed_by(*document, one, edits.folder);
+    Result<Changed> changed = changed_in_sight_of_cloth(*document, one, edits.folder);
     if (!changed) return changed.problems();
     document = std::move(changed->document);
     words += (words.empty() ? "" : " ") + changed->words;

@@ -142,6 +142,36 @@ setting::Arrangement layout_to_take(const wall::WallRead& read) {
   return layout;
 }
 
+/// Whether the photograph may show more than the blocks, the quilt sewn to one top, and nothing said how it lies. Where
+/// a part of a top ends in a photograph, or which corners were meant, is for her to say.
+bool may_be_sewn(const Wall& asked, const setting::Plan& plan) {
+  const bool whole = asked.photographs.size() == 1 && asked.rows.empty() && asked.columns.empty();
+  return whole && !asked.top && asked.corners.empty() && !plan.frame.empty();
+}
+
+/// What was read, and how the wall was taken to be.
+struct Reading {
+  wall::WallRead read;
+  Taken taken;
+};
+
+/// As it was said to lie; where a tenth of the places or more is not sure, as one sewn top as well, if that tells far
+/// more: blocks that hang loose are never read better as a top than as blocks by so much, narrow borders are.
+Result<Reading> read_as_it_lies(const Wall& asked, const quilt::Quilt& quilt, const setting::Plan& plan,
+                                Photographs& taken, const std::vector<photo::Picture>& cloth) {
+  Result<wall::WallRead> read = wall::read_wall(taken.sections, quilt, cloth);
+  if (!read) return read.problems();
+  const auto unsure = count_unsure(*read);
+  if (10 * unsure < read->cells.size() || !may_be_sewn(asked, plan)) {
+    return Reading{std::move(*read), asked.top ? Taken::top : Taken::blocks};
+  }
+  for (wall::Section& section : taken.sections) section.options.laid = wall::Laid::top;
+  Result<wall::WallRead> as_top = wall::read_wall(taken.sections, quilt, cloth);
+  const bool better = as_top && !hardly_read(*as_top) && (hardly_read(*read) || 3 * count_unsure(*as_top) <= unsure);
+  if (better) return Reading{std::move(*as_top), Taken::top_unasked};
+  return Reading{std::move(*read), Taken::blocks_after_all};
+}
+
 /// Whether the quilt has blocks, but no print for any of them.
 bool nothing_dealt(const quilt::Quilt& quilt) {
   const bool none = std::all_of(quilt.blocks.begin(), quilt.blocks.end(), [](const block::Block& block) {
@@ -189,26 +219,27 @@ Outcome read_from(const Wall& options, const Watch& watch) {
   Result<Photographs> taken = photographs_of(options, *how, watch);
   if (!taken) return taken.problems();
   if (options.learn) return learn_from_wall(options, *document, *taken, cloth, std::move(answer));
-  const Result<wall::WallRead> read = wall::read_wall(taken->sections, quilt, cloth);
-  if (!read) return read.problems();
+  const Result<Reading> reading = read_as_it_lies(options, quilt, plan, *taken, cloth);
+  if (!reading) return reading.problems();
+  const wall::WallRead& read = reading->read;
 
   Report report = new_report();
-  answer.words = add_photographs(report, options.photographs, *taken, read->corners, read->cards);
-  add_wall_read(report, quilt, plan, *read);
-  answer.words += words_of(quilt, plan, *read);
+  answer.words = add_photographs(report, options.photographs, *taken, read.corners, read.cards);
+  add_wall_read(report, quilt, plan, read, reading->taken);
+  answer.words += words_of(quilt, plan, read, reading->taken);
   quilt::Quilt as_read = quilt;
-  as_read.layout = layout_to_take(*read);
-  if (!hardly_read(*read)) answer.words += add_way_back(report, quilt, as_read, *read);
+  as_read.layout = layout_to_take(read);
+  if (!hardly_read(read)) answer.words += add_way_back(report, quilt, as_read, read);
   if (!watch({.done = 0.8, .at = "Drawing"})) return stopped();
 
-  const Result<Done> drawn = draw_both(options, quilt, as_read, *read, *paper, answer);
+  const Result<Done> drawn = draw_both(options, quilt, as_read, read, *paper, answer);
   if (!drawn) return drawn.problems();
   if (options.accept) {
     document->quilt.layout = as_read.layout;
     const Result<Done> saved = project::write(options.folder, *document);
     if (!saved) return saved.problems();
     answer.words += "This is the layout now; farflung undo brings the old one back.\n";
-    answer.promise_kept = !mostly_unsure(*read);
+    answer.promise_kept = !mostly_unsure(read);
   }
   report["accepted"] = options.accept;
   put_report(report, answer);

@@ -15,9 +15,10 @@ struct Wall {
   /// One for each photograph, or none at all. Corners: x,y,x,y,x,y,x,y in pixels of the upright photograph, clockwise
   /// from the quilt's own top left, about all the blocks it shows. Rows and columns: "1-4" or "3", from 1.
   std::vector<std::string> corners, rows, columns;
-  bool top = false;         ///< a sewn top, sashing and borders included; else blocks or patches side by side
-  bool accept = false;      ///< what was read becomes the layout, as one version
-  std::string output;       ///< what was read: .png or .svg a picture, .pdf the placement map; empty: none
+  bool top = false;     ///< a sewn top, sashing and borders included; else blocks or patches side by side, or such a
+                        ///< top where one photograph shows all of it, no corners are given and it reads better so
+  bool accept = false;  ///< what was read becomes the layout, as one version
+  std::string output;   ///< what was read: .png or .svg a picture, .pdf the placement map; empty: none
   std::string plan_output;  ///< likewise the plan, the wrong cells marked
   std::string paper;        ///< "letter" or "a4"; empty: as the quilt is measured
   bool learn = false;       ///< nobody wrote the blocks down: they are made from what the photographs show

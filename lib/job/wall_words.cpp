@@ -130,25 +130,27 @@ bool nothing_planned(const quilt::Quilt& quilt) {
   return std::all_of(quilt.layout.block.begin(), quilt.layout.block.end(), [](int block) { return block == kNone; });
 }
 
-std::ptrdiff_t count_unsure(const wall::WallRead& read) {
-  return std::count_if(read.cells.begin(), read.cells.end(), [](const CellRead& c) { return !c.sure; });
-}
+constexpr const char* kSewnTop =
+    "It reads better as one sewn top, sashing and borders included, than as blocks side by side, so it was taken to be "
+    "one.";
 
 /// What is said in place of swaps, on the page as well.
-std::string says_hardly(const wall::WallRead& read) {
-  const std::size_t sure = read.cells.size() - static_cast<std::size_t>(count_unsure(read));
+std::string says_hardly(const wall::WallRead& read, Taken taken) {
+  const std::size_t sure = read.cells.size() - count_unsure(read);
   return "Of " + counted(read.cells.size(), "place", "places") + " " +
          (sure == 0 ? "none is" : std::to_string(sure) + (sure == 1 ? " is" : " are")) +
-         " sure, so no swaps are listed. Photograph it again, nearer and square before it, in more light, all the "
-         "blocks in the picture; or mark where the blocks' corners are.";
+         " sure, so no swaps are listed. " +
+         (taken == Taken::blocks_after_all ? "As one sewn top, sashing and borders included, it is no clearer. " : "") +
+         "Photograph it again, nearer and square before it, in more light, all the blocks in the picture; or mark "
+         "where "
+         "the blocks' corners are.";
 }
 
 std::string hardly_words(const quilt::Quilt& quilt, const setting::Plan& plan, const wall::WallRead& read,
-                         const WallSeen& seen) {
+                         const WallSeen& seen, Taken taken) {
   std::string words =
-      "The wall could hardly be read. " + says_hardly(read) +
-      "\nCorners are marked by --corners; a sewn top with its borders is read with --top; -o shows what "
-      "was read.\n";
+      "The wall could hardly be read. " + says_hardly(read, taken) + "\nCorners are marked by --corners; " +
+      (taken == Taken::blocks ? "a sewn top with its borders is read with --top; " : "") + "-o shows what was read.\n";
   if (nothing_planned(quilt)) return words;
   for (const Difference& difference : read.differs) {
     if (!read_of(read, difference.cell).sure) continue;
@@ -171,19 +173,21 @@ WallSeen seen_on(const quilt::Quilt& quilt, const wall::WallRead& read) {
   return seen;
 }
 
-bool mostly_unsure(const wall::WallRead& read) {
-  return 3 * static_cast<std::size_t>(count_unsure(read)) > read.cells.size();
+std::size_t count_unsure(const wall::WallRead& read) {
+  return static_cast<std::size_t>(
+      std::count_if(read.cells.begin(), read.cells.end(), [](const CellRead& c) { return !c.sure; }));
 }
 
-bool hardly_read(const wall::WallRead& read) {
-  return 2 * static_cast<std::size_t>(count_unsure(read)) > read.cells.size();
-}
+bool mostly_unsure(const wall::WallRead& read) { return 3 * count_unsure(read) > read.cells.size(); }
 
-std::string words_of(const quilt::Quilt& quilt, const setting::Plan& plan, const wall::WallRead& read) {
+bool hardly_read(const wall::WallRead& read) { return 2 * count_unsure(read) > read.cells.size(); }
+
+std::string words_of(const quilt::Quilt& quilt, const setting::Plan& plan, const wall::WallRead& read, Taken taken) {
   const WallSeen seen = seen_on(quilt, read);
   const auto unsure = count_unsure(read);
-  if (hardly_read(read)) return hardly_words(quilt, plan, read, seen);
-  std::string words = counted(read.cells.size(), "place", "places") + " read";
+  if (hardly_read(read)) return hardly_words(quilt, plan, read, seen, taken);
+  std::string words = taken == Taken::top_unasked ? std::string(kSewnTop) + "\n" : "";
+  words += counted(read.cells.size(), "place", "places") + " read";
   if (nothing_planned(quilt)) {
     words += "; no layout was planned";
   } else if (read.differs.empty()) {
@@ -195,7 +199,8 @@ std::string words_of(const quilt::Quilt& quilt, const setting::Plan& plan, const
   if (mostly_unsure(read)) {
     words +=
         "So many are not sure that the blocks may not lie where they were looked for: look at what was read (-o), and "
-        "say where the blocks' corners are (--corners), or that it is a sewn top with its borders (--top).\n";
+        "say where the blocks' corners are (--corners)";
+    words += taken == Taken::blocks ? ", or that it is a sewn top with its borders (--top).\n" : ".\n";
   }
   if (!nothing_planned(quilt)) {
     for (const Difference& difference : read.differs) {
@@ -211,7 +216,8 @@ std::string words_of(const quilt::Quilt& quilt, const setting::Plan& plan, const
   return words;
 }
 
-void add_wall_read(Report& report, const quilt::Quilt& quilt, const setting::Plan& plan, const wall::WallRead& read) {
+void add_wall_read(Report& report, const quilt::Quilt& quilt, const setting::Plan& plan, const wall::WallRead& read,
+                   Taken taken) {
   report["cells"] = Report::array();
   for (const CellRead& cell : read.cells) {
     report["cells"].push_back({{"row", plan.cells[cell.cell].row},
@@ -235,7 +241,13 @@ void add_wall_read(Report& report, const quilt::Quilt& quilt, const setting::Pla
                                  {"found_turn", read_of(read, difference.cell).turn.quarters()}});
   }
   report["hardly_read"] = hardly_read(read);
-  if (hardly_read(read)) report["says"] = says_hardly(read);
+  if (hardly_read(read)) {
+    report["says"] = says_hardly(read, taken);
+  } else if (taken == Taken::top_unasked) {
+    report["says"] = kSewnTop;
+  }
+  report["taken_as"] = taken == Taken::top || taken == Taken::top_unasked ? "top" : "blocks";
+  report["tried_as_top"] = taken != Taken::blocks;
   report["missing"] = Report::array();
   for (const int block : seen_on(quilt, read).missing) report["missing"].push_back(quilt.blocks[block].id);
 }

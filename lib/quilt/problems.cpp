@@ -30,6 +30,7 @@ class Checks {
     check_prints();
     check_patterns();
     check_goals();
+    check_seam_allowance();
     const std::size_t before_blocks = problems_.size();
     check_blocks();
     const Problems found = setting::problems_of(quilt_.setting, quilt_.patterns, prints(), "/setting");
@@ -70,6 +71,7 @@ class Checks {
   void check_prints() {
     std::set<std::string> codes;
     for (std::size_t i = 0; i < quilt_.prints.size(); ++i) {
+      check_palette(quilt_.prints[i].features.palette, item("/prints", i) + "/features/palette");
       const std::string& code = quilt_.prints[i].code;
       const std::string at = item("/prints", i) + "/code";
       if (code.empty()) continue;
@@ -104,9 +106,28 @@ class Checks {
         add("/goals/" + name, "a weight below zero", "give zero or more; zero leaves the goal out");
       }
     }
+  }
+
+  void check_seam_allowance() {
     if (quilt_.seam_allowance <= Length()) {
       add("/seam_allowance", "a seam allowance has a width", "give a width above zero, such as 0.25");
     }
+    for (const block::Pattern& pattern : quilt_.patterns) {
+      const Length shorter = std::min(pattern.width, pattern.height);
+      if (shorter <= Length() || 2 * quilt_.seam_allowance <= shorter) continue;
+      add("/seam_allowance", "the seam allowance is wider than half a block of pattern " + pattern.id,
+          "give a narrower one, such as 0.25 in or 0.75 cm");
+      return;
+    }
+  }
+
+  void check_palette(const std::vector<print::PaletteColour>& palette, const std::string& at) {
+    constexpr double kRounding = 0.02;  // of six shares, each to two places
+    double all = 0;
+    for (const print::PaletteColour& colour : palette) all += colour.share;
+    if (all <= 1 + kRounding) return;
+    add(at, "its shares add up to " + std::to_string(std::lround(100 * all)) + " % of the print",
+        "give shares of 1 that add up to 1 or less");
   }
 
   void check_blocks() {

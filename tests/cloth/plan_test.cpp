@@ -230,6 +230,54 @@ TEST(Plan, StripsForBindingAreAsLongAsTheClothAllows) {
   EXPECT_FALSE(enough(quilt));
 }
 
+/// How many strips of a length and width are wanted of one print's plan, and how many of them are missing.
+std::pair<int, int> strips_of(const PrintPlan& plan, Length length, Length width) {
+  for (std::size_t i = 0; i < plan.wanted.size(); ++i) {
+    if (plan.wanted[i].width == length && plan.wanted[i].height == width)
+      return {plan.wanted[i].count, plan.missing[i]};
+  }
+  return {0, 0};
+}
+
+TEST(Plan, StripsThatAreBoughtRunAcrossTheClothThatIsBought) {
+  // Four squares of 8 1/2 are all that a fat quarter gives: nine give the 36 blocks, and no border.
+  quilt::Quilt quilt = quilt_of(plain_square(8), 6, 6, 1);
+  quilt.setting.borders = {{in(4), 0}};
+  quilt.prints[0].cloth = {fat_quarter(9)};
+  const CutList list = cut_list(quilt);
+  ASSERT_EQ(list.runs.size(), 1U);
+  const PrintPlan plan = print_plan(quilt, list, 0);
+  EXPECT_FALSE(plan.enough);
+  EXPECT_EQ(plan.strips.at(0), in(40));
+  const auto [wanted, missing] = strips_of(plan, in(40), in(4.5));
+  EXPECT_GT(wanted, 3);
+  EXPECT_EQ(missing, wanted) << "a fat quarter gives none so long";
+  EXPECT_EQ(strips_of(plan, in(20), in(4.5)).first, 0);
+  ASSERT_TRUE(plan.bought);
+  EXPECT_EQ(plan.bought->width, in(40));
+  EXPECT_EQ(plan.sheets.size(), 1U) << "the blocks come from the fat quarters, all cut alike";
+  EXPECT_EQ(plan.missing.front(), 0);
+}
+
+TEST(Plan, WhatTheClothInHandGivesWholeIsNotBought) {
+  // Of the binding's strips a fat quarter holds seven, so three hold all of it; the border is bought.
+  quilt::Quilt quilt = quilt_of(plain_square(8), 6, 6, 2);
+  for (auto& block : quilt.blocks) block.prints = {0};
+  quilt.prints[0].cloth = {yardage(100)};
+  quilt.setting.borders = {{in(4), 1}};
+  quilt.binding = quilt::Binding{1, in(2.5), false};
+  quilt.prints[1].cloth = {fat_quarter(3)};
+  const CutList list = cut_list(quilt);
+  ASSERT_EQ(list.runs.size(), 2U);
+  const PrintPlan plan = print_plan(quilt, list, 1);
+  EXPECT_FALSE(plan.enough);
+  const int binding = list.runs[0].part == "binding" ? 0 : 1;
+  EXPECT_EQ(plan.strips.at(binding), in(20));
+  EXPECT_EQ(plan.strips.at(1 - binding), in(40));
+  EXPECT_EQ(strips_of(plan, in(20), in(2.5)).second, 0);
+  EXPECT_GT(strips_of(plan, in(40), in(4.5)).second, 0);
+}
+
 TEST(Plan, MoreBlocksNeverNeedLessCloth) {
   for (const auto& pattern : {uneven_rails(), half_squares(5), two_geese()}) {
     Length before;

@@ -233,6 +233,17 @@ TEST(Workroom, ListAndPlansCutTheSameRectangles) {
   }
 }
 
+TEST(Workroom, SaysOfABindingThatIsBoughtHowItIsCutFromTheCloth) {
+  quilt::Quilt quilt = quilt_of(plain_square(8), 6, 6, 1);
+  for (print::Print& print : quilt.prints) print.cloth = {{"fat quarter", in(20), in(17.5), 9, "", std::nullopt}};
+  quilt.binding = quilt::Binding{0, in(2.5)};
+  const Workroom room = workroom_of(quilt);
+  EXPECT_NE(room.binding->says.find("across 40 in"), std::string::npos) << room.binding->says;
+  int rows = 0;
+  for (const CutRow& row : room.cut) rows += row.slot == "binding" && row.width == 40;
+  EXPECT_EQ(rows, 1) << room.binding->says << room.plans.plans[0].says;
+}
+
 TEST(Workroom, SquaresOfAnUprightPrintAreCutOnTheDiagonalThatTheirTrianglesNeed) {
   // Each goose has one background triangle with its right angle at the top left, one with it at the top right.
   quilt::Quilt quilt = quilt_of(two_geese(), 2, 2, 3);

@@ -30,6 +30,20 @@ struct Laid {
     return arrange(options, [](const Progress&) { return true; });
   }
 
+  /// With another seed, a value set by somebody else while it works.
+  Outcome arranged_while_set(const std::string& pointer, const std::string& value, const std::string& blocks) const {
+    Arrange options;
+    options.folder = world.folder();
+    options.effort = 0.02;
+    options.seed = 2;
+    options.blocks = blocks;
+    bool told = false;
+    return arrange(options, [&](const Progress&) {
+      if (!told) world.change({"set", {}, 0, pointer, value});
+      return told = true;
+    });
+  }
+
   /// The print of each block, by the block's id.
   std::map<std::string, std::string> dealt() const {
     std::map<std::string, std::string> prints;
@@ -49,6 +63,44 @@ struct Laid {
 
   World world;
 };
+
+TEST(Arrange, GoesIntoAQuiltThatWasSavedMeanwhileInWhatItDoesNotRead) {
+  for (const std::string blocks : {"sewn", "open"}) {
+    const Laid laid, alone;
+    const Outcome undisturbed = alone.arranged_while_set("/title", R"("quilt")", blocks);
+    ASSERT_TRUE(undisturbed);
+    for (const auto& [pointer, value] : std::map<std::string, std::string>{{"/title", "Harbour raffle"},
+                                                                           {"/prints/0/name", "Bladderwrack"},
+                                                                           {"/backing", R"({"over": 6})"},
+                                                                           {"/seam_allowance", "0.375"}}) {
+      const Outcome outcome = laid.arranged_while_set(pointer, value, blocks);
+      ASSERT_TRUE(outcome) << pointer << ": " << outcome.problems().front().text();
+      EXPECT_NE(outcome->words.find("The quilt was changed meanwhile"), std::string::npos) << outcome->words;
+    }
+    const Json file = laid.world.file();
+    EXPECT_EQ(file["title"], "Harbour raffle");
+    EXPECT_EQ(file["prints"][0]["name"], "Bladderwrack");
+    EXPECT_EQ(file["backing"]["over"], 6);
+    EXPECT_EQ(file["blocks"], alone.world.file()["blocks"]) << blocks;
+    EXPECT_EQ(undisturbed->words.find("The quilt was changed meanwhile"), std::string::npos);
+  }
+}
+
+TEST(Arrange, IsRefusedWhereWhatItWasMadeForWasChangedMeanwhileAndSaysWhat) {
+  const Laid laid;
+  const auto refusal = [&](const std::string& pointer, const std::string& value, const std::string& blocks) {
+    const Json before = laid.world.file();
+    const Outcome outcome = laid.arranged_while_set(pointer, value, blocks);
+    EXPECT_TRUE(!outcome && was_overtaken(outcome.problems())) << pointer;
+    EXPECT_EQ(laid.world.file()["layout"]["cells"], before["layout"]["cells"]) << "nothing of it was saved";
+    return refused(outcome);
+  };
+  EXPECT_NE(refusal("/layout/kept", "[[0, 0]]", "sewn").find("made for its layout as it was"), std::string::npos);
+  EXPECT_NE(refusal("/goals/streak", "2", "sewn").find("its goals"), std::string::npos);
+  EXPECT_NE(refusal("/prints/1/features/lab", "[30, 1, 1]", "sewn").find("its prints"), std::string::npos);
+  const std::string none = R"([{"kind": "fat quarter", "count": 0}])";
+  EXPECT_NE(refusal("/prints/1/cloth", none, "open").find("cloth in hand"), std::string::npos);
+}
 
 TEST(Arrange, ABlockKeepsItsPrintWhenOthersLackTheirs) {
   const Laid laid;

@@ -1,6 +1,9 @@
 // Prints that take a part of the quilt, other patterns and sizes: changes by hand beyond swapping.
 #include <map>
 
+#include <gmock/gmock.h>
+
+#include "job/check.hpp"
 #include "job/world.hpp"
 
 namespace farflung::job {
@@ -46,6 +49,61 @@ TEST(SetAValue, SaysThatATextIsEmpty) {
   const Outcome outcome = world.try_edit({"set", {}, 0, "/title", ""});
   ASSERT_TRUE(outcome);
   EXPECT_EQ(outcome->words, "Set /title to an empty text.\n");
+}
+
+TEST(SetAValue, SaysOfWhichPrintsTheClothInHandIsNotEnoughThen) {
+  const World world;
+  const std::string kelp = world.add_print("#2f5d50", "Kelp");
+  const std::string buoy = world.add_print("#c6503c", "Buoy");
+  const auto set = [&](const char* pointer, const std::string& value) {
+    return world.change({"set", {}, 0, pointer, value});
+  };
+  set("/binding", R"({"print": "Kelp", "width": 2.5})");
+  const std::string says = "The cloth in hand is not enough for Kelp: farflung cloth says what is missing.";
+  EXPECT_THAT(set("/prints/0/cloth", R"([{"kind": "fat quarter", "count": 0}])")["says"].get<std::string>(),
+              testing::EndsWith(says));
+  EXPECT_EQ(reported(check(world.folder()))["short"], Json({kelp}));
+  EXPECT_THAT(check(world.folder())->words, testing::HasSubstr(says));
+  EXPECT_THAT(set("/title", "Harbour raffle")["says"].get<std::string>(),
+              testing::Not(testing::HasSubstr("The cloth in hand")))
+      << "nothing is cut otherwise";
+  EXPECT_THAT(set("/prints/0/cloth", R"([{"kind": "fat quarter", "count": 30}])")["says"].get<std::string>(),
+              testing::Not(testing::HasSubstr("The cloth in hand")));
+  EXPECT_THAT(set("/binding/width", "60")["says"].get<std::string>(), testing::EndsWith(says)) << "more is asked of it";
+  EXPECT_THAT(set("/prints/1/cloth", R"([{"kind": "fat quarter", "count": 0}])")["says"].get<std::string>(),
+              testing::Not(testing::HasSubstr("Buoy:")))
+      << "nothing is cut from it";
+  EXPECT_THAT(world.change({"use", {}, 0, "backing", buoy})["says"].get<std::string>(),
+              testing::HasSubstr("not enough for Buoy"));
+}
+
+TEST(SetAValue, SaysThatASeamAllowanceIsWiderThanAPatch) {
+  NewQuilt wish;
+  wish.pattern = "nine-patch";
+  const World world(wish);
+  const auto says = [&](const std::string& value) {
+    return world.change({"set", {}, 0, "/seam_allowance", value})["says"].get<std::string>();
+  };
+  const std::string narrow = "The seam allowance of 3 1/2 in is wider than the narrowest patch of Nine patch, 3 in";
+  EXPECT_THAT(says("3.5"), testing::HasSubstr(narrow));
+  EXPECT_THAT(says("0.375"), testing::Not(testing::HasSubstr("wider")));
+  EXPECT_NE(refused(world.try_edit({"set", {}, 0, "/seam_allowance", "25"})), "");
+}
+
+TEST(SetAValue, KeepsOnlyPlacesThatHoldABlock) {
+  const World world;
+  world.add_print("#2f5d50", "Kelp");
+  Json layout = world.file()["layout"];
+  ASSERT_FALSE(layout["cells"][0][1].is_null());
+  world.change({"set", {}, 0, "/layout/cells/0/0", "null"});
+  EXPECT_THAT(refused(world.try_edit({"set", {}, 0, "/layout/kept", "[[0, 0]]"})),
+              testing::HasSubstr("there is no block to keep"));
+  world.change({"set", {}, 0, "/layout/kept", "[[0, 1]]"});
+  layout = world.file()["layout"];
+  EXPECT_EQ(layout["kept"], Json({{0, 1}}));
+  layout["cells"][0][1] = nullptr;
+  world.change({"set", {}, 0, "/layout", layout.dump()});
+  EXPECT_EQ(world.file()["layout"].value("kept", Json::array()), Json::array()) << "what is emptied is free";
 }
 
 TEST(SetAValue, OtherUnitsLeaveEveryLengthAsLongAsItIs) {

@@ -135,4 +135,14 @@ test('WhatIsNoPhotographIsSaidAndTheCornersCanBeLaidByHand', async () => {
   assert.equal(await page.getByRole('heading', {level: 2, name: /hangs as planned|differ/}).textContent(), before, 'the corners are where they were');
 });
 
+test('ASewnTopWithBordersIsTakenForOneUnasked', async () => {
+  room.copy(join(room.folder, 'Raffle'), 'Sewn');
+  farflung('set', join(room.folder, 'Sewn'), '/setting/borders', '[{"width": 6, "print": "P01"}]', '-q');
+  const bordered = await photograph('Sewn', 'sewn');
+  await go(page, step('Sewn', 'wall'));
+  await page.locator('input[type=file]:not([capture])').setInputFiles(bordered);
+  await page.getByText(/^It reads better as one sewn top/).waitFor({timeout: 120_000});
+  assert.ok(!await page.getByLabel('The top is sewn already, its borders on').isChecked(), 'the next photograph may be of blocks');
+});
+
 test('NothingWentWrongInThePage', () => assert.deepEqual(page.wrong.filter((words) => !/422/.test(words)), []));

@@ -39,7 +39,7 @@ void dress(print::Print& print, Rng& rng) {
   }
   print::Features& features = print.features;
   features.lab = {rng.between(0, 100), rng.between(-80, 80), rng.between(-80, 80)};
-  for (std::uint32_t n = rng.below(7); n > 0; --n) features.palette.push_back({features.lab, rng.uniform()});
+  for (std::uint32_t n = rng.below(7); n > 0; --n) features.palette.push_back({features.lab, rng.uniform() / 6});
   features.value_range = rng.between(0, 100);
   if (chance(rng)) features.scale = rng.between(0, 6);
   if (chance(rng)) features.scale_share = rng.uniform();
@@ -81,7 +81,7 @@ quilt::Quilt some_quilt(Seed seed) {
   quilt::Quilt quilt = support::random_quilt(seed, wanted);
   quilt.title = chance(rng) ? "Harbour raffle" : "";
   quilt.units = static_cast<quilt::Units>(rng.below(3));
-  quilt.seam_allowance = some_length(rng);
+  quilt.seam_allowance = Length::inches(some_length(rng).inches() / 40);  // no wider than half of any block
   for (print::Print& print : quilt.prints) dress(print, rng);
   if (chance(rng)) quilt.binding = quilt::Binding{0, some_length(rng), chance(rng)};
   if (chance(rng)) quilt.backing = quilt::Backing{quilt::kNone, some_length(rng)};

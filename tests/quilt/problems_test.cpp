@@ -43,6 +43,23 @@ using ::testing::IsEmpty;
 
 TEST(Quilt, ASoundOneHasNoProblems) { EXPECT_THAT(places(small_quilt()), IsEmpty()); }
 
+TEST(Quilt, ASeamAllowanceOfMoreThanHalfABlockIsRefused) {
+  Quilt quilt = small_quilt();
+  quilt.seam_allowance = in(3);
+  EXPECT_THAT(places(quilt), IsEmpty());
+  quilt.seam_allowance = in(3.125);
+  EXPECT_THAT(places(quilt), ElementsAre("/seam_allowance"));
+}
+
+TEST(Quilt, SharesOfAPaletteAddUpToTheWholePrintAtMost) {
+  Quilt quilt = small_quilt();
+  quilt.prints[1].features.palette = {{{50, 0, 0}, 0.67}, {{30, 0, 0}, 0.34}};
+  EXPECT_THAT(places(quilt), IsEmpty()) << "rounded to two places";
+  quilt.prints[1].features.palette[1].share = 0.6;
+  EXPECT_THAT(places(quilt), ElementsAre("/prints/1/features/palette"));
+  EXPECT_EQ(problems_of(quilt).front().cause, "its shares add up to 127 % of the print");
+}
+
 TEST(Quilt, ABlockInTwoCellsIsNamedAtTheSecond) {
   Quilt quilt = small_quilt();
   quilt.layout.block[3] = 0;

@@ -96,6 +96,12 @@ class WallInAFolder : public ::testing::Test {
     ASSERT_TRUE(project::write(folder(), bare).ok());
   }
 
+  void add_border(double inches) const {
+    project::Document bordered = *project::read(folder());
+    bordered.quilt.setting.borders = {{Length::inches(inches), 0}};
+    ASSERT_TRUE(project::write(folder(), bordered).ok());
+  }
+
   job::Wall learning_from(const std::string& photograph) const {
     job::Wall learn;
     learn.folder = folder();
@@ -250,7 +256,78 @@ TEST_F(WallInAFolder, OfWhatIsNoWallItIsSaidThatItCouldHardlyBeReadAndNoSwapsAre
   ASSERT_TRUE(outcome.ok());
   report = json::parse(outcome->json);
   EXPECT_EQ(report["hardly_read"], false);
+  EXPECT_EQ(report["taken_as"], "blocks");
   EXPECT_FALSE(report.contains("says"));
+}
+
+TEST_F(WallInAFolder, ASewnTopWithBordersIsTakenForOneUnasked) {
+  add_border(5);
+  quilt::Quilt hung = quilt();
+  std::swap(hung.layout.block[0], hung.layout.block[11]);
+  std::swap(hung.layout.turn[0], hung.layout.turn[11]);
+  simulator::Hanging sewn;
+  sewn.state = simulator::Hanging::State::sewn_top;
+  job::Wall read;
+  read.folder = folder();
+  read.photographs = {photographed(hung, Seed{7}, sewn)};
+  job::Outcome outcome = job::wall(read, on());
+  ASSERT_TRUE(outcome.ok()) << outcome.problems().front().text();
+  const json unasked = json::parse(outcome->json);
+  EXPECT_EQ(unasked["hardly_read"], false) << outcome->words;
+  EXPECT_EQ(unasked["taken_as"], "top");
+  EXPECT_EQ(unasked["differs"].size(), 2U) << outcome->words;
+  const std::string says = unasked["says"];
+  EXPECT_THAT(outcome->words, testing::StartsWith(says)) << "the page says the same";
+  EXPECT_THAT(says, testing::HasSubstr("reads better as one sewn top"));
+
+  read.top = true;
+  outcome = job::wall(read, on());
+  ASSERT_TRUE(outcome.ok());
+  const json asked = json::parse(outcome->json);
+  EXPECT_EQ(asked["cells"], unasked["cells"]) << "the same reading as where it is said";
+  EXPECT_FALSE(asked.contains("says"));
+
+  read.top = false;
+  read.photographs = {paper_on_a_floor()};
+  outcome = job::wall(read, on());
+  ASSERT_TRUE(outcome.ok());
+  const json paper = json::parse(outcome->json);
+  EXPECT_EQ(paper["hardly_read"], true);
+  EXPECT_EQ(paper["taken_as"], "blocks");
+  EXPECT_EQ(paper["tried_as_top"], true);
+  EXPECT_THAT(paper["says"].get<std::string>(),
+              testing::HasSubstr("As one sewn top, sashing and borders included, it is"));
+  EXPECT_THAT(outcome->words, testing::Not(testing::HasSubstr("--top"))) << "it was tried";
+
+  // Where she has said where the blocks' corners are, they are blocks.
+  read.corners = {kPaper};
+  outcome = job::wall(read, on());
+  ASSERT_TRUE(outcome.ok());
+  EXPECT_THAT(outcome->words, testing::HasSubstr("--top"));
+}
+
+TEST_F(WallInAFolder, ANarrowBorderMisleadsNobody) {
+  add_border(1);
+  simulator::Hanging sewn;
+  sewn.state = simulator::Hanging::State::sewn_top;
+  job::Wall read;
+  read.folder = folder();
+  read.photographs = {photographed(quilt(), Seed{1}, sewn)};
+  const job::Outcome outcome = job::wall(read, on());
+  ASSERT_TRUE(outcome.ok());
+  EXPECT_EQ(json::parse(outcome->json)["taken_as"], "top");
+  EXPECT_TRUE(json::parse(outcome->json)["differs"].empty()) << outcome->words;
+}
+
+TEST_F(WallInAFolder, BlocksThatHangLooseStayBlocksThoughBordersArePlanned) {
+  add_border(5);
+  job::Wall read;
+  read.folder = folder();
+  read.photographs = {photographed(quilt(), Seed{7})};
+  const job::Outcome outcome = job::wall(read, on());
+  ASSERT_TRUE(outcome.ok());
+  EXPECT_EQ(json::parse(outcome->json)["taken_as"], "blocks");
+  EXPECT_TRUE(json::parse(outcome->json)["differs"].empty()) << outcome->words;
 }
 
 TEST_F(WallInAFolder, BlocksWithoutPrintsCannotBeTold) {

@@ -30,9 +30,10 @@ export function wallView(quilt) {
     return [button(words, () => file.click(), {class: 'main'}), file];
   };
 
-  async function read(file, corners = '', photograph = null) {
+  async function read(file, corners = '', photograph = null, taken = null) {
     fill(found, make('p', {class: 'quiet'}, `Reading ${file.name}…`));
-    const top = sewn.checked;
+    const said = sewn.checked;
+    const top = said || taken === 'top';
     reading = true;
     again = () => read(file, '', photograph);
     try {
@@ -42,14 +43,14 @@ export function wallView(quilt) {
       await cloths.fetch(quilt.top.prints);
       const shape = {label: 'The wall', corners: asShares(photograph, answer.photographs[0].corners)};
       const straight = straightened(photograph.picture, shape.corners, tallness(answer.cells[0].outline));
-      const shows = [besides(answer, straight), byHand(file, photograph, shape, answer.hardly_read), whatWasRead(answer, straight)];
+      const shows = [besides(answer, straight), byHand(file, photograph, shape, answer), whatWasRead(answer, straight)];
       fill(found, answer.hardly_read ? shows.reverse() : shows);  // that first
     } catch (error) {
-      fill(found, make('p', {class: 'warn'}, error.message), photograph && byHand(file, photograph, anywhere(), true));
+      fill(found, make('p', {class: 'warn'}, error.message), photograph && byHand(file, photograph, anywhere(), {hardly_read: true}));
     } finally {
       reading = false;
     }
-    if (sewn.checked !== top) again();
+    if (sewn.checked !== said) again();
   }
 
   /** The photograph, straightened, beside the plan. */
@@ -80,12 +81,12 @@ export function wallView(quilt) {
     return (quilt.top.block_height / height) / (quilt.top.block_width / width);
   }
 
-  /** The corners over the photograph. */
-  function byHand(file, photograph, shape, open) {
+  /** The corners over the photograph, of what it was taken to be. */
+  function byHand(file, photograph, shape, {hardly_read: open, taken_as: taken}) {
     return make('details', {class: 'card', open}, make('summary', {}, open ? 'Mark where the blocks end' : 'The corners are not where the blocks end'),
         make('div', {class: 'column'}, make('p', {class: 'hint'}, 'Drag each corner to the outer corner of the blocks, borders left out.'),
             cornersOver(photograph.picture, [shape]),
-            make('div', {class: 'row'}, button('Read it so', () => read(file, told(photograph, shape), photograph), {class: 'main'}))));
+            make('div', {class: 'row'}, button('Read it so', () => read(file, told(photograph, shape), photograph, taken), {class: 'main'}))));
   }
 
   function whatWasRead(answer, straight) {
@@ -96,10 +97,11 @@ export function wallView(quilt) {
     const taking = make('div', {class: 'row'}, button('Take the wall as the layout', () => accept(laid), {class: answer.hardly_read ? '' : 'main'}));
     if (answer.hardly_read) {
       return make('div', {class: 'card'}, make('h2', {}, 'The wall could hardly be read'), make('p', {class: 'warn'}, answer.says),
-          !sewn.checked && make('p', {class: 'hint'}, 'Is the top sewn already, its borders on? Then say so above.'),
+          !answer.tried_as_top && make('p', {class: 'hint'}, 'Is the top sewn already, its borders on? Then say so above.'),
           details('Say of each place what hangs there', mending, taking));
     }
     return make('div', {class: 'card'}, make('h2', {}, differs.length ? `${many(differs.length, 'place differs', 'places differ')} from the plan` : 'The wall hangs as planned'),
+        answer.says && make('p', {class: 'hint'}, answer.says),
         unsure.length > 0 && [make('h3', {}, 'Look at these and mend them'), mending],
         differs.length > 0 && [make('h3', {}, 'What differs'), make('ul', {class: 'differs'}, differs.map((one) => make('li', {}, make('strong', {}, nameOf(one)),
             `${laid.get(`${one.row} ${one.column}`).sure ? '' : ', not sure:'} ${differsSay(quilt, one)}`)))],
