@@ -55,6 +55,7 @@ class Planner {
     const std::vector<Sheet> sheets = sheets_of(cloth, list_.ruler);
     result.has_cloth = !sheets.empty();
     Attempt attempt = best_for(print, sheets, options_.effort);
+    if (result.has_cloth && total(attempt.missing) > 0) attempt = with_strips_bought(print, sheets, std::move(attempt));
     result.wanted = attempt.demand.pieces;
     result.missing = attempt.missing;
     result.enough = total(attempt.missing) == 0 && sound(attempt);
@@ -75,10 +76,9 @@ class Planner {
   /// Strips that are to be joined may be as long as any of the cloths: each length is tried, longest first.
   Attempt best_for(int print, const std::vector<Sheet>& sheets, const Effort& effort) const {
     std::set<Length> lengths;
-    const bool has_runs =
-        std::any_of(list_.runs.begin(), list_.runs.end(), [&](const Run& run) { return run.print == print; });
+    const bool joined = has_runs(print);
     const bool turnable = !quilt_.prints[print].upright;
-    if (has_runs) {
+    if (joined) {
       for (const Sheet& sheet : sheets) {
         lengths.insert(sheet.width * step_of(list_.ruler));
         if (turnable) lengths.insert(sheet.height * step_of(list_.ruler));
@@ -88,7 +88,7 @@ class Planner {
     Attempt best;
     bool first = true;
     for (auto length = lengths.rbegin(); length != lengths.rend(); ++length) {
-      if (has_runs && !joins_at(print, *length)) continue;
+      if (joined && !joins_at(print, *length)) continue;
       Attempt attempt = solved(demand_of(print, *length), sheets, effort);
       if (first || attempt.missing_area() < best.missing_area()) best = std::move(attempt);
       first = false;
@@ -98,6 +98,35 @@ class Planner {
       best = solved(demand_of(print, list_.yardage.usable_width), sheets, effort);
     }
     return best;
+  }
+
+  bool has_runs(int print) const {
+    return std::any_of(list_.runs.begin(), list_.runs.end(), [&](const Run& run) { return run.print == print; });
+  }
+
+  /// Where cloth is bought anyhow, strips to be joined come from it as long as it is wide, and the smaller cloth in
+  /// hand gives patches: fewer joins, unless that takes more than one step of what shops measure off beyond
+  /// `otherwise`.
+  Attempt with_strips_bought(int print, const std::vector<Sheet>& sheets, Attempt otherwise) const {
+    const Length across = down_to_mark(list_.yardage.usable_width, list_.ruler);
+    const int width = steps_down(across, list_.ruler);
+    const bool smaller = std::all_of(sheets.begin(), sheets.end(),
+                                     [&](const Sheet& sheet) { return std::max(sheet.width, sheet.height) < width; });
+    if (!smaller || !has_runs(print)) return otherwise;
+    Attempt bought = solved(demand_of(print, across), sheets, options_.effort);
+    return steps_bought(bought) <= steps_bought(otherwise) + 1 ? std::move(bought) : std::move(otherwise);
+  }
+
+  int steps_bought(const Attempt& attempt) const {
+    const bool metric = list_.ruler == Ruler::millimetres;
+    const Purchase all = purchase("", kNone, yardage_of(missing_of(attempt)), list_.yardage, metric, "");
+    return steps_of_purchase(all.exact, metric);
+  }
+
+  static std::vector<Wanted> missing_of(const Attempt& attempt) {
+    std::vector<Wanted> missing = attempt.demand.wanted;
+    for (std::size_t i = 0; i < missing.size(); ++i) missing[i].count = attempt.missing[i];
+    return missing;
   }
 
   /// Many prints ask for the same pieces from the same cloth: each such question is answered once.
@@ -211,8 +240,7 @@ class Planner {
 
   void ask_for_more(PrintPlan& plan, const Attempt& attempt, int print) const {
     // By the yard: strips to be joined are as long as that cloth is wide, whatever the cloth in hand gave.
-    std::vector<Wanted> missing = attempt.demand.wanted;
-    for (std::size_t i = 0; i < missing.size(); ++i) missing[i].count = attempt.missing[i];
+    std::vector<Wanted> missing = missing_of(attempt);
     std::string working = "Still to be cut: ";
     if (!plan.has_cloth) {
       Demand whole = demand_of(print, down_to_mark(list_.yardage.usable_width, list_.ruler));

@@ -393,6 +393,15 @@ TEST(Workroom, CountsWhatIsInHand) {
   for (const Purchase& one : room.buy) EXPECT_EQ(one.print, kNone);
 }
 
+TEST(Workroom, SaysInTheQuiltsMeasureHowMuchLargerSettingTrianglesAreOftenCut) {
+  using ::testing::Contains;
+  using ::testing::HasSubstr;
+  quilt::Quilt quilt = quilt_of(plain_square(8), 2, 2, 3, Setting::Kind::on_point);
+  EXPECT_THAT(workroom_of(quilt).says, Contains(HasSubstr("cut them half an inch larger")));
+  quilt.units = quilt::Units::centimetres;
+  EXPECT_THAT(workroom_of(quilt).says, Contains(HasSubstr("cut them a centimetre larger")));
+}
+
 TEST(Workroom, AnEmptyQuiltAsksForNothing) {
   quilt::Quilt quilt;
   quilt.binding = quilt::Binding{};
