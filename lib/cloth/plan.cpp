@@ -105,16 +105,17 @@ class Planner {
   }
 
   /// Where cloth is bought anyhow, strips to be joined come from it as long as it is wide, and the smaller cloth in
-  /// hand gives patches: fewer joins, unless that takes more than one step of what shops measure off beyond
-  /// `otherwise`.
+  /// hand gives patches: fewer joins. Where the cloth in hand gives strips at least half as long, only if that takes no
+  /// more than one step of what shops measure off beyond `otherwise`.
   Attempt with_strips_bought(int print, const std::vector<Sheet>& sheets, Attempt otherwise) const {
     const Length across = down_to_mark(list_.yardage.usable_width, list_.ruler);
     const int width = steps_down(across, list_.ruler);
-    const bool smaller = std::all_of(sheets.begin(), sheets.end(),
-                                     [&](const Sheet& sheet) { return std::max(sheet.width, sheet.height) < width; });
-    if (!smaller || !has_runs(print)) return otherwise;
+    int longest = 0;
+    for (const Sheet& sheet : sheets) longest = std::max({longest, sheet.width, sheet.height});
+    if (longest >= width || !has_runs(print)) return otherwise;
     Attempt bought = solved(demand_of(print, across), sheets, options_.effort);
-    return steps_bought(bought) <= steps_bought(otherwise) + 1 ? std::move(bought) : std::move(otherwise);
+    if (2 * longest < width || steps_bought(bought) <= steps_bought(otherwise) + 1) return bought;
+    return otherwise;
   }
 
   int steps_bought(const Attempt& attempt) const {
