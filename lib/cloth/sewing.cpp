@@ -79,6 +79,9 @@ bool has_sashes(const Plan& plan) {
                      [](const FramePatch& patch) { return patch.role == FramePatch::Role::sashing; });
 }
 
+/// In a sentence: "R1 C3", "the setting triangle".
+std::string said(const RowPlace& place) { return (place.kind == RowPlace::Kind::filler ? "the " : "") + place.name; }
+
 class Rows {
  public:
   Rows(const quilt::Quilt& quilt, const Plan& plan) : quilt_(quilt), plan_(plan) {
@@ -171,16 +174,19 @@ class Rows {
     const char* after = plan_.on_point ? " to the upper left edge of " : " to the left edge of ";
     const bool sash = has_sashes(plan_);
     for (std::size_t i = 0; i + 1 < row.places.size(); ++i) {
-      row.seams.push_back(before + row.places[i].name + after + row.places[i + 1].name +
+      row.seams.push_back(before + said(row.places[i]) + after + said(row.places[i + 1]) +
                           (sash ? sash_between(row, i) : ""));
     }
     if (row.places.empty()) return;
     row.press = sash             ? "press toward the sashes"
                 : index % 2 == 0 ? "press the seams to the right"
                                  : "press the seams to the left";
-    row.stack = "Pick up from the far end, so that " + row.places.front().name + " lies on top and " +
-                row.places.back().name + " at the bottom; one clip at the top edge of " + row.places.front().name +
-                " keeps the stack as it hung. Back on the wall: from the top of the stack, left to right.";
+    const RowPlace &first = row.places.front(), &last = row.places.back();
+    row.stack =
+        "Pick up from the far end, so that " + said(first) + " lies on top and " +
+        (last.kind == RowPlace::Kind::filler && last.name == first.name ? "the other " + last.name : said(last)) +
+        " at the bottom; one clip at the " + "top edge of " + said(first) +
+        " keeps the stack as it hung. Back on the wall: from the top of the stack, left to right.";
   }
 
   /// What the words of a row's k-th seam add where there is sashing: on point, what has to be sewn on before a

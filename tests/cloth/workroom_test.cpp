@@ -82,7 +82,7 @@ TEST(Sewing, OnPointASettingTriangleFollowsTheRowOfSashesThatItIsAsLongAs) {
   const SewingOrder between = sewing_order(sashed_on_point(false));
   EXPECT_EQ(
       between.rows[0].seams[0],
-      "lower right edge of setting triangle to the upper left edge of R1 C2, once the row of sashes below is sewn "
+      "lower right edge of the setting triangle to the upper left edge of R1 C2, once the row of sashes below is sewn "
       "to this row");
 }
 
