@@ -109,13 +109,21 @@ class Planner {
   /// more than one step of what shops measure off beyond `otherwise`.
   Attempt with_strips_bought(int print, const std::vector<Sheet>& sheets, Attempt otherwise) const {
     const Length across = down_to_mark(list_.yardage.usable_width, list_.ruler);
-    const int width = steps_down(across, list_.ruler);
+    if (longest_of(sheets) >= steps_down(across, list_.ruler) || !has_runs(print)) return otherwise;
+    Attempt bought = solved(demand_of(print, across), sheets, options_.effort);
+    if (gives_short_strips(sheets) || steps_bought(bought) <= steps_bought(otherwise) + 1) return bought;
+    return otherwise;
+  }
+
+  static int longest_of(const std::vector<Sheet>& sheets) {
     int longest = 0;
     for (const Sheet& sheet : sheets) longest = std::max({longest, sheet.width, sheet.height});
-    if (longest >= width || !has_runs(print)) return otherwise;
-    Attempt bought = solved(demand_of(print, across), sheets, options_.effort);
-    if (2 * longest < width || steps_bought(bought) <= steps_bought(otherwise) + 1) return bought;
-    return otherwise;
+    return longest;
+  }
+
+  /// Whether strips from such cloth would have more than twice the joins of strips by the yard.
+  bool gives_short_strips(const std::vector<Sheet>& sheets) const {
+    return 2 * longest_of(sheets) < steps_down(list_.yardage.usable_width, list_.ruler);
   }
 
   int steps_bought(const Attempt& attempt) const {
@@ -261,6 +269,7 @@ class Planner {
                          list_.ruler == Ruler::millimetres, working + ".");
     plan.bought = cut_from_bought(missing, *plan.more);
     if (!plan.has_cloth) return;
+    if (has_runs(print) && gives_short_strips(sheets_of(quilt_.prints[print], list_.ruler))) return;
     const print::Cloth& kind = quilt_.prints[print].cloth.front();
     const double each = kind.width.inches() * kind.length.inches();
     const double step = step_of(list_.ruler).inches();

@@ -243,6 +243,7 @@ TEST(Plan, WhereClothIsBoughtAnyhowStripsAreJoinedFromItsWholeWidth) {
   int strips = 0;
   for (const WantedPiece& piece : plan.wanted) strips += piece.height == in(2.5) ? piece.count : 0;
   EXPECT_EQ(strips, 6);
+  EXPECT_EQ(plan.more_pieces, 0) << "no more squares are named to join them from";
 }
 
 TEST(Plan, MoreBlocksNeverNeedLessCloth) {
