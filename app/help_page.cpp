@@ -50,6 +50,7 @@ const std::map<std::string, std::vector<const char*>>& examples() {
       {"wall", {"wall harbour wall.jpg -o read.png", "wall harbour wall.jpg --accept"}},
       {"set",
        {"set harbour /prints/0/name Kelp", "set harbour /binding '{\"print\": \"P01\", \"width\": \"2 1/4\"}'",
+        "set harbour /setting/sashing '{\"width\": 1.5, \"print\": \"P02\"}'",
         "set harbour /setting/borders '[{\"width\": 4, \"print\": \"P02\"}]'"}},
       {"swap", {"swap harbour R2C5 R6C1"}},
       {"turn", {"turn harbour R3C1", "turn harbour R3C1 --quarters 2"}},

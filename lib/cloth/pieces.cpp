@@ -126,8 +126,9 @@ class ListMaker {
     return quilt::print_of_slot(quilt_, block, quilt_.patterns[block.pattern].patches[patch].slot);
   }
 
-  int pattern_slot(const block::Block& block, int patch) const {
-    return quilt_.patterns[block.pattern].patches[patch].slot;
+  const std::string& slot_name(const block::Block& block, int patch) const {
+    const block::Pattern& pattern = quilt_.patterns[block.pattern];
+    return pattern.slots[pattern.patches[patch].slot].name;
   }
 
   Part part_of(const block::Block& block, int patch) const {
@@ -178,8 +179,9 @@ class ListMaker {
                            "Geese with two different prints beside them cannot be made four at a time: "
                            "those triangles are cut one by one.");
       }
-      ++fours_[{block.pattern, goose.long_side, print, sky, pattern_slot(block, goose.goose),
-                pattern_slot(block, goose.sky_a)}];
+      ++fours_[{block.pattern, goose.long_side, print, sky}];
+      slots_of_squares_[{block.pattern, goose.long_side, print}].insert(slot_name(block, goose.goose));
+      slots_of_squares_[{block.pattern, half, sky}].insert(slot_name(block, goose.sky_a));
     }
     for (int patch : {goose.goose, goose.sky_a, goose.sky_b}) done[patch] = true;
   }
@@ -189,6 +191,11 @@ class ListMaker {
     part.shape = cut_shape(rectangle({}, {}, leg, leg), seam(), list_.ruler);
     part.note = "sewn across the corner and flipped";
     gathering_.add(std::move(part));
+    remark_once(
+        "flip",
+        "Corners sewn on and flipped: lay the square face down in the corner, sew across it from edge to edge on "
+        "its diagonal, fold it over to see that it fills the corner, then cut both layers a seam allowance "
+        "outside the seam and press.");
   }
 
   void add_cornered(const block::Block& block, const CorneredPatch& cornered, int cell, std::vector<bool>& done) {
@@ -214,35 +221,46 @@ class ListMaker {
     }
   }
 
-  /// Four geese of one pair of prints from one large square and four small ones; the last four may leave some over.
+  /// Four geese of one pair of prints, whichever slots they fill, from one large square and four small ones; the last
+  /// four may leave some over.
   void add_geese_in_fours() {
     for (const auto& [key, count] : fours_) {
-      const auto& [pattern, long_side, print, sky, goose_slot, sky_slot] = key;
+      const auto& [pattern, long_side, print, sky] = key;
       const int fours = (count + 3) / 4;
       const Length half = times(0.5, long_side);
-      const auto square = [&, pattern = pattern, count = count](int which, int slot, Length exact,
-                                                                const std::string& working) {
-        Part part;
-        part.print = which;
-        part.pattern = pattern;
-        part.part = quilt_.patterns[pattern].slots[slot].name;
-        part.shape.shape = Shape::square;
-        part.shape.width = part.shape.height = measured(exact, list_.ruler);
-        part.shape.finished_width = part.shape.finished_height = exact - 2 * seam();
-        part.shape.cut_line = rectangle({}, {}, exact, exact);
-        part.shape.working = working + " = " + said(part.shape.width);
-        part.note = "four geese at a time, " + std::to_string(count) + " wanted";
-        return part;
-      };
-      gathering_.add(square(print, goose_slot, quarter_square_cut(long_side, seam()),
-                            "geese, four at a time: finished width " + said(long_side, list_.ruler) + " + " +
-                                said(seam(), list_.ruler) + " x (2 + 2 root 2)"),
+      gathering_.add(square_for_geese(print, pattern, long_side, quarter_square_cut(long_side, seam()),
+                                      "finished width " + said(long_side, list_.ruler) + " + " +
+                                          said(seam(), list_.ruler) + " x (2 + 2 root 2)"),
                      fours);
-      gathering_.add(square(sky, sky_slot, half_square_cut(half, seam()),
-                            "geese, four at a time: finished height " + said(half, list_.ruler) + " + " +
-                                said(seam(), list_.ruler) + " x (2 + root 2)"),
+      gathering_.add(square_for_geese(sky, pattern, half, half_square_cut(half, seam()),
+                                      "finished height " + said(half, list_.ruler) + " + " + said(seam(), list_.ruler) +
+                                          " x (2 + root 2)"),
                      4 * fours);
     }
+    if (!fours_.empty()) {
+      remark_once("geese in fours",
+                  "Geese, four at a time: lay two small squares face down on opposite corners of the large one, their "
+                  "points overlapping in its middle; draw the diagonal through both, sew a seam allowance to either "
+                  "side of it, cut on it, press toward the small ones. On each half lay one more small square face "
+                  "down on the corner that is left, its diagonal running in between the two points; draw, sew, cut and "
+                  "press again. Trim the four geese.");
+    }
+  }
+
+  /// A square for the triangles of this finished width, or height.
+  Part square_for_geese(int print, int pattern, Length finished, Length exact, const std::string& working) const {
+    Part part;
+    part.print = print;
+    part.pattern = pattern;
+    for (const std::string& slot : slots_of_squares_.at({pattern, finished, print}))
+      part.part += (part.part.empty() ? "" : ", ") + slot;
+    part.shape.shape = Shape::square;
+    part.shape.width = part.shape.height = measured(exact, list_.ruler);
+    part.shape.finished_width = part.shape.finished_height = exact - 2 * seam();
+    part.shape.cut_line = rectangle({}, {}, exact, exact);
+    part.shape.working = working + " = " + said(part.shape.width);
+    part.note = "four geese at a time";
+    return part;
   }
 
   void remark_once(const std::string& key, const std::string& says) {
@@ -408,7 +426,9 @@ class ListMaker {
   Gathering gathering_;
   std::vector<std::vector<Goose>> geese_;
   std::vector<std::vector<CorneredPatch>> cornered_;
-  std::map<std::tuple<int, Length, int, int, int, int>, int> fours_;
+  std::map<std::tuple<int, Length, int, int>, int> fours_;  ///< geese by pattern, long side, their print, the sky's
+  std::map<std::tuple<int, Length, int>, std::set<std::string>>
+      slots_of_squares_;  ///< by pattern, finished size, print
   std::set<std::string> remarked_;
 };
 

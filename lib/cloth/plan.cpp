@@ -111,15 +111,15 @@ class Planner {
   }
 
   /// Where cloth must be bought, a run that the cloth in hand does not give whole beside all else is cut from what is
-  /// bought, in strips across all of its width: nobody joins short strips where long ones are to be had. `proven`: that
-  /// it is short.
+  /// bought, in strips across all of its width: nobody joins short strips where long ones are to be had, least of all
+  /// such as would have more than twice the joins. `proven`: that it is short.
   Attempt strips_as_bought(int print, const std::vector<Sheet>& sheets, bool proven) const {
     Attempt best = solved(print, all_so_long(print, across_bought()), sheets, options_.effort);
     const std::set<Length> lengths = lengths_on(sheets, print);
     const StripLengths bought = best.strips;
     for (const auto& [run, across] : bought) {
       for (auto length = lengths.rbegin(); length != lengths.rend(); ++length) {
-        if (*length == across || !joins(list_.runs[run], *length)) continue;
+        if (*length == across || 2 * *length < across || !joins(list_.runs[run], *length)) continue;
         StripLengths strips = best.strips;
         strips[run] = *length;
         Attempt attempt = solved(print, strips, sheets, options_.effort);
@@ -291,6 +291,9 @@ class Planner {
                          list_.ruler == Ruler::millimetres, working + ".");
     plan.bought = cut_from_bought(missing, *plan.more);
     if (!plan.has_cloth) return;
+    // Strips from cloth so small would have more than twice the joins of those by the yard: no more of it is named.
+    const std::set<Length> lengths = lengths_on(sheets_of(quilt_.prints[print], list_.ruler), print);
+    if (has_runs(print) && (lengths.empty() || 2 * *lengths.rbegin() < across_bought())) return;
     const print::Cloth& kind = quilt_.prints[print].cloth.front();
     const double each = kind.width.inches() * kind.length.inches();
     const double step = step_of(list_.ruler).inches();

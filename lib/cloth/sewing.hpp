@@ -20,7 +20,8 @@ struct RowPlace {
 struct SewingRow {
   std::string name;  ///< "row 1", "diagonal row 1", "corner"
   std::vector<RowPlace> places;
-  std::vector<std::string> seams;  ///< "right edge of R1 C1 to the left edge of R1 C2"
+  std::vector<int> sashes;         ///< that lie in the row, between its places or at its ends; index into Plan::frame
+  std::vector<std::string> seams;  ///< "right edge of R1 C1 to the left edge of R1 C2", one fewer than places
   std::string stack;               ///< how the stack is picked up and put back
   std::string press;               ///< "press the seams to the left"; empty where there is nothing to press
 };

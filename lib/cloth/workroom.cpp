@@ -101,9 +101,9 @@ std::vector<std::string> remarks_of(const quilt::Quilt& quilt, const Workroom& r
   for (const Remark& remark : room.list.remarks) says.push_back(remark.says);
   says.insert(says.end(), room.unbought.begin(), room.unbought.end());
   if (cutting.setting_extra == Length() && room.sewing.diagonal) {
-    says.emplace_back(
-        "Setting triangles are listed at the least size that serves; many cut them half an inch larger "
-        "and trim the top's edge.");
+    says.push_back(std::string("Setting triangles are listed at the least size that serves; many cut them ") +
+                   (room.list.ruler == Ruler::millimetres ? "a centimetre" : "half an inch") +
+                   " larger and trim the top's edge.");
   }
   if (room.test_block) says.insert(says.end(), room.test_block->says.begin(), room.test_block->says.end());
   for (std::size_t p = 0; p < room.piecing.size(); ++p) {

@@ -95,11 +95,19 @@ void take_out(quilt::Quilt& quilt, const std::vector<int>& unused) {
   }
 }
 
-/// Other rows and columns of the same pattern: what lies where there still is a place stays there as it lies.
-Result<project::Document> resized(const project::Document& document, int rows, int columns) {
+/// Another kind of setting, where the wish names one.
+Result<project::Document> set_as_wished(const project::Document& document, const Report& wish) {
+  if (!wish.contains("kind")) return document;
+  return project::set(document, "/setting/kind", text_of(wish["kind"]));
+}
+
+/// Other rows and columns of the same pattern, or another setting of it: what lies where there still is a place stays
+/// there as it lies.
+Result<project::Document> resized(const project::Document& document, int rows, int columns, const Report& wish) {
   const setting::Plan old_plan = quilt::plan_of(document.quilt);
   Result<project::Document> changed = project::set(document, "/setting/rows", std::to_string(rows));
   if (changed) changed = project::set(*changed, "/setting/columns", std::to_string(columns));
+  if (changed) changed = set_as_wished(*changed, wish);
   if (!changed) return changed;
   quilt::Quilt& quilt = changed->quilt;
   const std::vector<bool> before = in_a_cell(document.quilt), after = in_a_cell(quilt);
@@ -113,19 +121,48 @@ Result<project::Document> resized(const project::Document& document, int rows, i
   return changed;
 }
 
+/// Every pattern so much larger or smaller that the first is as wide as wished; a test block measured another.
+Result<project::Document> with_blocks_as_wished(project::Document document, const Report& wish) {
+  if (!wish.contains("block")) return document;
+  quilt::Quilt& quilt = document.quilt;
+  const std::string typed = wish["block"].is_string() ? wish["block"].get<std::string>() : text_of(wish["block"]);
+  const Result<Length> width = length_option("block", typed, quilt.units);
+  if (!width) return width.problems();
+  if (std::any_of(quilt.blocks.begin(), quilt.blocks.end(), [](const block::Block& block) { return block.sewn; })) {
+    return input_problem("block", "blocks are sewn already, and as large as they are",
+                         "begin another quilt of that size");
+  }
+  const double factor = width->inches() / quilt.patterns.front().width.inches();
+  for (block::Pattern& pattern : quilt.patterns) {
+    pattern = block::scaled(pattern, Length::inches(pattern.width.inches() * factor),
+                            Length::inches(pattern.height.inches() * factor));
+  }
+  quilt.test_block.reset();
+  if (Problems wrong = quilt::problems_of(quilt); !wrong.empty()) return wrong;
+  return document;
+}
+
 }  // namespace
 
 Result<project::Document> reshaped(const project::Document& document, const std::string& text) {
   const Report wish = Report::parse(text, nullptr, false);
-  if (!wish.is_object()) return input_problem("reshape", "this is no wish", "name a pattern, rows or columns");
-  project::Document changed = document;
+  if (!wish.is_object())
+    return input_problem("reshape", "this is no wish", "name a pattern, a setting, rows or columns");
+  Result<project::Document> sized = with_blocks_as_wished(document, wish);
+  if (!sized) return sized;
+  project::Document changed = std::move(*sized);
   quilt::Quilt& quilt = changed.quilt;
   const auto rows = count_in(wish, "rows", quilt.setting.rows);
   const auto columns = count_in(wish, "columns", quilt.setting.columns);
   if (!rows || !columns || std::int64_t{*rows} * *columns > limits::kCells) {
     return input_problem("rows, columns", "these are no counts of blocks", "give whole numbers of 1 and more");
   }
-  if (!wish.contains("pattern")) return resized(document, *rows, *columns);
+  if (!wish.contains("pattern")) return resized(changed, *rows, *columns, wish);
+  if (wish.contains("kind")) {
+    Result<project::Document> set = set_as_wished(changed, wish);
+    if (!set) return set;
+    changed = std::move(*set);
+  }
   Result<block::Pattern> wished = pattern_in(wish["pattern"]);
   if (!wished) return wished.problems();
   project::NewQuilt wanted;
@@ -143,10 +180,13 @@ Result<project::Document> reshaped(const project::Document& document, const std:
   wanted.kind = quilt.setting.kind;
   if (quilt.setting.sashing) wanted.sashing = quilt.setting.sashing->width;
   for (const setting::Border& border : quilt.setting.borders) wanted.borders.push_back(border.width);
-  // The finished size of just these rows and columns, so that just these come out.
   quilt.blocks.clear();
   quilt.layout = setting::empty_arrangement(quilt.setting);
-  const setting::Plan plan = quilt::plan_of(quilt);
+  // The finished size of just these rows and columns, so that just these come out. What is made beside has no sashing
+  // around it.
+  quilt::Quilt within = quilt;
+  if (within.setting.sashing) within.setting.sashing->outer = false;
+  const setting::Plan plan = quilt::plan_of(within);
   wanted.width = plan.width;
   wanted.height = plan.height;
   Result<quilt::Quilt> made = project::new_quilt(wanted);

@@ -1,4 +1,5 @@
-// Another pattern, other rows and columns, on the same prints. For the sources of this module only.
+// Another pattern, another setting, other rows and columns, another size of block, on the same prints. For the sources
+// of this module only.
 #pragma once
 
 #include <string>
@@ -8,10 +9,11 @@
 namespace farflung::job {
 
 /// `text` is a JSON object: "pattern", the id of one that comes with the program or a pattern as a quilt's file says
-/// it; "rows"; "columns"; what it leaves out stays. The block keeps its width, the quilt its prints, sashing and
-/// borders. Of another pattern blocks and layout begin anew, one block to a cell, their slots open. In another size
-/// what lies where there still is a place stays as it lies; places that are new take the blocks that lost theirs, then
-/// new ones; of what is left over the sewn blocks become spares, the others go.
+/// it; "kind": straight, brick or on point; "rows"; "columns"; "block", the finished width of a block, "9 1/2" or "24
+/// cm"; what it leaves out stays, and the quilt keeps its prints, sashing and borders. Blocks that are sewn are as
+/// large as they are: then another "block" is refused. Of another pattern blocks and layout begin anew, one block to a
+/// cell, their slots open. In another size what lies where there still is a place stays as it lies; places that are new
+/// take the blocks that lost theirs, then new ones; of what is left over the sewn blocks become spares, the others go.
 Result<project::Document> reshaped(const project::Document& document, const std::string& text);
 
 /// "Nine patch, 7 rows of 6."

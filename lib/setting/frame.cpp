@@ -32,18 +32,23 @@ Polygon without_repeats(const Polygon& polygon) {
   return result;
 }
 
-/// The setting triangle between blocks k and k + 1 of one side. With sashing that does not run around the outside it
-/// reaches between the blocks, and gives way to a cornerstone's square where there is one.
-Polygon side_triangle(const Side& side, int k, const Lattice& lattice, bool outer, bool square) {
+/// The setting triangle between blocks k and k + 1 of one side. With sashing that does not run around the outside its
+/// square corner lies between two ends of sashes at the corner of the block below, where there is one, so that every
+/// seam is straight.
+Polygon side_triangle(const Side& side, int k, const Lattice& lattice, bool outer, bool block_below) {
   const double d = lattice.diagonal();
   const double h = lattice.sash() * kHalfRoot;
   const double from = (k + 0.5) * d;
   const double middle = (k + 1) * d;
   const double to = (k + 1.5) * d;
   if (outer) return {side.at(from, -h), side.at(to, -h), side.at(middle, d / 2 - h)};
-  Polygon polygon = {side.at(from, 0), side.at(to, 0), side.at(to, h), side.at(middle + h, d / 2)};
-  if (square) polygon.push_back(side.at(middle, d / 2 - h));
-  polygon.push_back(side.at(middle - h, d / 2));
+  Polygon polygon = {side.at(from, 0), side.at(to, 0), side.at(to, h)};
+  if (block_below) {
+    polygon.push_back(side.at(middle, d / 2 + h));
+  } else {
+    polygon.push_back(side.at(middle + h, d / 2));
+    polygon.push_back(side.at(middle - h, d / 2));
+  }
   polygon.push_back(side.at(from, h));
   return without_repeats(polygon);
 }
@@ -57,7 +62,7 @@ Polygon corner_triangle(const Side& side, const Lattice& lattice, bool outer) {
 
 void add_setting_triangles(Plan& plan, const Setting& setting, const Lattice& lattice) {
   const bool outer = setting.sashing && setting.sashing->outer;
-  const bool square = setting.sashing && setting.rows > 1 && setting.columns > 1;
+  const bool block_below = setting.rows > 1 && setting.columns > 1;
   const double m = lattice.margin();
   const double right = lattice.width().inches() - m;
   const double bottom = lattice.height().inches() - m;
@@ -69,12 +74,12 @@ void add_setting_triangles(Plan& plan, const Setting& setting, const Lattice& la
   const Side left{m, m, 0, 1, 1, 0};
   const Side far{right, m, 0, 1, -1, 0};
   for (int k = 0; k + 1 < setting.columns; ++k) {
-    add(side_triangle(top, k, lattice, outer, square));
-    add(side_triangle(foot, k, lattice, outer, square));
+    add(side_triangle(top, k, lattice, outer, block_below));
+    add(side_triangle(foot, k, lattice, outer, block_below));
   }
   for (int k = 0; k + 1 < setting.rows; ++k) {
-    add(side_triangle(left, k, lattice, outer, square));
-    add(side_triangle(far, k, lattice, outer, square));
+    add(side_triangle(left, k, lattice, outer, block_below));
+    add(side_triangle(far, k, lattice, outer, block_below));
   }
   add(corner_triangle(top, lattice, outer));
   add(corner_triangle({right, m, -1, 0, 0, 1}, lattice, outer));

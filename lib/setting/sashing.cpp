@@ -46,10 +46,13 @@ Strips strips_of(const Plan& plan, bool outer) {
   return strips;
 }
 
-std::set<Place> squares_of(const Strips& strips) {
+/// Where four strips meet, and around an outer sashing's corners too. On point, where sashing does not run around the
+/// outside, two strips end at a setting triangle: a square there could only be set in.
+std::set<Place> squares_of(const Strips& strips, bool outer) {
   std::set<Place> squares;
+  const int fewest = outer ? 2 : 4;
   const auto consider = [&](Place square) {
-    if (strips.ends_at(square) >= 2) squares.insert(square);
+    if (strips.ends_at(square) >= fewest) squares.insert(square);
   };
   for (const auto& [u, v] : strips.upright) {
     consider({u, v});
@@ -151,7 +154,7 @@ void add_sashing(Plan& plan, const Setting& setting, const Lattice& lattice) {
   if (setting.kind == Setting::Kind::brick) return add_brick_sashing(plan, setting, lattice);
 
   const Strips strips = strips_of(plan, setting.sashing->outer);
-  const std::set<Place> squares = squares_of(strips);
+  const std::set<Place> squares = squares_of(strips, setting.sashing->outer);
   Layer layer(plan, setting, lattice);
   for (const Place& strip : strips.upright) layer.upright(strip);
   if (setting.sashing->cornerstone == kNone) return add_running_strips(layer, strips, squares);

@@ -31,8 +31,9 @@ struct Part {
   std::vector<Shape> shapes;
   Outline rim;
   draw::Box box;
-  std::string name;  ///< "C3"; "" for fillers
+  std::string name;  ///< "C3"; "" for fillers and sashes
   bool empty = false;
+  bool filler = false;
 };
 
 /// Diagonal rows run down to the right: turned an eighth to the left they lie level.
@@ -55,6 +56,7 @@ Part part_of(const Book& book, const RowPlace& place) {
     add_shape(part, draw::inches(book.plan.frame[place.frame_patch].polygon),
               draw::paint_of_frame(book.quilt, book.plan, place.frame_patch), on_point);
     part.rim = part.shapes.front().outline;
+    part.filler = true;
   } else {
     for (const draw::Piece& piece : draw::pieces_in_cell(book.quilt, book.plan, place.cell)) {
       add_shape(part, piece.outline, piece.paint, on_point);
@@ -65,6 +67,15 @@ Part part_of(const Book& book, const RowPlace& place) {
     const setting::Cell& cell = book.plan.cells[place.cell];
     part.name = on_point ? setting::cell_name(cell) : column_name(cell.column);
   }
+  part.box = draw::box_of(part.rim);
+  return part;
+}
+
+Part sash_of(const Book& book, int patch) {
+  Part part;
+  add_shape(part, draw::inches(book.plan.frame[patch].polygon), draw::paint_of_frame(book.quilt, book.plan, patch),
+            book.plan.on_point);
+  part.rim = part.shapes.front().outline;
   part.box = draw::box_of(part.rim);
   return part;
 }
@@ -101,7 +112,9 @@ void add_clip(draw::Display& display, Vec edge) {
 }  // namespace
 
 draw::Display row_drawing(const Book& book, const SewingRow& row, double width, double height) {
-  const std::vector<Part> parts = parts_of(book, row);
+  std::vector<Part> parts = parts_of(book, row);
+  for (const int sash : row.sashes) parts.push_back(sash_of(book, sash));
+  std::stable_sort(parts.begin(), parts.end(), [](const Part& a, const Part& b) { return a.box.left < b.box.left; });
   draw::Display display;
   if (parts.empty()) return display;
   draw::Box all = parts.front().box;
@@ -116,13 +129,15 @@ draw::Display row_drawing(const Book& book, const SewingRow& row, double width, 
   const Vec from = {all.left, all.top};
   for (const Part& part : parts) add_part(display, part, from, scale, {});
   for (std::size_t i = 0; i + 1 < parts.size(); ++i) {
-    // The edges that meet: the block's where one of the two is a triangle.
-    const draw::Box& edge = parts[i].name.empty() && !parts[i + 1].name.empty() ? parts[i + 1].box : parts[i].box;
-    const double right = parts[i].name.empty() && !parts[i + 1].name.empty() ? edge.left : edge.right();
+    // The edges that meet: the block's or the sash's where one of the two is a triangle.
+    const bool next = parts[i].filler && !parts[i + 1].filler;
+    const draw::Box& edge = next ? parts[i + 1].box : parts[i].box;
+    const double right = next ? edge.left : edge.right();
     const double x = scale * (right - all.left);
     const double top = scale * (edge.top - all.top), foot = scale * (edge.bottom() - all.top);
-    display.add(draw::Line{{{x, top - 1}, {x, foot + 1}}, 4, draw::kWhite});
-    display.add(draw::Line{{{x, top - 1}, {x, foot + 1}}, 2.2, draw::kInk});
+    const double heavy = std::min(2.2, 0.25 * scale * std::min(parts[i].box.width, parts[i + 1].box.width));
+    display.add(draw::Line{{{x, top - 1}, {x, foot + 1}}, 1.8 * heavy, draw::kWhite});
+    display.add(draw::Line{{{x, top - 1}, {x, foot + 1}}, heavy, draw::kInk});
   }
   display.width = scale * all.width;
   display.height = scale * all.height + 12;

@@ -13,11 +13,7 @@ namespace {
 
 /// Six by six blocks of two slots in two prints, every other block with the prints the other way about.
 quilt::Quilt of_two_prints(const block::Pattern& pattern) {
-  support::Wanted wanted;
-  wanted.rows = wanted.columns = 6;
-  wanted.prints = 2;
-  wanted.patterns = {pattern};
-  quilt::Quilt quilt = support::random_quilt({5}, wanted);
+  quilt::Quilt quilt = support::quilt_of_one_pattern({5}, pattern, 6, 6, 2);
   for (std::size_t b = 0; b < quilt.blocks.size(); ++b) {
     const int first = static_cast<int>(b % 2);
     quilt.blocks[b].prints = {first, 1 - first};
@@ -60,12 +56,7 @@ TEST(Freedom, LayoutsAreCountedByWhatCanBeSeen) {
     const score::Measure measure(quilt);
     return layouts_at_most(freedom_of(quilt, measure, score::model_of(measure), false), measure);
   };
-  support::Wanted wanted;
-  wanted.rows = 1;
-  wanted.columns = 3;
-  wanted.prints = 3;
-  wanted.patterns = {support::half_square()};
-  quilt::Quilt quilt = support::random_quilt({5}, wanted);
+  quilt::Quilt quilt = support::quilt_of_one_pattern({5}, support::half_square(), 1, 3, 3);
   for (std::size_t b = 0; b < quilt.blocks.size(); ++b) quilt.blocks[b].prints = {0, 1};
   EXPECT_EQ(layouts_of(quilt), 4 * 4 * 4) << "each block turns, which block is where shows nowhere";
   quilt.patterns[0].turns = {Turn()};
@@ -77,12 +68,7 @@ TEST(Freedom, LayoutsAreCountedByWhatCanBeSeen) {
 }
 
 TEST(Freedom, AQuiltOfWhichLittleIsLeftToChooseTakesNoTime) {
-  support::Wanted wanted;
-  wanted.rows = 1;
-  wanted.columns = 2;
-  wanted.prints = 2;
-  wanted.patterns = {support::half_square()};
-  const quilt::Quilt quilt = support::random_quilt({5}, wanted);
+  const quilt::Quilt quilt = support::quilt_of_one_pattern({5}, support::half_square(), 1, 2, 2);
   Options options;
   options.effort = 1e6;  // days, were it all spent
   EXPECT_TRUE(arrange(quilt, options).ok());
@@ -156,12 +142,7 @@ TEST(Freedom, BlocksThatDifferAreNotLaidOneWay) {
 }
 
 TEST(Freedom, ALargeQuiltOfTwoPrintsIsClearedByLayingItsBlocksOneWay) {
-  support::Wanted wanted;
-  wanted.rows = 18;
-  wanted.columns = 16;
-  wanted.prints = 2;
-  wanted.patterns = {support::half_square()};
-  quilt::Quilt quilt = support::random_quilt({5}, wanted);
+  quilt::Quilt quilt = support::quilt_of_one_pattern({5}, support::half_square(), 18, 16, 2);
   for (block::Block& block : quilt.blocks) block.prints = {0, 1};
   Options options;
   options.effort = 0.01;

@@ -82,6 +82,24 @@ TEST(Pieces, GeeseFourAtATime) {
   EXPECT_EQ(line_of(list, 0, "goose")->shape.width.cut, in(5.25));
   EXPECT_EQ(line_of(list, 1, "sky")->rectangles, 4);
   EXPECT_EQ(line_of(list, 1, "sky")->shape.width.cut, in(2.875));
+  ASSERT_EQ(list.remarks.size(), 1U);
+  EXPECT_THAT(list.remarks[0].says, testing::HasSubstr("lay two small squares face down on opposite corners"));
+}
+
+TEST(Pieces, GeeseOfOnePairOfPrintsAreMadeFourAtATimeWhicheverSlotsTheyFill) {
+  // A second goose slot: two blocks of one goose each hold one pair, four geese in all, one large square.
+  block::Pattern pattern = two_geese();
+  pattern.slots.push_back({"drake", block::kNone, false});
+  pattern.patches[3].slot = 2;
+  quilt::Quilt quilt = quilt_of(pattern, 1, 2, 2);
+  for (auto& block : quilt.blocks) block.prints = {0, 1, 0};
+  CutOptions options;
+  options.geese = GeeseMethod::four_at_once;
+  const CutList list = cut_list(quilt, options);
+  ASSERT_EQ(list.lines.size(), 2U);
+  EXPECT_EQ(line_of(list, 0, "drake, goose")->rectangles, 1);
+  EXPECT_EQ(line_of(list, 0, "drake, goose")->note, "four geese at a time");
+  EXPECT_EQ(line_of(list, 1, "sky")->rectangles, 4);
 }
 
 TEST(Pieces, GeesePlainAndFlipped) {
@@ -104,6 +122,8 @@ TEST(Pieces, GeesePlainAndFlipped) {
   EXPECT_EQ(line_of(flipped, 0, "goose")->shape.height.cut, in(2.5));
   EXPECT_EQ(line_of(flipped, 1, "sky")->rectangles, 8);
   EXPECT_EQ(line_of(flipped, 1, "sky")->shape.width.cut, in(2.5));
+  ASSERT_EQ(flipped.remarks.size(), 1U) << "once for all corners";
+  EXPECT_THAT(flipped.remarks[0].says, testing::HasSubstr("cut both layers a seam allowance outside the seam"));
 }
 
 TEST(Pieces, CornersThatMustStandUprightAreCutToShapeAndSheIsTold) {

@@ -278,6 +278,22 @@ TEST(Plan, WhatTheClothInHandGivesWholeIsNotBought) {
   EXPECT_GT(strips_of(plan, in(40), in(4.5)).second, 0);
 }
 
+TEST(Plan, WhereClothIsBoughtAnyhowStripsAreJoinedFromItsWholeWidth) {
+  // 48 x 48: 192 + 10 = 202 of binding: six strips of 40 by the yard, where ten-inch squares would give 27 short ones.
+  // The four squares in hand are for patches, one 8 1/2 each.
+  quilt::Quilt quilt = quilt_of(plain_square(8), 6, 6, 1);
+  quilt.binding = quilt::Binding{0, in(2.5), false};
+  quilt.prints[0].cloth = {{"10 in square", in(10), in(10), 4, "", std::nullopt}};
+  const PrintPlan plan = cutting_plans(quilt, cut_list(quilt)).plans[0];
+  EXPECT_FALSE(plan.enough);
+  ASSERT_EQ(plan.sheets.size(), 1U);
+  EXPECT_EQ(plan.sheets[0].pieces.size(), 1U);
+  int strips = 0;
+  for (const WantedPiece& piece : plan.wanted) strips += piece.height == in(2.5) ? piece.count : 0;
+  EXPECT_EQ(strips, 6);
+  EXPECT_EQ(plan.more_pieces, 0) << "no more squares are named to join them from";
+}
+
 TEST(Plan, MoreBlocksNeverNeedLessCloth) {
   for (const auto& pattern : {uneven_rails(), half_squares(5), two_geese()}) {
     Length before;

@@ -65,6 +65,66 @@ TEST(Sewing, OnPointRowsRunDiagonallyWithTheirTriangles) {
   EXPECT_EQ(order.rows[4].name, "corner");
 }
 
+/// 4 rows of 2 on point: 1, 3, 3, 3 and 1 blocks from the top right corner down, sashed.
+quilt::Quilt sashed_on_point(bool outer) {
+  quilt::Quilt quilt = quilt_of(plain_square(8), 4, 2, 3, Setting::Kind::on_point);
+  quilt.setting.sashing = setting::Sashing{in(1), 0, 1, outer};
+  return quilt;
+}
+
+TEST(Sewing, OnPointASettingTriangleFollowsTheRowOfSashesThatItIsAsLongAs) {
+  using ::testing::HasSubstr;
+  const SewingOrder around = sewing_order(sashed_on_point(true));
+  EXPECT_THAT(around.rows[0].seams[0], HasSubstr(", a sash between, once the row of sashes above is sewn to this row"));
+  EXPECT_THAT(around.rows[4].seams[0], HasSubstr(", a sash between, once the row of sashes below is sewn to this row"));
+  EXPECT_THAT(around.rows[1].seams[0], HasSubstr(", a sash between, last of all, when the rows are joined"));
+  EXPECT_EQ(around.rows[1].seams[1], "lower right edge of R1 C1 to the upper left edge of R2 C1, a sash between");
+  const SewingOrder between = sewing_order(sashed_on_point(false));
+  EXPECT_EQ(
+      between.rows[0].seams[0],
+      "lower right edge of the setting triangle to the upper left edge of R1 C2, once the row of sashes below is sewn "
+      "to this row");
+}
+
+TEST(Sewing, OnPointTheStepsSayToWhichRowSashesGoAndWhereASeamIsLeftOpen) {
+  using ::testing::Contains;
+  using ::testing::HasSubstr;
+  const std::vector<std::string> around = sewing_order(sashed_on_point(true)).steps;
+  EXPECT_THAT(around, Contains(HasSubstr("a sash between and at both ends.")));
+  EXPECT_THAT(around, Contains(HasSubstr("sew each to the longer of the rows beside it")));
+  EXPECT_THAT(around, Contains(HasSubstr("leave the last hand's breadth")));
+  EXPECT_THAT(sewing_order(sashed_on_point(false)).steps,
+              Contains(HasSubstr("sew each to the shorter of the rows beside it")));
+  quilt::Quilt even = quilt_of(plain_square(8), 3, 3, 3, Setting::Kind::on_point);
+  even.setting.sashing = setting::Sashing{in(1), 0, 1, true};
+  EXPECT_THAT(sewing_order(even).steps, ::testing::Not(Contains(HasSubstr("leave the last"))));
+}
+
+TEST(Sewing, SashesAroundTheBlocksAreSewnToEndsOfRowsAndOutside) {
+  quilt::Quilt quilt = quilt_of(plain_square(8), 3, 3, 3);
+  quilt.setting.sashing = setting::Sashing{in(1), 0, block::kNone, true};
+  const SewingOrder order = sewing_order(quilt);
+  EXPECT_EQ(order.rows[0].seams[0],
+            "right edge of R1 C1 to the left edge of R1 C2, a sash between, and one at the left end");
+  EXPECT_EQ(order.rows[0].seams[1],
+            "right edge of R1 C2 to the left edge of R1 C3, a sash between, and one at the right end");
+  EXPECT_THAT(order.steps, ::testing::Contains(::testing::HasSubstr("above the first row and one below every row")));
+}
+
+TEST(Sewing, TheSashesOfARowAreThoseBetweenItsPlacesAndAtItsEnds) {
+  for (auto kind : {Setting::Kind::straight, Setting::Kind::brick}) {
+    for (bool outer : {false, true}) {
+      quilt::Quilt quilt = quilt_of(plain_square(8), 3, 3, 3, kind);
+      quilt.setting.sashing = setting::Sashing{in(1), 0, 1, outer};
+      for (const SewingRow& row : sewing_order(quilt).rows) {
+        EXPECT_EQ(row.sashes.size(), row.places.size() - 1 + (outer ? 2 : 0));
+      }
+    }
+  }
+  EXPECT_EQ(sewing_order(sashed_on_point(true)).rows[1].sashes.size(), 4U);
+  EXPECT_EQ(sewing_order(sashed_on_point(false)).rows[1].sashes.size(), 2U);
+}
+
 TEST(Sewing, BrickRowsBeginAndEndInHalfBlocks) {
   const SewingOrder order = sewing_order(quilt_of(plain_square(8), 2, 3, 3, Setting::Kind::brick));
   EXPECT_THAT(names(order.rows[1]), ::testing::ElementsAre("half block", "R2 C1", "R2 C2", "half block"));
@@ -342,6 +402,15 @@ TEST(Workroom, CountsWhatIsInHand) {
     EXPECT_EQ(part.in_hand, part.print == 0) << part.what;
   }
   for (const Purchase& one : room.buy) EXPECT_EQ(one.print, kNone);
+}
+
+TEST(Workroom, SaysInTheQuiltsMeasureHowMuchLargerSettingTrianglesAreOftenCut) {
+  using ::testing::Contains;
+  using ::testing::HasSubstr;
+  quilt::Quilt quilt = quilt_of(plain_square(8), 2, 2, 3, Setting::Kind::on_point);
+  EXPECT_THAT(workroom_of(quilt).says, Contains(HasSubstr("cut them half an inch larger")));
+  quilt.units = quilt::Units::centimetres;
+  EXPECT_THAT(workroom_of(quilt).says, Contains(HasSubstr("cut them a centimetre larger")));
 }
 
 TEST(Workroom, AnEmptyQuiltAsksForNothing) {

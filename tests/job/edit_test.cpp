@@ -279,11 +279,59 @@ TEST(Reshape, KeepsTheSettingOnPoint) {
   EXPECT_EQ(after["blocks"].size(), 3u * 4 + 2 * 3);
 }
 
+TEST(Reshape, ToAnotherSettingLeavesWhatStillHasAPlaceAndFillsTheRest) {
+  const World world;
+  world.add_print("#2f5d50", "Kelp");
+  world.change({"reshape", {}, 0, "", R"({"rows": 3, "columns": 3})"});
+  const auto before = lies_in(world.file());
+  world.change({"reshape", {}, 0, "", R"({"kind": "on point"})"});
+  const Json after = world.file();
+  EXPECT_EQ(after["setting"]["kind"], "on point");
+  ASSERT_EQ(after["layout"]["cells"].size(), 5u);
+  EXPECT_EQ(after["blocks"].size(), 3u * 3 + 2 * 2);
+  const auto lies = lies_in(after);
+  for (const auto& [place, says] : lies) {
+    EXPECT_EQ(says.find("null"), std::string::npos) << "every place has a block";
+    if (place.first < 3 && place.second < 2) {
+      EXPECT_EQ(says, before.at(place));
+    }
+  }
+  world.change({"reshape", {}, 0, "", R"({"pattern": "nine-patch", "kind": "brick"})"});
+  EXPECT_EQ(world.file()["blocks"].size(), 3u + 2 + 3);
+}
+
+TEST(Reshape, ToAnotherSizeOfBlockScalesThePatternAndLeavesTheLayout) {
+  const World world;
+  const Json before = world.file();
+  const double wide = before["patterns"][0]["width"];
+  world.change({"reshape", {}, 0, "", R"({"block": "4 1/2"})"});
+  const Json after = world.file();
+  EXPECT_DOUBLE_EQ(after["patterns"][0]["width"], 4.5);
+  EXPECT_DOUBLE_EQ(after["patterns"][0]["height"], before["patterns"][0]["height"].get<double>() * 4.5 / wide);
+  EXPECT_EQ(after["layout"], before["layout"]);
+  EXPECT_EQ(after["blocks"], before["blocks"]);
+  world.change({"set", {}, 0, "/blocks/0/sewn", "true"});
+  EXPECT_NE(refused(world.try_edit({"reshape", {}, 0, "", R"({"block": "6"})"})).find("sewn already"),
+            std::string::npos);
+}
+
+TEST(Reshape, ToAnotherPatternKeepsWideSashesAroundTheBlocks) {
+  const World world;
+  const std::string kelp = world.add_print("#2f5d50", "Kelp");
+  world.change({"reshape", {}, 0, "", R"({"rows": 3, "columns": 3, "block": "3"})"});
+  world.change({"set", {}, 0, "/setting/sashing", R"({"width": 3, "outer": true})"});
+  world.change({"reshape", {}, 0, "", R"({"pattern": "nine-patch"})"});
+  EXPECT_EQ(world.file()["blocks"].size(), 9u);
+  EXPECT_EQ(world.file()["setting"]["sashing"]["outer"], true);
+}
+
 TEST(Reshape, RefusesWhatIsNoSizeAndNoPatternAndChangesNothing) {
   const World world;
   const Json before = world.file();
-  for (const char* wish : {R"({"rows": 0})", R"({"rows": 2.5})", R"({"rows": 100000, "columns": 100000})",
-                           R"({"pattern": "no such"})", R"({"pattern": {"id": "own"}})", R"([])", "rows"}) {
+  for (const char* wish :
+       {R"({"rows": 0})", R"({"rows": 2.5})", R"({"rows": 100000, "columns": 100000})", R"({"pattern": "no such"})",
+        R"({"pattern": {"id": "own"}})", R"({"kind": "tumbling"})", R"({"kind": 3, "pattern": "square"})",
+        R"({"block": "none"})", R"({"block": 0})", R"([])", "rows"}) {
     EXPECT_NE(refused(world.try_edit({"reshape", {}, 0, "", wish})), "") << wish;
   }
   EXPECT_EQ(world.file(), before);

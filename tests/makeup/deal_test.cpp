@@ -175,10 +175,7 @@ TEST(Balance, KnowsWhatAnExchangeChanges) {
 }
 
 TEST(Deal, OneBlockOfTwoTrianglesTakesTwoPrintsThoughTheyComeInTwos) {
-  support::Wanted wanted;
-  wanted.rows = wanted.columns = 1;
-  wanted.patterns = {support::half_square()};
-  quilt::Quilt quilt = support::random_quilt({1}, wanted);
+  quilt::Quilt quilt = support::quilt_of_one_pattern({1}, support::half_square(), 1, 1, 6);
   quilt.blocks[0].prints = {kNone, kNone};
   const auto dealt = deal(quilt, {.seed = {1}});
   ASSERT_TRUE(dealt.ok());
@@ -188,9 +185,7 @@ TEST(Deal, OneBlockOfTwoTrianglesTakesTwoPrintsThoughTheyComeInTwos) {
 }
 
 TEST(Deal, ASewnBlockThatHoldsAPrintTwiceStaysAsItIs) {
-  support::Wanted wanted;
-  wanted.patterns = {support::half_square()};
-  quilt::Quilt quilt = support::random_quilt({1}, wanted);
+  quilt::Quilt quilt = support::quilt_of_one_pattern({1}, support::half_square(), 4, 4, 6);
   quilt.blocks[0].sewn = true;
   quilt.blocks[0].prints = {2, 2};
   const auto dealt = deal(quilt, {.seed = {1}});

@@ -30,11 +30,7 @@ block::Pattern pressed_four_patch() {
 }
 
 quilt::Quilt of_pattern(const block::Pattern& pattern, int rows, int columns) {
-  support::Wanted wanted;
-  wanted.rows = rows;
-  wanted.columns = columns;
-  wanted.patterns = {pattern};
-  quilt::Quilt quilt = support::random_quilt({1}, wanted);
+  quilt::Quilt quilt = support::quilt_of_one_pattern({1}, pattern, rows, columns, 6);
   std::fill(quilt.layout.turn.begin(), quilt.layout.turn.end(), Turn());
   return quilt;
 }

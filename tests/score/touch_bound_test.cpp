@@ -101,12 +101,7 @@ TEST(TouchBound, NamesKeptCellsThatForceATouch) {
 }
 
 TEST(TouchBound, NamesTurnsThatForceATouch) {
-  support::Wanted wanted;
-  wanted.rows = 1;
-  wanted.columns = 2;
-  wanted.prints = 3;
-  wanted.patterns = {support::half_square()};
-  quilt::Quilt quilt = support::random_quilt({1}, wanted);
+  quilt::Quilt quilt = support::quilt_of_one_pattern({1}, support::half_square(), 1, 2, 3);
   quilt.blocks[0].prints = {1, 0};
   quilt.blocks[1].prints = {0, 2};
   EXPECT_EQ(bound_of(quilt).touches, 0);

@@ -1,5 +1,6 @@
 #include "setting/plan.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include <gtest/gtest.h>
@@ -96,6 +97,41 @@ TEST(Plan, OnPointCentresLieAsTheFormatSays) {
   const Polygon corner = plan.top_from_block({{in(0), in(0)}}, 0, Turn());
   EXPECT_NEAR(corner[0].x.inches(), d / 2, 1e-6) << "corner (0, 0) of a block points up";
   EXPECT_NEAR(corner[0].y.inches(), 0, 1e-6);
+}
+
+/// Whether all of the polygon's corners point outward.
+bool is_convex(const Polygon& polygon) {
+  const std::size_t n = polygon.size();
+  int left = 0, right = 0;
+  for (std::size_t i = 0; i < n; ++i) {
+    const Point a = polygon[i], b = polygon[(i + 1) % n], c = polygon[(i + 2) % n];
+    const double turn = (b.x - a.x).inches() * (c.y - b.y).inches() - (b.y - a.y).inches() * (c.x - b.x).inches();
+    left += turn < -1e-6;
+    right += turn > 1e-6;
+  }
+  return left == 0 || right == 0;
+}
+
+TEST(Plan, OnPointNoPieceHasACornerToSetIn) {
+  for (const Setting& setting : every_setting()) {
+    if (setting.kind != Setting::Kind::on_point) continue;
+    for (const FramePatch& patch : plan_of(setting, in(8), in(8)).frame) {
+      EXPECT_TRUE(is_convex(patch.polygon)) << "rows " << setting.rows << " role " << static_cast<int>(patch.role);
+    }
+  }
+}
+
+TEST(Plan, OnPointCornerstonesLieWhereFourSashesMeetAndAroundAnOuterSashing) {
+  Setting setting = sized(Setting::Kind::on_point, 4, 3);  // 18 blocks: 24 sashes between them, 48 with those around
+  const auto count = [&](bool outer, FramePatch::Role role) {
+    setting.sashing = Sashing{in(1), 0, 1, outer};
+    const Plan plan = plan_of(setting, in(8), in(8));
+    return std::count_if(plan.frame.begin(), plan.frame.end(), [&](const FramePatch& p) { return p.role == role; });
+  };
+  EXPECT_EQ(count(false, FramePatch::Role::sashing), 24);
+  EXPECT_EQ(count(false, FramePatch::Role::cornerstone), 7);
+  EXPECT_EQ(count(true, FramePatch::Role::sashing), 48);
+  EXPECT_EQ(count(true, FramePatch::Role::cornerstone), 31);
 }
 
 TEST(Plan, BrickRowsAreShorterInTurnAndEndInHalfBlocks) {

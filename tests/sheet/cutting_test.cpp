@@ -89,11 +89,9 @@ TEST(CuttingPages, AShapeIsListedInFull) {
 }
 
 TEST(CuttingPages, TheListCutsNoWordsShortThatTwoLinesHold) {
-  support::Wanted wanted;
-  wanted.patterns = {support::log_cabin()};
-  quilt::Quilt quilt = dressed(Seed{8}, wanted);
+  quilt::Quilt quilt = dressed(support::log_cabin());
   quilt.title = "Harbour raffle";
-  for (print::Print& print : quilt.prints) print.name = "Harbour wall at dawn, colour " + print.code;
+  name_all(quilt, "Harbour wall at dawn, colour ");
   quilt.backing = quilt::Backing{0};
   for (const Paper& paper : {letter(), a4()}) {
     for (const Page& page : cutting(work_book(quilt, paper))) {
@@ -231,9 +229,7 @@ TEST(Pressing, EachBlockStandsInThePileOfItsPressing) {
 }
 
 TEST(Pressing, NoBlocksCodesAreCutShortInAPile) {
-  support::Wanted wanted;
-  wanted.patterns = {support::four_patch()};
-  quilt::Quilt quilt = dressed(Seed{8}, wanted);
+  quilt::Quilt quilt = dressed(support::four_patch());
   for (block::Block& block : quilt.blocks) block.press = block::Block::Press::drawn;
   for (print::Print& print : quilt.prints) print.code = "WWW" + print.code;
   cloth::WorkroomOptions options;
@@ -391,14 +387,12 @@ std::vector<int> runs_of_rows(const Page& page) {
 }
 
 TEST(PiecingPages, PrintsOfLongNamesGoByTheirCodesInChains) {
-  support::Wanted wanted;
-  wanted.patterns = {support::four_patch()};
-  quilt::Quilt quilt = dressed(Seed{8}, wanted);
+  quilt::Quilt quilt = dressed(support::four_patch());
   cloth::WorkroomOptions options;
   options.plan.effort.strips_only = true;
   const std::string longest = "Harbour stripe with small anchors, number ";
   for (std::size_t length = 0; length <= longest.size(); length += 3) {
-    for (print::Print& print : quilt.prints) print.name = longest.substr(0, length) + print.code;
+    name_all(quilt, longest.substr(0, length));
     for (const Page& page : piecing(work_book(quilt, letter(), options))) {
       if (!begins_with(page.part, "chains")) continue;
       for (const draw::Text& text : draw::words_of(page.display)) {
@@ -417,7 +411,7 @@ TEST(CuttingPages, APlanOnAPageAfterItsNamesTellsWhoseItIs) {
   wanted.columns = 24;
   wanted.prints = 12;
   quilt::Quilt quilt = dressed(Seed{8}, wanted);
-  for (print::Print& print : quilt.prints) print.name = "Harbour stripe with small anchors, no. " + print.code;
+  name_all(quilt, "Harbour stripe with small anchors, no. ");
   quilt.prints[0].cloth = {fat_quarters(1)};
   quilt.backing = quilt::Backing{0};  // cut from a length that is drawn on a page of its own
   cloth::WorkroomOptions options;

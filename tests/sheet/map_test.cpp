@@ -184,7 +184,7 @@ TEST(Map, NamesUnderABlockStandInTwoLines) {
   support::Wanted wanted;
   wanted.prints = 3;
   quilt::Quilt quilt = dressed(Seed{8}, wanted);
-  for (print::Print& print : quilt.prints) print.name = "Harbour wall before dawn, " + print.code;
+  name_all(quilt, "Harbour wall before dawn, ");
   for (const auto& [name, figure] : cells_of(map_of(quilt, letter()))) {
     for (const draw::Text& text : figure.words) EXPECT_EQ(text.words.find("\u2026"), std::string::npos) << text.words;
   }
@@ -236,9 +236,7 @@ TEST(Map, ATurnIsToldByAnArrowOnTheBlocksOwnTopEdge) {
 }
 
 TEST(Map, SomeoneWhoCannotSeeItIsToldTheSame) {
-  support::Wanted wanted;
-  wanted.patterns = {support::half_square()};
-  quilt::Quilt quilt = dressed(Seed{8}, wanted);
+  quilt::Quilt quilt = dressed(support::half_square());
   quilt.blocks[quilt.layout.block[0]].prints = {0, 4};
   quilt.layout.turn[0] = Turn::quarters(2);
   const Book book{quilt, quilt::plan_of(quilt), letter()};

@@ -74,4 +74,16 @@ inline quilt::Quilt dressed(Seed seed, const support::Wanted& wanted) {
   return quilt;
 }
 
+/// Such a quilt of one pattern, everything else as usual.
+inline quilt::Quilt dressed(const block::Pattern& pattern) {
+  support::Wanted wanted;
+  wanted.patterns = {pattern};
+  return dressed(Seed{8}, wanted);
+}
+
+/// Names that begin alike and end in each print's code.
+inline void name_all(quilt::Quilt& quilt, const std::string& beginning) {
+  for (print::Print& print : quilt.prints) print.name = beginning + print.code;
+}
+
 }  // namespace farflung::sheet

@@ -121,6 +121,15 @@ quilt::Quilt random_quilt(Seed seed, const Wanted& wanted) {
   return quilt;
 }
 
+quilt::Quilt quilt_of_one_pattern(Seed seed, const block::Pattern& pattern, int rows, int columns, int prints) {
+  Wanted wanted;
+  wanted.rows = rows;
+  wanted.columns = columns;
+  wanted.prints = prints;
+  wanted.patterns = {pattern};
+  return random_quilt(seed, wanted);
+}
+
 quilt::Quilt undealt_quilt(Seed seed, const Wanted& wanted) {
   quilt::Quilt quilt = random_quilt(seed, wanted);
   for (block::Block& block : quilt.blocks) std::fill(block.prints.begin(), block.prints.end(), quilt::kNone);

@@ -27,7 +27,10 @@ struct Wanted {
 /// Prints P01 ..., blocks B001 ..., every cell filled but the holes, turns by lot.
 quilt::Quilt random_quilt(Seed seed, const Wanted& wanted);
 
-/// The same with no print in any block's slot.
+/// So many rows and columns of one pattern in so many prints, nothing else.
+quilt::Quilt quilt_of_one_pattern(Seed seed, const block::Pattern& pattern, int rows, int columns, int prints);
+
+/// As random_quilt, with no print in any block's slot.
 quilt::Quilt undealt_quilt(Seed seed, const Wanted& wanted);
 
 /// Each print a palette of three colours about its mean, in shares of eighths, and to most a scale.

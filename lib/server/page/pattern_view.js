@@ -1,11 +1,12 @@
 // Pattern and size: patterns drawn with her own fabrics, sizes with the cloth they need, or a pattern of her own.
 import {get} from './ask.js';
 import {Cloths, greyOf, rgbOf} from './cloths.js';
-import {lengthSays, lengthTyped, nearlySays, showIn, shownIn} from './lengths.js';
-import {button, either, field, fill, make, many} from './make.js';
+import {lengthSays, nearlySays, shownIn} from './lengths.js';
+import {button, fill, make, many} from './make.js';
 import {Painter} from './painter.js';
 import {ownPattern} from './pattern_grid.js';
 import {reshape} from './reshape.js';
+import {settingCard} from './setting_card.js';
 import {work} from './work.js';
 
 /** @param {import('./quilt.js').Quilt} quilt */
@@ -22,7 +23,7 @@ export async function patternView(quilt) {
     const units = shownIn(quilt.file);
     fill(now, make('p', {class: 'verdict'}, `${nearlySays(quilt.top.width, units)} × ${nearlySays(quilt.top.height, units)}`), make('p', {class: 'quiet'},
         `finished: ${quilt.top.patterns.map((p) => p.name).join(' and ')}, ${many(quilt.file.setting.rows, 'row', 'rows')} of ${quilt.file.setting.columns}`));
-    fill(measures, settings(quilt, renew));
+    refill(measures, settingCard(quilt, renew));
     drawPatterns();
     await cloths.fetch(quilt.top.prints);
     drawPatterns();
@@ -54,6 +55,14 @@ export async function patternView(quilt) {
       make('section', {}, make('h2', {}, 'Patterns, in your fabrics'), patterns), ownPattern(quilt),
       make('section', {class: 'two'}, make('div', {class: 'card'}, make('h2', {}, 'Sizes'), make('div', {class: 'row'}, look), sizes), measures));
   return {element, close: () => away.abort()};
+}
+
+/** Puts these in place of what a card holds, the focus where it was. */
+function refill(card, children) {
+  const {id, textContent} = card.contains(document.activeElement) ? document.activeElement : {};
+  fill(card, children);
+  if (id) document.getElementById(id)?.focus();
+  else if (textContent) [...card.querySelectorAll('button')].find((one) => one.textContent === textContent)?.focus();
 }
 
 /** One block of a pattern, in the first of her prints. */
@@ -92,19 +101,4 @@ function table(quilt, sizes) {
       make('p', {class: 'quiet'}, size.says), size.note && make('p', {class: 'hint'}, size.note),
       size.caution && make('p', {class: 'warn'}, size.caution),
       button('Make it so', () => reshape(quilt, {rows: size.rows, columns: size.columns}, `${size.name}: ${size.blocks} blocks.`), {'aria-label': `Make it ${size.name}`}))));
-}
-
-/** Units and how the blocks are set. */
-function settings(quilt, renew) {
-  const {setting} = quilt.file;
-  const units = shownIn(quilt.file);
-  const whole = (words, key) => field(words, make('input', {type: 'number', min: 1, max: 60, value: setting[key],
-    onchange: ({target}) => target.value && reshape(quilt, {[key]: Number(target.value)}, `${words}: ${target.value}.`)}));
-  const border = setting.borders?.at(-1);
-  const width = border && field('Outer border, finished', make('input', {type: 'text', inputmode: 'decimal', value: lengthSays(border.width, quilt.file), autocomplete: 'off',
-    onchange: ({target}) => quilt.set(`/setting/borders/${setting.borders.length - 1}/width`, lengthTyped(target.value, units))}), '“3 1/2”, “3.5” or “8,9 cm”');
-  return [make('h2', {}, 'Measures'), either('Lengths are shown in', [['in', 'Inches'], ['cm', 'Centimetres']], units, (to) => {
-    showIn(to);
-    renew();
-  }), whole('Rows', 'rows'), whole('Blocks in a row', 'columns'), width];
 }

@@ -14,6 +14,8 @@ import {sparesPanel} from './spares_panel.js';
 import {Stage} from './stage.js';
 import {swapsPanel} from './swaps_panel.js';
 
+const kLeastTold = 0.05;  // times the cast that is usual in a shuffle: less would read 0.0
+
 /** @param {import('./quilt.js').Quilt} quilt */
 export function topView(quilt) {
   return new TopView(quilt);
@@ -200,6 +202,7 @@ class TopView {
   castWords(cell) {
     const one = this.stage.marks.casts?.casts.find((each) => each.cell === cell);
     if (!one) return '';
+    if (one.strength < kLeastTold) return ' The region around it leans no way that could be seen.';
     return ` The region around it is ${one.leans} than the whole, ${one.strength.toFixed(1)} times what is usual in a shuffle.`;
   }
 
@@ -213,7 +216,7 @@ class TopView {
     if (this.stage.cells.querySelector(':focus-visible')) return kKeys;
     if (!casts) return 'Tap a block, then tap another: they change places.';
     const strongest = casts.casts.toSorted((a, b) => b.strength - a.strength)[0];
-    if (!strongest || strongest.strength < 0.05) return 'No region leans any way that could be seen.';
+    if (!strongest || strongest.strength < kLeastTold) return 'No region leans any way that could be seen.';
     return `Each region in its own colour, stretched. Around ${this.quilt.cellName(strongest.cell)} it is ${strongest.leans} than the whole: ` +
       `${strongest.strength.toFixed(1)} times what is usual in a shuffle.`;
   }
