@@ -11,6 +11,7 @@
 #include "job/cloth_short.hpp"
 #include "job/drop.hpp"
 #include "job/explain.hpp"
+#include "job/place_json.hpp"
 #include "score/measure.hpp"
 
 namespace farflung::job {
@@ -21,11 +22,6 @@ std::string share_text(double share) {
   char text[32];
   std::snprintf(text, sizeof text, "%.2f %%", std::floor(share * 10'000) / 100);
   return text;
-}
-
-Report place_json(const setting::Plan& plan, int cell) {
-  if (cell == quilt::kNone) return nullptr;
-  return {plan.cells[cell].row, plan.cells[cell].column};
 }
 
 /// The report on a quilt that is well.

@@ -6,6 +6,7 @@
 
 #include "base/limits.hpp"
 #include "job/drawn_json.hpp"
+#include "job/place_json.hpp"
 #include "project/at_work.hpp"
 #include "project/disk.hpp"
 
@@ -22,11 +23,6 @@ std::string all_but_layout(const project::Document& document) {
   std::string text = project::text_of(bare);
   for (const int block : document.quilt.layout.block) text += block == quilt::kNone ? '0' : '1';
   return text;
-}
-
-Report place_json(const setting::Plan& plan, int cell) {
-  if (cell == quilt::kNone) return nullptr;
-  return {plan.cells[cell].row, plan.cells[cell].column};
 }
 
 Report touches_json(const quilt::Quilt& quilt, const setting::Plan& plan, const std::vector<score::Touch>& touches) {

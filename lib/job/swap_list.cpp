@@ -3,12 +3,11 @@
 #include <algorithm>
 
 #include "base/counted.hpp"
+#include "job/place_json.hpp"
 #include "swap/says.hpp"
 
 namespace farflung::job {
 namespace {
-
-Report place_json(const setting::Plan& plan, int cell) { return {plan.cells[cell].row, plan.cells[cell].column}; }
 
 /// " (look at R1 C4 first: it is not sure)"; "" where the step rests on nothing that is unsure.
 std::string look_first(const setting::Plan& plan, const swap::Step& step, const std::vector<int>& unsure) {

@@ -164,20 +164,20 @@ void add_learnt(Report& report, const LearntAll& all, const quilt::Quilt& quilt,
   }
 }
 
-std::size_t count_unsure(const LearntAll& all) {
+std::size_t unsure_blocks(const LearntAll& all) {
   return static_cast<std::size_t>(
       std::count_if(all.blocks.begin(), all.blocks.end(), [](const auto& b) { return !b.sure; }));
 }
 
 /// Whether what was read is no ground for a quilt.
-bool hardly_read(const LearntAll& all) { return all.blocks.empty() || 2 * count_unsure(all) > all.blocks.size(); }
+bool hardly_learnt(const LearntAll& all) { return all.blocks.empty() || 2 * unsure_blocks(all) > all.blocks.size(); }
 
 std::string hardly_words(const LearntAll& all) {
   std::string words = "The wall could hardly be read. ";
   if (all.blocks.empty()) {
     words += "No block was seen on it.";
   } else {
-    const std::size_t sure = all.blocks.size() - count_unsure(all);
+    const std::size_t sure = all.blocks.size() - unsure_blocks(all);
     words += "Of " + counted(all.blocks.size(), "block", "blocks") + " " +
              (sure == 0 ? "none is" : std::to_string(sure) + (sure == 1 ? " is" : " are")) + " sure.";
   }
@@ -187,10 +187,10 @@ std::string hardly_words(const LearntAll& all) {
 }
 
 std::string words_of(const LearntAll& all, const quilt::Quilt& quilt, const setting::Plan& plan) {
-  if (hardly_read(all)) return hardly_words(all);
+  if (hardly_learnt(all)) return hardly_words(all);
   std::string words = counted(all.blocks.size(), "block", "blocks") + " learnt";
   if (!all.prints.empty()) words += ", of " + counted(all.prints.size(), "print", "prints") + " that look different";
-  const std::size_t unsure = count_unsure(all);
+  const std::size_t unsure = unsure_blocks(all);
   words += unsure == 0 ? ".\n" : "; " + std::to_string(unsure) + " to look at yourself:\n";
   for (std::size_t b = 0; b < all.blocks.size(); ++b) {
     if (all.blocks[b].sure) continue;
@@ -250,7 +250,7 @@ Outcome learn_from_wall(const Wall& options, project::Document& document, const 
   Result<LearntAll> all = learnt(options, quilt, *pattern, taken, cloth);
   if (!all) return all.problems();
   doubt_one_cloth(all->blocks, quilt, plan, *pattern);
-  const bool hardly = hardly_read(*all);
+  const bool hardly = hardly_learnt(*all);
   const bool write = options.accept || (quilt.blocks.empty() && !hardly);
   PendingFiles files(options.folder);
   const Result<Done> added = add_prints(all->prints, files, quilt);
