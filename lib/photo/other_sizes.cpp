@@ -13,6 +13,7 @@ namespace {
 
 constexpr double kOverlap = 0.12;        ///< of the smaller, that two cloths may seem to share
 constexpr double kNearly = 0.05;         ///< of a side, that what is of the usual length may seem to be off it
+constexpr double kWithNeighbour = 1.25;  ///< of a side, with a stripe of the cloth beside it
 constexpr double kWidestGap = 0.12;      ///< of a side: with wider gaps between them, cloths are not taken for one
 constexpr double kEdgeToEdge = 0.96;     ///< of what two pieces span, that they cover where hardly a gap lies between
 constexpr double kMostly = 0.85;         ///< of a side, that is seen of a cloth whose rim is like the surface
@@ -35,13 +36,14 @@ bool is_block_of_usual(const Quad& quad, const Plane& plane) {
   return count(sides.width) * count(sides.height) >= 2;
 }
 
-/// The stripes along one of its sides, or, where `many` are alike, all of its rim, may be too like the surface to be
-/// seen.
+/// The stripes along one of its sides may be too like the surface to be seen; where `many` are alike, also all of its
+/// rim, or what shows beside it may be its neighbour's.
 bool may_be_part_of_usual(const Quad& quad, const Plane& plane, bool many) {
   const auto [across, down] = sides_of(quad, plane);
   const auto full = [](double times) { return std::abs(times - 1) < kNearly; };
-  const bool within = across < 1 + kNearly && down < 1 + kNearly;
-  return within && (full(across) || full(down) || (many && std::min(across, down) > kMostly));
+  if (std::max(across, down) > (many ? kWithNeighbour : 1 + kNearly)) return false;
+  return full(across) || full(down) ||
+         (many && std::max(across, down) < 1 + kNearly && std::min(across, down) > kMostly);
 }
 
 /// Whether two pieces lie edge to edge and are no more than a usual one together: stripes of one cloth.

@@ -234,6 +234,7 @@ std::optional<Plane> fitted_plane(const std::vector<Quad>& quads, cv::Size pictu
   sights.reserve(quads.size());
   for (const Quad& quad : quads) sights.push_back(view.sight_of(quad));
   Plane plane = plane_from(best_fit(sights, prior), view);
+  plane.known = known.has_value();
   std::vector<double> turns;
   for (const Quad& quad : quads) {
     const Place place = place_of(plane, quad);

@@ -17,6 +17,7 @@ struct Plane {
   double width = 0, height = 0;  ///< of the usual cloth, its sides across and down
   double turn = 0;               ///< radians: how most cloths are turned on the table
   int agreeing = 0;              ///< how many outlines are that size
+  bool known = false;            ///< how the table lies is told by something else than the cloths
 
   /// The same point in the other frame, through the homography.
   cv::Point2d on_table(cv::Point2d photo) const;

@@ -288,7 +288,8 @@ Piece of_the_size(const Piece& piece, const Plane& plane, const Lit& lit, const 
 }
 
 Piece squared(const Piece& piece, const Plane& plane, const Lit& lit, const Sizes& sizes, cv::Point2d start) {
-  if (!sizes.held && is_plain(piece)) return piece;
+  // Where nothing but the cloths themselves says how the table lies, a side may seem to lean for their sizes' sake.
+  if (!sizes.held && !plane.known && is_plain(piece)) return piece;
   Strays off = strays_of(piece.outline.quad, plane, lit, sizes, start);
   if (off.count == 0) return piece;
   const Sides seen = sharpened_sides(off.expected, lit, 0.008, piece.outline.beyond_edge());

@@ -1,6 +1,8 @@
 #include "photo/stripe_ends.hpp"
 
 #include <algorithm>
+#include <array>
+#include <cstdlib>
 #include <vector>
 
 #include <opencv2/imgproc.hpp>
@@ -53,19 +55,27 @@ Met met(const cv::Mat& marked, cv::Point2d from, cv::Point2d to) {
   return line;
 }
 
+/// Whether the same stripes may end at both of two opposite sides.
+bool may_be_ends_of_the_same(const Met& one, const Met& other) {
+  constexpr double kAlike = 0.25;
+  if (one.runs < 2 || other.runs < 2) return true;
+  return std::abs(one.runs - other.runs) < 2 && std::abs(one.share - other.share) < kAlike;
+}
+
 /// How much the least borne side of a quad is borne out by what is `near` cloth; none where not all of them are, by
 /// the ends of several stripes or all along, or where fewer than two are by stripes.
 std::optional<double> borne_out(const Quad& quad, const cv::Mat& near) {
-  double least = 1;
+  std::array<Met, 4> sides;
   int by_stripes = 0;
   for (std::size_t k = 0; k < 4; ++k) {
-    const Met side = met(near, quad[k], quad[(k + 1) % 4]);
-    if (side.share < (side.runs > 1 ? kLeastBorne : kWholly)) return {};
-    by_stripes += side.runs > 1;
-    least = std::min(least, side.share);
+    sides[k] = met(near, quad[k], quad[(k + 1) % 4]);
+    if (sides[k].share < (sides[k].runs > 1 ? kLeastBorne : kWholly)) return {};
+    by_stripes += sides[k].runs > 1;
   }
   if (by_stripes < 2) return {};
-  return least;
+  if (!may_be_ends_of_the_same(sides[0], sides[2]) || !may_be_ends_of_the_same(sides[1], sides[3])) return {};
+  return std::min_element(sides.begin(), sides.end(), [](const Met& a, const Met& b) { return a.share < b.share; })
+      ->share;
 }
 
 /// Of a region's hull.

@@ -61,6 +61,12 @@ TEST(OtherSizes, WhereAllAreFoldedAlikeWhatIsShorterAlongOneSideMayBeAUsualOneIn
   EXPECT_EQ(others(2, piece_at(0, 200, 100, 80)), 1U);
 }
 
+TEST(OtherSizes, WhereManyAreFoldedAlikeOneThatIsALittleWiderShowsAStripeOfItsNeighbour) {
+  EXPECT_EQ(others(9, piece_at(0, 200, 112, 100)), 0U);
+  EXPECT_EQ(others(9, piece_at(0, 200, 112, 90)), 1U);
+  EXPECT_EQ(others(9, piece_at(0, 200, 135, 100)), 1U);
+}
+
 TEST(OtherSizes, LeaveNoSharedSizeWhereTheyAreMany) {
   const std::vector<Piece> pieces = usual(6), some = usual(2), many = usual(3);
   EXPECT_TRUE(share_a_size(pieces, some, from_above()));
