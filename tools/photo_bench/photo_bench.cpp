@@ -1,7 +1,8 @@
-// photo_bench FIRST COUNT [sheet] [test] [--side PIXELS] [--keep FOLDER]: takes simulated photographs in, with the
-// reference sheet beside the cloth where asked, drawn for tuning unless `test` is said, and prints how well each was
-// read, then the figures for all. They have 12 megapixels, as a telephone's; --side draws them smaller or larger (1600:
-// as sent on by a messenger), as blurred for their size. --keep writes each photograph and its overview to FOLDER.
+// photo_bench FIRST COUNT [sheet] [test] [remnants] [--side PIXELS] [--keep FOLDER]: takes simulated photographs in,
+// with the reference sheet beside the cloth where asked, drawn for tuning unless `test` is said, and prints how well
+// each was read, then the figures for all. `remnants` are each of their own size, on tables of every kind. They have 12
+// megapixels, as a telephone's; --side draws them smaller or larger (1600: as sent on by a messenger), as blurred for
+// their size. --keep writes each photograph and its overview to FOLDER.
 #include <algorithm>
 #include <cstdio>
 #include <cstdlib>
@@ -81,7 +82,7 @@ void append(std::vector<double>& to, const std::vector<double>& more) { to.inser
 
 int main(int count, char** words) {
   if (count < 3) {
-    std::fputs("usage: photo_bench FIRST COUNT [sheet] [test] [--side PIXELS] [--keep FOLDER]\n", stderr);
+    std::fputs("usage: photo_bench FIRST COUNT [sheet] [test] [remnants] [--side PIXELS] [--keep FOLDER]\n", stderr);
     return 2;
   }
   const int first = std::atoi(words[1]), last = first + std::atoi(words[2]);
@@ -94,6 +95,7 @@ int main(int count, char** words) {
     const std::string word = words[i];
     if (word == "sheet") sheet = true;
     if (word == "test") purpose = simulator::Purpose::test;
+    if (word == "remnants") range.smaller = 0.4, range.any_table = true;
     if (word == "--side" && i + 1 < count) range.longest_side = std::atoi(words[++i]);
     if (word == "--keep" && i + 1 < count) folder = words[++i];
   }

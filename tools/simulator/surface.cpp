@@ -33,6 +33,26 @@ cv::Mat boards(const Surface& surface, const Tile& tile, Rng& rng) {
   return dyed(grain, {mixed(surface.ink, 0x000000, 0.5), surface.ink, mixed(surface.ink, 0xffffff, 0.4)});
 }
 
+/// Lines an inch apart both ways, as on a cutting mat.
+void rule(cv::Mat& picture, const Tile& tile, Ink ink) {
+  constexpr double kWidth = 0.035;  // inches
+  const double step = tile.pixels_per_inch, width = kWidth * step;
+  const cv::Vec3f line(linear_from_srgb(ink.red / 255.0), linear_from_srgb(ink.green / 255.0),
+                       linear_from_srgb(ink.blue / 255.0));
+  // How much of the pixel from `at` on a line covers.
+  const auto covered = [&](int at) {
+    const double from = std::fmod(at, step);
+    return std::clamp(width - from, 0.0, 1.0) + std::clamp(from + 1 - step, 0.0, 1.0);
+  };
+  for (int row = 0; row < picture.rows; ++row) {
+    auto* pixels = picture.ptr<cv::Vec3f>(row);
+    for (int column = 0; column < picture.cols; ++column) {
+      const auto share = static_cast<float>(std::min(1.0, std::max(covered(row), covered(column))));
+      pixels[column] = pixels[column] * (1 - share) + line * share;
+    }
+  }
+}
+
 }  // namespace
 
 cv::Mat surface_seen(const Surface& surface, const cv::Matx33d& photo_from_table, cv::Size pixels, Seed seed) {
@@ -53,6 +73,10 @@ cv::Mat surface_seen(const Surface& surface, const cv::Matx33d& photo_from_table
     smudges += 0.4 * surface.unevenness * deviates(smudges.size(), rng);
     cv::merge(std::vector<cv::Mat>{smudges, smudges, smudges}, three);
     picture = picture.mul(three);
+  }
+  if (surface.kind == Surface::Kind::mat) {
+    const bool dark = surface.ink.red + surface.ink.green + surface.ink.blue < 3 * 128;
+    rule(picture, tile, mixed(surface.ink, dark ? 0xffffff : 0x000000, 0.4));
   }
   // The table goes on and on: a mirrored repeat has no edge.
   const double scale = picture.cols / tile.width;

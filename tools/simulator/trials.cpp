@@ -131,9 +131,20 @@ Stray stray_drawn(Rng& rng) {
   return stray;
 }
 
+/// What lies on the table is remnants, each of its own size, and the table of any kind, where the range says so.
+void vary(Scene& scene, const Range& range, Rng rng) {
+  if (range.any_table) scene.surface.kind = static_cast<Surface::Kind>(rng.below(3));
+  if (range.smaller == 0) return;
+  for (Placed& cloth : scene.cloths) {
+    cloth.width *= rng.between(1 - range.smaller, 1);
+    cloth.height *= rng.between(1 - range.smaller, 1);
+  }
+}
+
 Trial with(const std::vector<Fabric>& fabrics, Seed seed, const Range& range) {
   Rng rng(derived(seed, 2));
   Trial trial{laid(fabrics, derived(seed, 3)), {}, seed};
+  vary(trial.scene, range, Rng(derived(seed, 5)));
   if (range.strays && rng.below(5) == 0) trial.scene.strays.push_back(stray_drawn(rng));
   trial.shot = shot_drawn(range, trial.scene, rng);
   return trial;

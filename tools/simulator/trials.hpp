@@ -24,6 +24,8 @@ struct Range {
   double tone = 1;          ///< telephone curve, at most
   double cast = 0.35;       ///< depth of a shadow that someone casts, in one picture of four, at most
   bool strays = true;       ///< a hand or scissors at the rim, in one picture of five
+  double smaller = 0;       ///< of a side, by which each cloth may be smaller than the largest; 0 for fat quarters
+  bool any_table = false;   ///< also boards and ruled cutting mats
   int longest_side = 1600;  ///< pixels
 };
 
