@@ -11,6 +11,7 @@
 #include "photo/companions.hpp"
 #include "photo/mat.hpp"
 #include "photo/pieces.hpp"
+#include "photo/strips.hpp"
 #include "photo/surface.hpp"
 #include "photo/told.hpp"
 
@@ -22,12 +23,19 @@ constexpr int kSurfaceSide = 700;        ///< the same, in which the surface its
 constexpr double kAtRim = 0.003;         ///< of the longer side: nearer the rim, a corner may well lie beyond it
 constexpr double kExplained = 0.7;       ///< of what is not surface, that pieces must cover to be believed
 constexpr double kLeastExplained = 0.2;  ///< the same, where one of them is sure
+constexpr double kSliver = 0.2;          ///< of the usual area, that a strip among other cloths covers
 constexpr double kMostTaper = 3;         ///< of a side over the opposite one: no slant makes a cut of cloth taper so
 
 Corners corners_of(const Quad& quad) {
   Corners corners;
   for (int i = 0; i < 4; ++i) corners[i] = {quad[i].x + 0.5, quad[i].y + 0.5};
   return corners;
+}
+
+Quad quad_of(const Corners& corners) {
+  Quad quad;
+  for (int i = 0; i < 4; ++i) quad[i] = {corners[i][0] - 0.5, corners[i][1] - 0.5};
+  return quad;
 }
 
 /// How many of a quad's corners lie on or beyond the rim of the picture.
@@ -65,15 +73,18 @@ double area_of(const Found& found) {
 }
 
 /// A finger or a blade at the rim of the picture is no cloth: doubtful, cut off by the rim, and much smaller than the
-/// cloths that are sure.
+/// cloths that are sure. Nor is a sliver, as between the grain of a board.
 void drop_strays(std::vector<Found>& cloths) {
-  std::vector<double> areas;
+  std::vector<double> areas, of_strips;
   for (const Found& found : cloths) {
-    if (found.sureness >= kSure) areas.push_back(area_of(found));
+    if (found.sureness < kSure) continue;
+    (is_strip(quad_of(found.corners)) ? of_strips : areas).push_back(area_of(found));
   }
+  if (areas.empty()) areas = of_strips;
   if (areas.empty()) return;
   const double usual = median(areas);
   std::erase_if(cloths, [&](const Found& found) {
+    if (area_of(found) < kSliver * usual && is_strip(quad_of(found.corners))) return true;
     return found.sureness < kSure && area_of(found) < (found.cut_off ? 0.5 : 0.12) * usual;
   });
 }

@@ -20,6 +20,8 @@ constexpr double kLeastShare = 0.0015;  ///< of the picture, that a piece of clo
 constexpr double kMostOfRim = 0.3;      ///< of the picture's rim, that one piece of cloth may reach beyond
 constexpr double kLeastSupport = 0.3;   ///< of an outline that is only supposed, for it to be believed
 constexpr double kSupposedFit = 0.85;
+constexpr double kFilled = 0.8, kWellFilled = 0.9;  ///< of an outline, by the region that it is drawn round
+constexpr double kThread = 0.012;  ///< of the picture's longer side, that what hangs off a cloth is broad at most
 
 /// Whether such a box meets the rim of the picture.
 bool reaches_rim(const cv::Rect& box, cv::Size picture) {
@@ -174,15 +176,31 @@ class Taking {
   }
 
   /// `component` is a part of the picture whose top left corner is `at`.
-  std::optional<Piece> cloth_in(const cv::Mat& component, cv::Point at) {
+  std::optional<Piece> cloth_in(const cv::Mat& component, cv::Point at) const {
+    if (auto piece = filling(component, at, kFilled)) return piece;
+    // What a board's grain or a ruled line ties to a cloth hangs off it by a thread.
+    const int width = 2 * static_cast<int>(kThread * std::max(told_.cloth.cols, told_.cloth.rows) / 2) + 1;
+    cv::Mat broad;
+    cv::morphologyEx(component, broad, cv::MORPH_OPEN, cv::getStructuringElement(cv::MORPH_RECT, {width, width}));
+    cv::Mat labels, stats, centres;
+    const int count = cv::connectedComponentsWithStats(broad, labels, stats, centres, 4);
+    int largest = 0;
+    for (int i = 1; i < count; ++i) {
+      if (largest == 0 || stats.at<int>(i, cv::CC_STAT_AREA) > stats.at<int>(largest, cv::CC_STAT_AREA)) largest = i;
+    }
+    if (largest == 0 || stats.at<int>(largest, cv::CC_STAT_AREA) < least_) return {};
+    return filling(labels == largest, at, kWellFilled);
+  }
+
+  /// The cloth whose outline such a component fills to that share.
+  std::optional<Piece> filling(const cv::Mat& component, cv::Point at, double share) const {
     std::vector<std::vector<cv::Point>> contours;
     cv::findContours(component, contours, cv::RETR_EXTERNAL, cv::CHAIN_APPROX_NONE);
     if (contours.empty()) return {};
     const auto& contour = *std::max_element(contours.begin(), contours.end(),
                                             [](const auto& a, const auto& b) { return a.size() < b.size(); });
     const Quad rough = four_corners(contour);
-    const double fit = agreement(rough, component);
-    if (fit < 0.8 || !convex(rough)) return {};
+    if (agreement(rough, component) < share || !convex(rough)) return {};
     const Outline outline = located(scaled(moved(rough, at), full_from_small_), ground_);
     return Piece{outline, agreement(moved(scaled(outline.quad, 1 / full_from_small_), -at), component), false};
   }

@@ -35,6 +35,22 @@ TEST(FindCloths, WhatTapersToAPointIsNoCutOfCloth) {
   EXPECT_EQ(cloths_in(rgb), 3U);
 }
 
+TEST(FindCloths, ASliverBetweenTheGrainOfABoardIsNoCloth) {
+  cv::Mat rgb = table_with_squares();
+  rgb(cv::Rect(150, 400, 300, 18)).setTo(cv::Scalar(90, 70, 40));
+  EXPECT_EQ(cloths_in(rgb), 2U);
+}
+
+TEST(FindCloths, AClothThatALineOnTheTableIsTiedToIsFoundWithoutIt) {
+  cv::Mat rgb = table_with_squares();
+  const std::vector<cv::Point> line = {{280, 180}, {340, 330}, {420, 470}, {700, 500}};
+  cv::polylines(rgb, line, false, cv::Scalar(70, 50, 60), 7, cv::LINE_AA);
+  const std::vector<Found> cloths = find_cloths(picture_from(rgb)).cloths;
+  ASSERT_EQ(cloths.size(), 2U);
+  EXPECT_NEAR(cloths[0].corners[1][0], 290, 3);
+  EXPECT_NEAR(cloths[0].corners[2][1], 280, 3);
+}
+
 /// The same box as the finder has it, to a pixel.
 bool is_found(const cv::Rect& box, const Findings& findings) {
   const std::array<cv::Point2d, 4> corners = {cv::Point2d(box.x, box.y), cv::Point2d(box.br().x, box.y),
