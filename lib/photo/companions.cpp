@@ -18,9 +18,8 @@
 namespace farflung::photo {
 namespace {
 
-constexpr double kClear = 0.3;     ///< support from which a side is seen
-constexpr double kOverlap = 0.12;  ///< of the smaller, that two cloths may seem to share
-constexpr double kStray = 0.09;    ///< of a side, that a cloth may lie from where its row has it
+constexpr double kClear = 0.3;   ///< support from which a side is seen
+constexpr double kStray = 0.09;  ///< of a side, that a cloth may lie from where its row has it
 constexpr double kSureEnough = 0.65;
 constexpr double kFaint = 1.5;    ///< times what bare surface shows: a cloth of nearly its own colour
 constexpr double kSettles = 0.3;  ///< deviations, by which a supposed cloth must stand out better elsewhere to be moved
@@ -87,10 +86,15 @@ class Companions {
     return plane.has_value();
   }
 
+  /// Whether it is so of a cloth that is taken to be there.
+  template <typename Test>
+  bool any_cloth(const Test& is_so) const {
+    const auto of_piece = [&](const Piece& piece) { return is_so(piece.outline.quad); };
+    return std::any_of(kept_.begin(), kept_.end(), of_piece) || std::any_of(others_.begin(), others_.end(), of_piece);
+  }
+
   bool overlaps(const Quad& quad, double most) const {
-    const auto overlapping = [&](const Piece& piece) { return overlap(piece.outline.quad, quad) > most; };
-    return std::any_of(kept_.begin(), kept_.end(), overlapping) ||
-           std::any_of(others_.begin(), others_.end(), overlapping);
+    return any_cloth([&](const Quad& cloth) { return overlap(cloth, quad) > most; });
   }
 
   /// The clearest first.
@@ -320,8 +324,7 @@ class Companions {
   }
 
   bool is_taken(cv::Point2d p) const {
-    const auto over_it = [&](const Piece& piece) { return contains(piece.outline.quad, p); };
-    return std::any_of(kept_.begin(), kept_.end(), over_it) || std::any_of(others_.begin(), others_.end(), over_it);
+    return any_cloth([&](const Quad& cloth) { return contains(cloth, p); });
   }
 
   /// The outline of the usual cloth moved and turned from where it is supposed until it stands out best.

@@ -15,6 +15,9 @@ struct Piece {
   bool supposed = false;  ///< its size and place are its neighbours', not seen all the way round
 };
 
+/// Of the smaller, that two cloths may seem to share.
+constexpr double kOverlap = 0.12;
+
 /// Finds what the pieces' common size leaves to be found: cloths merged with their neighbours, cut to pieces by their
 /// own motifs, or hardly told from the table. What then overlaps a cloth of the common size is no cloth. Pieces of
 /// other sizes stay where they are plainly seen or clear of the rest. A side that lies where the common size does not

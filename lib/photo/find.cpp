@@ -63,14 +63,7 @@ double best_sureness(const std::vector<Found>& cloths) {
   return best;
 }
 
-double area_of(const Found& found) {
-  double twice = 0;
-  for (int i = 0; i < 4; ++i) {
-    const auto &a = found.corners[i], &b = found.corners[(i + 1) % 4];
-    twice += a[0] * b[1] - a[1] * b[0];
-  }
-  return std::abs(twice) / 2;
-}
+double area_of(const Found& found) { return std::abs(area(quad_of(found.corners))); }
 
 /// A finger or a blade at the rim of the picture is no cloth: doubtful, cut off by the rim, and much smaller than the
 /// cloths that are sure. Nor is a sliver, as between the grain of a board.

@@ -7,6 +7,7 @@
 #include <opencv2/imgproc.hpp>
 
 #include "base/median.hpp"
+#include "photo/region.hpp"
 
 namespace farflung::photo {
 namespace {
@@ -190,10 +191,7 @@ std::vector<Quad> frames_round(const cv::Mat& region, double& hull_area) {
     }
     if (area(quad) < 0) std::reverse(quad.begin(), quad.end());
     if (!convex(quad) || area(quad) > 1.7 * hull_area || area(quad) < 0.9 * hull_area) continue;
-    const auto first =
-        std::min_element(quad.begin(), quad.end(), [](const auto& a, const auto& b) { return a.x + a.y < b.x + b.y; });
-    std::rotate(quad.begin(), first, quad.end());
-    frames.push_back(quad);
+    frames.push_back(from_top_left(quad));
   }
   return frames;
 }

@@ -11,7 +11,6 @@
 namespace farflung::photo {
 namespace {
 
-constexpr double kOverlap = 0.12;        ///< of the smaller, that two cloths may seem to share
 constexpr double kNearly = 0.05;         ///< of a side, that what is of the usual length may seem to be off it
 constexpr double kWithNeighbour = 1.25;  ///< of a side, with a stripe of the cloth beside it
 constexpr double kWidestGap = 0.12;      ///< of a side: with wider gaps between them, cloths are not taken for one

@@ -25,6 +25,10 @@ Quad four_corners(const std::vector<cv::Point>& points) {
     for (int i = 0; i < 4; ++i) quad[i] = box[i];
   }
   if (area(quad) < 0) std::reverse(quad.begin(), quad.end());
+  return from_top_left(quad);
+}
+
+Quad from_top_left(Quad quad) {
   const auto first = std::min_element(quad.begin(), quad.end(),
                                       [](const cv::Point2d& a, const cv::Point2d& b) { return a.x + a.y < b.x + b.y; });
   std::rotate(quad.begin(), first, quad.end());

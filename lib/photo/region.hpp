@@ -12,6 +12,9 @@ namespace farflung::photo {
 /// The four corners that the hull of some points has most nearly, clockwise from the top left.
 Quad four_corners(const std::vector<cv::Point>& points);
 
+/// The same corners, the top left one first.
+Quad from_top_left(Quad quad);
+
 /// Area shared over area covered by either, 0..1, of a quad and a region (CV_8U) in whose pixels it is.
 double agreement(const Quad& quad, const cv::Mat& region);
 

@@ -140,10 +140,7 @@ std::optional<Quad> quad_by_stripe_ends(const cv::Mat& region) {
     if (const auto least = borne_out(*quad, near); least && *least > most) most = *least, best = quad;
   }
   if (!best) return {};
-  const auto first =
-      std::min_element(best->begin(), best->end(), [](const auto& a, const auto& b) { return a.x + a.y < b.x + b.y; });
-  std::rotate(best->begin(), first, best->end());
-  return best;
+  return from_top_left(*best);
 }
 
 }  // namespace farflung::photo
