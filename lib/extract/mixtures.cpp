@@ -86,7 +86,7 @@ std::vector<double> shares_of(const std::vector<Heap>& heaps, const std::vector<
     shares[second] += part * (heap.count - heap.flat);
     all += heap.count;
   }
-  for (double& share : shares) share /= all;
+  for (double& share : shares) share = std::min(1.0, share / all);
   return shares;
 }
 

@@ -113,7 +113,8 @@ using Colours = std::vector<print::PaletteColour>;
 
 void merge(Colours& colours, std::size_t i, std::size_t j) {
   print::PaletteColour &a = colours[i], &b = colours[j];
-  const double sum = a.share + b.share, s = sum > 0 ? a.share / sum : 1, t = 1 - s;
+  const double sum = std::min(1.0, a.share + b.share);  // a rounding over the whole is none
+  const double s = sum > 0 ? a.share / sum : 1, t = 1 - s;
   a = {{s * a.lab.L + t * b.lab.L, s * a.lab.a + t * b.lab.a, s * a.lab.b + t * b.lab.b}, sum};
   colours.erase(colours.begin() + static_cast<std::ptrdiff_t>(j));
 }

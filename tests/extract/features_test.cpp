@@ -4,7 +4,9 @@
 #include <numeric>
 
 #include <gtest/gtest.h>
+#include <opencv2/core.hpp>
 
+#include "base/rng.hpp"
 #include "extract/palette.hpp"
 #include "photo/mat.hpp"
 #include "simulator/demo.hpp"
@@ -87,6 +89,17 @@ TEST(Palette, GivesTheColoursOfAPrintAndTheirShares) {
     EXPECT_TRUE(std::any_of(palette.begin(), palette.end(), [&](const print::PaletteColour& c) {
       return colour::delta_e_2000(c.lab, colour::lab_from_srgb(ink)) < 1 && std::abs(c.share - 0.25) < 0.04;
     }));
+  }
+}
+
+TEST(Palette, NoShareIsAHairOverTheWhole) {
+  Rng rng(Seed{5});
+  for (int trial = 0; trial < 200; ++trial) {
+    const cv::Scalar colour(rng.below(256), rng.below(256), rng.below(256));
+    cv::Mat grain(70, 70, CV_16SC3), cloth;
+    cv::RNG(static_cast<std::uint64_t>(trial) + 1).fill(grain, cv::RNG::NORMAL, colour, cv::Scalar::all(2.5));
+    grain.convertTo(cloth, CV_8U);
+    for (const print::PaletteColour& each : palette_of(photo::picture_from(cloth))) EXPECT_LE(each.share, 1) << trial;
   }
 }
 
