@@ -10,7 +10,9 @@
 #include "base/median.hpp"
 #include "photo/companions.hpp"
 #include "photo/mat.hpp"
+#include "photo/one_print.hpp"
 #include "photo/pieces.hpp"
+#include "photo/region.hpp"
 #include "photo/strips.hpp"
 #include "photo/surface.hpp"
 #include "photo/told.hpp"
@@ -91,6 +93,22 @@ cv::Mat shrunk_to(const cv::Mat& rgb, int side, cv::InterpolationFlags how) {
   return small;
 }
 
+/// Whether a plain colour is that of cloth. Tables are grey, which the sky makes blue and a lamp yellow to orange, or
+/// of wood.
+bool is_of_cloth(const cv::Vec3f& lab) {
+  constexpr double kColoured = 9, kBeyondSky = 15, kBeyondLamps = 45;  // chroma
+  const double chroma = std::hypot(lab[1], lab[2]);
+  const double hue = std::atan2(lab[2], lab[1]) * 180 / CV_PI;  // -180..180
+  if (hue > 35 && hue < 115) return chroma > kBeyondLamps;
+  if (hue > -130 && hue < -60) return chroma > kBeyondSky;
+  return chroma > kColoured;
+}
+
+cv::Vec3f mean_colour(const cv::Mat& lab) {
+  const cv::Scalar mean = cv::mean(lab);
+  return {static_cast<float>(mean[0]), static_cast<float>(mean[1]), static_cast<float>(mean[2])};
+}
+
 class Finder {
  public:
   Finder(const cv::Mat& rgb, const Known& known) : taken_up_(known.taken_up) {
@@ -122,6 +140,8 @@ class Finder {
     if (findings.cloths.empty()) {
       if (auto whole = filling_frame()) {
         findings.cloths.push_back(*whole);
+      } else if (is_even()) {
+        findings.nothing = "nothing but one plain colour is seen, as of an empty table";
       } else {
         findings.nothing = "no cloth can be told from the surface";
       }
@@ -147,7 +167,7 @@ class Finder {
       for (std::size_t c = 0; c < 3; ++c) encoded[c] = static_cast<float>(std::clamp(colour::encoded(l[c]), 0.0, 1.0));
       seen.backdrop.values.push_back(encoded);
     }
-    const cv::Vec3f middle = bare.at<cv::Vec3f>(bare.rows / 2, bare.cols / 2);
+    const cv::Vec3f middle = surface_colour();
     seen.pale = middle[0] > 0.78F * brightest() && std::hypot(middle[1], middle[2]) < 0.35F * middle[0];
     return seen;
   }
@@ -178,7 +198,14 @@ class Finder {
       if (const auto found = judged(piece)) cloths.push_back(*found);
     }
     drop_strays(cloths);
+    if (of_one_print(cloths)) cloths.clear();
     return cloths;
+  }
+
+  bool of_one_print(const std::vector<Found>& cloths) const {
+    std::vector<Quad> quads;
+    for (const Found& found : cloths) quads.push_back(scaled(quad_of(found.corners), 1 / full_from_small_));
+    return are_of_one_print(quads, small_, surface_);
   }
 
   /// What is taken up by something that is known is no cloth.
@@ -208,19 +235,26 @@ class Finder {
 
   /// No rectangle stands on a surface: then everything is cloth, if anything is.
   std::optional<Found> filling_frame() {
-    cv::Mat light, smooth;
-    cv::extractChannel(lab_of(small_), light, 0);
-    cv::GaussianBlur(light, smooth, {}, light.cols / 40.0);
-    const cv::Mat detail = cv::abs(light - smooth);
+    constexpr double kLight = 0.6, kColour = 1.5;  // dE, from what is usual round a place
+    const cv::Mat lab = lab_of(small_);
+    cv::Mat smooth;
+    cv::GaussianBlur(lab, smooth, {}, lab.cols / 40.0);
+    const cv::Mat detail = cv::abs(lab - smooth);
     constexpr int kParts = 4;
     int alive = 0;
     for (int i = 0; i < kParts * kParts; ++i) {
-      const cv::Rect part(i % kParts * light.cols / kParts, i / kParts * light.rows / kParts, light.cols / kParts,
-                          light.rows / kParts);
-      alive += cv::mean(detail(part))[0] > 0.6;
+      const cv::Rect part(i % kParts * lab.cols / kParts, i / kParts * lab.rows / kParts, lab.cols / kParts,
+                          lab.rows / kParts);
+      const cv::Scalar mean = cv::mean(detail(part));
+      alive += mean[0] > kLight || mean[1] + mean[2] > kColour;
     }
-    if (alive <= kParts * kParts / 2) return {};
     Found found{whole_quad(), 0, 1, "", false, true};
+    if (alive <= kParts * kParts / 2) {
+      if (!is_of_cloth(mean_colour(lab))) return {};
+      found.sureness = 0.5;
+      found.doubt = "little but one plain colour is seen: taken as plain cloth that fills the frame";
+      return found;
+    }
     if (surface_.rim_share > 0.8 || (surface_.rim_share > 0.45 && (surface_.noise < 0.6 || lies_bare()))) {
       found.sureness = 0.5;
       found.doubt =
@@ -228,6 +262,17 @@ class Finder {
           "photographed so";
     }
     return found;
+  }
+
+  /// Whether nothing at all stands out from one surface.
+  bool is_even() const {
+    constexpr double kSpecks = 0.002;  // of the picture
+    return surface_.rim_share > 0.97 && pieces_.empty() && !bare_.empty() &&
+           cv::countNonZero(bare_ == 0) <= kSpecks * static_cast<double>(bare_.total());
+  }
+
+  cv::Vec3f surface_colour() const {
+    return surface_.expected.at<cv::Vec3f>(surface_.expected.rows / 2, surface_.expected.cols / 2);
   }
 
   /// Whether surface lies bare at the rim more broadly than the ground of a print does between its motifs.

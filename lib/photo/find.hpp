@@ -43,9 +43,10 @@ struct Known {
 };
 
 /// Looks for rectangles of cloth on a plain surface, each turned a little and seen at a slant; where the rim of the
-/// picture is no plain surface, or nothing on it has straight edges, the cloth fills the frame. An empty surface is
-/// nothing. Corners are good to a fraction of a pixel where the edges are sharp. What lies within `taken_up`, a sheet
-/// or a chart, is no cloth.
+/// picture is no plain surface, or nothing on it has straight edges, the cloth fills the frame; so too where all that
+/// has is of few looks, as the checks of one print are. One plain colour is cloth that fills the frame where no table
+/// and no lamp has such a one, else an empty surface, and nothing. Corners are good to a fraction of a pixel where the
+/// edges are sharp. What lies within `taken_up`, a sheet or a chart, is no cloth.
 Findings find_cloths(const Picture& picture, const Known& known = {});
 
 /// Reading order of pieces seen by their corners: rows from the top, each from the left, as seen by someone who

@@ -144,8 +144,8 @@ Result<Take> taken_in(const std::string& file, Photograph photograph, Reference 
   if (findings.cloths.empty()) {
     return input_problem(
         file, findings.nothing.empty() ? "no cloth is seen beside the reference" : findings.nothing,
-        "lay the cloth flat on a plain surface of another colour, or let it fill the frame; or give its "
-        "corners by hand");
+        "lay the cloth flat on a plain surface of another colour; or say that it fills the frame (--whole), or "
+        "where its corners are (--corners)");
   }
   std::optional<std::array<double, 2>> white = options.white;
   if (white) {
@@ -170,7 +170,7 @@ Result<Take> take(const std::string& file, const TakeOptions& options) {
     return taken_in(file, std::move(*photograph), std::move(reference), options);
   } catch (const cv::Exception&) {
     return input_problem(file, "this picture is not like a photograph of cloth",
-                         "take it again, flat and from above, or give the cloth's corners by hand");
+                         "take it again, flat and from above, or say where the cloth's corners are (--corners)");
   }
 }
 

@@ -118,6 +118,31 @@ TEST(Take, AnEmptyTableIsNothingAndSaysWhatToDo) {
   EXPECT_THAT(take_of.problems()[0].remedy, HasSubstr("plain surface"));
 }
 
+TEST(Take, PlainClothThatFillsTheFrameIsToldByAColourThatTablesDoNotHave) {
+  const Scratch scratch;
+  const auto one_colour = [&](colour::Srgb rgb) {
+    const std::string file = scratch.file("plain.jpg");
+    EXPECT_TRUE(save(Picture(800, 600, rgb), file).ok());
+    return take(file);
+  };
+  for (const colour::Srgb cloth : std::vector<colour::Srgb>{
+           {217, 45, 28}, {20, 70, 180}, {150, 57, 62}, {8, 25, 52}, {120, 150, 110}, {240, 190, 200}}) {
+    const Result<Take> take_of = one_colour(cloth);
+    ASSERT_TRUE(take_of.ok()) << int{cloth.r};
+    ASSERT_EQ(take_of->swatches.size(), 1U);
+    EXPECT_EQ(take_of->swatches[0].corners, whole(800, 600));
+    EXPECT_THAT(take_of->swatches[0].doubt, HasSubstr("one plain colour"));
+  }
+  // White, grey, black, under a lamp; of wood.
+  for (const colour::Srgb table :
+       std::vector<colour::Srgb>{{240, 240, 238}, {120, 122, 125}, {20, 20, 22}, {255, 214, 170}, {160, 110, 60}}) {
+    const Result<Take> take_of = one_colour(table);
+    ASSERT_FALSE(take_of.ok()) << int{table.r};
+    EXPECT_THAT(take_of.problems()[0].cause, HasSubstr("empty table"));
+    EXPECT_THAT(take_of.problems()[0].remedy, HasSubstr("--whole"));
+  }
+}
+
 TEST(Take, CornersToldByHandAreKept) {
   const Scratch scratch;
   const std::string file = scratch.file("a.png");
