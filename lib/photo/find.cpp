@@ -204,6 +204,7 @@ class Finder {
 
   bool of_one_print(const std::vector<Found>& cloths) const {
     std::vector<Quad> quads;
+    quads.reserve(cloths.size());
     for (const Found& found : cloths) quads.push_back(scaled(quad_of(found.corners), 1 / full_from_small_));
     return are_of_one_print(quads, small_, surface_);
   }

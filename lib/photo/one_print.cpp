@@ -57,6 +57,7 @@ bool are_of_one_print(const std::vector<Quad>& pieces, const cv::Mat& rgb, const
   constexpr double kMotif = 0.05;  // of the picture
   if (pieces.size() < kFew) return false;
   std::vector<double> areas;
+  areas.reserve(pieces.size());
   for (const Quad& piece : pieces) areas.push_back(std::abs(area(piece)) / static_cast<double>(rgb.total()));
   if (median(areas) > kMotif) return false;
   std::vector<Look> looks;

@@ -49,6 +49,39 @@ cv::Mat cell_picture(const cv::Mat& flat, const Grid& grid, int index, double pi
   return cell;
 }
 
+/// Stretches about as long as a block of the band of wall round the box, which begins where blocks that hang astray
+/// end; those that the photograph shows.
+std::vector<Stretch> band_round(const cv::Mat& flat, const Grid& grid, const cv::Matx33d& photo_from_wall,
+                                cv::Size photograph, double pixels_per_inch) {
+  constexpr double kFrom = 0.4, kTo = 0.95;  // inches from the box
+  const cv::Rect2d& box = grid.box;
+  std::vector<Stretch> band;
+  const auto add = [&](const cv::Rect2d& stretch) {
+    const cv::Rect2d picture(0, 0, photograph.width, photograph.height);
+    for (const cv::Point2d corner : {stretch.tl(), stretch.br()}) {
+      if (!picture.contains(projected(photo_from_wall, corner))) return;
+    }
+    const cv::Rect2d at((stretch.x - box.x + kMargin) * pixels_per_inch,
+                        (stretch.y - box.y + kMargin) * pixels_per_inch, stretch.width * pixels_per_inch,
+                        stretch.height * pixels_per_inch);
+    const cv::Mat light = flat(cv::Rect(at) & cv::Rect({}, flat.size()));
+    if (light.empty()) return;
+    const cv::Point2d middle = (stretch.tl() + stretch.br()) * 0.5 - box.tl();
+    band.push_back({2 * middle.x / box.width - 1, 2 * middle.y / box.height - 1,
+                    look_of(light, cv::Mat(light.size(), CV_8U, cv::Scalar(255)))});
+  };
+  const int across = std::max(1, static_cast<int>(std::lround(box.width / grid.width)));
+  const int down = std::max(1, static_cast<int>(std::lround(box.height / grid.height)));
+  for (const double from : {-kTo, box.height + kFrom}) {
+    for (int k = 0; k < across; ++k)
+      add({box.x + k * box.width / across, box.y + from, box.width / across, kTo - kFrom});
+  }
+  for (const double from : {-kTo, box.width + kFrom}) {
+    for (int k = 0; k < down; ++k) add({box.x + from, box.y + k * box.height / down, kTo - kFrom, box.height / down});
+  }
+  return band;
+}
+
 }  // namespace
 
 Evidence gathered(const quilt::Quilt& quilt, const photo::Picture& photograph, const Grid& grid,
@@ -56,8 +89,10 @@ Evidence gathered(const quilt::Quilt& quilt, const photo::Picture& photograph, c
   Evidence evidence;
   evidence.pixels_per_inch = kPixelsPerBlock / std::max(grid.width, grid.height);
   const double scale = evidence.pixels_per_inch;
-  cv::Mat flat = flat_wall(photograph, grid, photo_from_wall(grid, corners), scale, kMargin);
+  const cv::Matx33d photo_of = photo_from_wall(grid, corners);
+  cv::Mat flat = flat_wall(photograph, grid, photo_of, scale, kMargin);
   soften(flat);
+  evidence.band = band_round(flat, grid, photo_of, {photograph.columns, photograph.rows}, scale);
   std::vector<cv::Mat> masks;
   for (std::size_t p = 0; p < quilt.patterns.size(); ++p) {
     const block::Pattern& pattern = quilt.patterns[p];

@@ -15,6 +15,12 @@ struct Form {
   int first_patch = 0;  ///< of its patches among the patches of all forms
 };
 
+/// A stretch of the band of wall round the blocks: where its middle is, -1..1 over the box, and how it looks.
+struct Stretch {
+  double x = 0, y = 0;
+  Look look{};
+};
+
 /// Everything that was measured; nothing is judged yet.
 struct Evidence {
   std::vector<Form> forms;
@@ -24,6 +30,7 @@ struct Evidence {
   std::vector<Look> looks;                 ///< by cell, by patch of all forms
   std::vector<int> slot;                   ///< by patch of all forms
   std::vector<double> side;                ///< by patch of all forms: of a square of its area, inches
+  std::vector<Stretch> band;               ///< as far as the photograph shows it
   /// Of the wall laid flat.
   double pixels_per_inch = 0;
 

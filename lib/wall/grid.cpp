@@ -13,11 +13,6 @@
 namespace farflung::wall {
 namespace {
 
-cv::Point2d projected(const cv::Matx33d& h, cv::Point2d p) {
-  const cv::Vec3d q = h * cv::Vec3d(p.x, p.y, 1);
-  return {q[0] / q[2], q[1] / q[2]};
-}
-
 /// A straight line: points p with normal . p = offset.
 struct Side {
   cv::Point2d normal;
@@ -86,6 +81,11 @@ Side settled(const Side& side, const std::vector<cv::Point>& outline, double rea
 
 }  // namespace
 
+cv::Point2d projected(const cv::Matx33d& h, cv::Point2d p) {
+  const cv::Vec3d q = h * cv::Vec3d(p.x, p.y, 1);
+  return {q[0] / q[2], q[1] / q[2]};
+}
+
 Grid grid_of(const quilt::Quilt& quilt, const setting::Plan& plan, const ReadOptions& options, double gap) {
   const bool blocks = options.laid == Laid::blocks;
   const double raw = blocks ? quilt.seam_allowance.inches() : 0;
@@ -140,8 +140,15 @@ cv::Matx33d photo_from_wall(const Grid& grid, const photo::Corners& corners) {
   return cv::Matx33d(cv::getPerspectiveTransform(from, to));
 }
 
-std::optional<photo::Corners> outer_corners(const photo::Picture& photograph,
-                                            const std::vector<photo::Corners>& cards) {
+namespace {
+
+/// What stands out from a plain wall, in a picture made small (CV_8U); what lies within `cards` does not count.
+struct StandsOut {
+  cv::Mat cloth;
+  double scale = 1;  ///< pixels of it, to one of the photograph
+};
+
+StandsOut standing_out(const photo::Picture& photograph, const std::vector<photo::Corners>& cards) {
   constexpr double kLongest = 800;
   const double scale = std::min(1.0, kLongest / std::max(photograph.columns, photograph.rows));
   cv::Mat small;
@@ -164,13 +171,22 @@ std::optional<photo::Corners> outer_corners(const photo::Picture& photograph,
     // The card's rim and its shadow.
     cv::polylines(cloth, std::vector<std::vector<cv::Point>>{outline}, true, cv::Scalar(0), 5);
   }
-  // Blocks hang a little apart: close the gaps, then drop specks.
-  const int reach = std::max(3, static_cast<int>(0.03 * std::max(cloth.cols, cloth.rows))) | 1;
-  const cv::Mat square = cv::getStructuringElement(cv::MORPH_RECT, {reach, reach});
   const cv::Mat speck = cv::getStructuringElement(cv::MORPH_RECT, {5, 5});
   cv::morphologyEx(cloth, cloth, cv::MORPH_OPEN, speck);
+  return {cloth, scale};
+}
+
+cv::Mat square_of(int pixels) { return cv::getStructuringElement(cv::MORPH_RECT, {pixels | 1, pixels | 1}); }
+
+/// The outer corners of what hangs together once gaps of `gap` are closed and what is narrower than `narrow` is cut
+/// off, both as shares of the picture's longer side.
+std::optional<photo::Corners> corners_of(const StandsOut& standing, double gap, double narrow) {
+  cv::Mat cloth = standing.cloth;
+  const int longer = std::max(cloth.cols, cloth.rows);
+  const int reach = std::max(3, static_cast<int>(gap * longer)) | 1;
   cv::copyMakeBorder(cloth, cloth, reach, reach, reach, reach, cv::BORDER_CONSTANT, cv::Scalar(0));
-  cv::morphologyEx(cloth, cloth, cv::MORPH_CLOSE, square);
+  cv::morphologyEx(cloth, cloth, cv::MORPH_CLOSE, square_of(reach));
+  if (narrow > 0) cv::morphologyEx(cloth, cloth, cv::MORPH_OPEN, square_of(static_cast<int>(narrow * longer)));
   std::vector<std::vector<cv::Point>> outlines;
   cv::findContours(cloth, outlines, cv::RETR_EXTERNAL, cv::CHAIN_APPROX_NONE);
   if (outlines.empty()) return std::nullopt;
@@ -187,7 +203,7 @@ std::optional<photo::Corners> outer_corners(const photo::Picture& photograph,
   for (int k = 0; k < 4; ++k) {
     const auto corner = crossing(sides[k], sides[(k + 1) % 4]);
     if (!corner) return std::nullopt;
-    corners.push_back((*corner - cv::Point2d(reach, reach) + cv::Point2d(0.5, 0.5)) * (1 / scale));
+    corners.push_back((*corner - cv::Point2d(reach, reach) + cv::Point2d(0.5, 0.5)) * (1 / standing.scale));
   }
   // Clockwise, from the one nearest the picture's own top left.
   cv::Point2d middle;
@@ -201,6 +217,32 @@ std::optional<photo::Corners> outer_corners(const photo::Picture& photograph,
   photo::Corners found{};
   for (std::size_t k = 0; k < 4; ++k) found[k] = {corners[k].x, corners[k].y};
   return found;
+}
+
+bool nearly_same(const photo::Corners& a, const photo::Corners& b, double pixels) {
+  for (std::size_t k = 0; k < 4; ++k) {
+    if (std::hypot(a[k][0] - b[k][0], a[k][1] - b[k][1]) > pixels) return false;
+  }
+  return true;
+}
+
+}  // namespace
+
+std::vector<photo::Corners> outlines_of(const photo::Picture& photograph, const std::vector<photo::Corners>& cards) {
+  // Blocks hang a little apart; what hangs beside them may be nearer to them than they are to one another, or thin.
+  constexpr double kGap = 0.03, kNarrow = 0.06, kSame = 0.004;
+  const StandsOut standing = standing_out(photograph, cards);
+  std::vector<photo::Corners> outlines;
+  for (const auto& [gap, narrow] : std::vector<std::pair<double, double>>{
+           {kGap, 0}, {kGap / 2.5, 0}, {kGap / 6, 0}, {kGap, kNarrow}, {kGap / 2.5, kNarrow}}) {
+    const auto corners = corners_of(standing, gap, narrow);
+    if (!corners) continue;
+    const double near = kSame * std::max(photograph.columns, photograph.rows);
+    if (std::none_of(outlines.begin(), outlines.end(),
+                     [&](const auto& other) { return nearly_same(other, *corners, near); }))
+      outlines.push_back(*corners);
+  }
+  return outlines;
 }
 
 std::optional<Edge> edge_of(const photo::Picture& photograph) {
@@ -218,33 +260,36 @@ std::optional<Edge> edge_of(const photo::Picture& photograph) {
     }
   }
   if (edge.cards == 4) return edge;
-  const std::optional<photo::Corners> outer = outer_corners(photograph, covered);
-  if (!outer) return std::nullopt;
-  if (edge.cards < 3) return Edge{*outer, 0};
+  const std::vector<photo::Corners> outlines = outlines_of(photograph, covered);
+  if (outlines.empty()) return std::nullopt;
+  const photo::Corners& outer = outlines.front();
+  if (edge.cards < 3) return Edge{outer, 0, {outlines.begin() + 1, outlines.end()}};
   // The one corner without a card is the outline's that lies nearest to where a parallelogram has it.
   const auto& after = edge.corners[(unseen + 1) % 4];
   const auto& before = edge.corners[(unseen + 3) % 4];
   const auto& across = edge.corners[(unseen + 2) % 4];
   const std::array<double, 2> about = {after[0] + before[0] - across[0], after[1] + before[1] - across[1]};
-  edge.corners[unseen] = *std::min_element(outer->begin(), outer->end(), [&](const auto& a, const auto& b) {
+  edge.corners[unseen] = *std::min_element(outer.begin(), outer.end(), [&](const auto& a, const auto& b) {
     return std::hypot(a[0] - about[0], a[1] - about[1]) < std::hypot(b[0] - about[0], b[1] - about[1]);
   });
   return edge;
 }
 
-photo::Corners box_corners(const setting::Plan& plan, const Grid& grid, const photo::Corners& edge, double raw) {
-  Grid whole = grid;
-  whole.box = {-raw, -raw, plan.width.inches() + 2 * raw, plan.height.inches() + 2 * raw};
-  const cv::Matx33d photo_from_top = photo_from_wall(whole, edge);
+photo::Corners corners_seen(const Grid& grid, const cv::Matx33d& photo_from_wall) {
   const cv::Rect2d& box = grid.box;
-  const cv::Point2d of_box[4] = {
-      {box.x, box.y}, {box.x + box.width, box.y}, {box.x + box.width, box.y + box.height}, {box.x, box.y + box.height}};
+  const cv::Point2d of_box[4] = {box.tl(), {box.x + box.width, box.y}, box.br(), {box.x, box.y + box.height}};
   photo::Corners corners{};
   for (std::size_t k = 0; k < 4; ++k) {
-    const cv::Point2d seen = projected(photo_from_top, of_box[k]);
+    const cv::Point2d seen = projected(photo_from_wall, of_box[k]);
     corners[k] = {seen.x, seen.y};
   }
   return corners;
+}
+
+photo::Corners box_corners(const setting::Plan& plan, const Grid& grid, const photo::Corners& edge, double raw) {
+  Grid whole = grid;
+  whole.box = {-raw, -raw, plan.width.inches() + 2 * raw, plan.height.inches() + 2 * raw};
+  return corners_seen(grid, photo_from_wall(whole, edge));
 }
 
 cv::Mat flat_wall(const photo::Picture& photograph, const Grid& grid, const cv::Matx33d& photo_from_wall,

@@ -26,21 +26,28 @@ Grid grid_of(const quilt::Quilt& quilt, const setting::Plan& plan, const ReadOpt
 /// The finished block in a cell of the grid's list, as CellRead gives it.
 photo::Corners outline_in_box(const Grid& grid, std::size_t cell);
 
+cv::Point2d projected(const cv::Matx33d& homography, cv::Point2d place);
+
+/// Where the box's corners are seen.
+photo::Corners corners_seen(const Grid& grid, const cv::Matx33d& photo_from_wall);
+
 /// Pixels from inches on the wall, the box's corners being seen at `corners`.
 cv::Matx33d photo_from_wall(const Grid& grid, const photo::Corners& corners);
 
-/// The outer corners of whatever lies on a plain wall, clockwise from the top left; none where nothing stands out.
-/// A cut-off or missing corner is put where the sides meet. What lies within `cards` does not count.
-std::optional<photo::Corners> outer_corners(const photo::Picture& photograph,
-                                            const std::vector<photo::Corners>& cards = {});
+/// The outer corners of whatever lies on a plain wall, clockwise from the top left, likeliest first: what hangs beside
+/// the blocks is taken for some of them, or not. None where nothing stands out. A cut-off or missing corner is put
+/// where the sides meet. What lies within `cards` does not count.
+std::vector<photo::Corners> outlines_of(const photo::Picture& photograph,
+                                        const std::vector<photo::Corners>& cards = {});
 
 /// Where the wall's work ends in a photograph, clockwise from the quilt's own top left.
 struct Edge {
   photo::Corners corners{};
-  int cards = 0;  ///< how many of the corners printed cards say
+  int cards = 0;                        ///< how many of the corners printed cards say
+  std::vector<photo::Corners> or_else;  ///< without cards: where else it may end
 };
 
-/// By the printed corner cards, four or three of them; where there are none, by outer_corners, the quilt's top left
+/// By the printed corner cards, four or three of them; where there are none, by outlines_of, the quilt's top left
 /// being the picture's. Of a sewn top the borders' outer edge. None: nothing stands out from the wall.
 std::optional<Edge> edge_of(const photo::Picture& photograph);
 

@@ -3,6 +3,7 @@
 #include <opencv2/calib3d.hpp>
 #include <opencv2/imgproc.hpp>
 
+#include "wall/align.hpp"
 #include "wall/outer_edge.hpp"
 
 namespace farflung::wall {
@@ -55,6 +56,24 @@ std::vector<Spare> spares(const quilt::Quilt& quilt, const ReadOptions& options)
   return {{.raw = 0}, {.raw = allowance / 2}, {.raw = allowance}};
 }
 
+/// Where the patterns' lines are met best, of all that the blocks' outline may be. What was not so good is not tried
+/// again with another gap: `edge` is then where the best began, or else where it ended.
+Framed best_aligned(const photo::Picture& photograph, const quilt::Quilt& quilt, const Framed& framed, Edge& edge) {
+  std::vector<photo::Corners> starts = {edge.corners};
+  starts.insert(starts.end(), edge.or_else.begin(), edge.or_else.end());
+  Aligned best{framed, -1};
+  for (const photo::Corners& start : starts) {
+    Framed other = framed;
+    other.corners = start;
+    Aligned there = aligned(photograph, quilt, std::move(other));
+    if (there.meets <= best.meets) continue;
+    best = std::move(there);
+    edge.corners = start;
+  }
+  edge.or_else = {best.framed.corners};
+  return best.framed;
+}
+
 }  // namespace
 
 Result<std::vector<Framed>> framings(const photo::Picture& photograph, const quilt::Quilt& quilt,
@@ -79,6 +98,7 @@ Result<std::vector<Framed>> framings(const photo::Picture& photograph, const qui
       }
       here.corners = top ? box_corners(plan, here.grid, edge->corners, spare.raw) : edge->corners;
       here.cards = edge->cards;
+      if (!top && edge->cards == 0) here = best_aligned(photograph, quilt, here, *edge);
     }
     framed.push_back(std::move(here));
   }

@@ -7,6 +7,7 @@
 
 #include "base/assignment.hpp"
 #include "base/median.hpp"
+#include "wall/bare_wall.hpp"
 #include "wall/judge.hpp"
 
 namespace farflung::wall {
@@ -96,6 +97,7 @@ struct Fit {
 struct Seen {
   Framed framed;
   Evidence evidence;
+  std::optional<BareWall> bare;  ///< where it may be seen between blocks
 };
 
 /// The dearness of every block in every cell, and who hangs where at the least.
@@ -223,7 +225,8 @@ class Reader {
         others += std::exp(-kTrust * std::max(0.0, dearer[k]));
       }
       if (holds_none) {
-        cell.state = evidence().shows_one_thing(c) ? CellRead::State::missing : CellRead::State::foreign;
+        const bool missing = bare(c) <= unknown(c) || evidence().shows_one_thing(c);
+        cell.state = missing ? CellRead::State::missing : CellRead::State::foreign;
       } else {
         const Fit& found = fits_[fit_index(c, column_kind_[column])];
         const Kind& kind = kinds_[column_kind_[column]];
@@ -261,17 +264,29 @@ class Reader {
     nobody_ = std::max(13.0, 3 * median(std::move(misfits)) + 4);
   }
 
-  /// What it costs to say that a cell holds none of the quilt's blocks: one odd patch among several is not enough.
-  double nobody(int cell) const { return kNobodyAtLeast + nobody_ * patches_in(cell); }
+  /// What it costs to say that a cell holds none of the quilt's blocks.
+  double nobody(int cell) const { return std::min(unknown(cell), bare(cell)); }
 
-  double patches_in(int cell) const {
-    int pattern = plan_->cells[grid().cells[cell]].pattern;
-    if (pattern == kNone) {
-      const int block = quilt_->layout.block[grid().cells[cell]];
-      pattern = block == kNone ? quilt_->blocks.front().pattern : quilt_->blocks[block].pattern;
-    }
-    return static_cast<double>(quilt_->patterns[pattern].patches.size());
+  /// That it holds something else: one odd patch among several is not enough.
+  double unknown(int cell) const { return kNobodyAtLeast + nobody_ * patches_in(cell); }
+
+  /// That the wall shows.
+  double bare(int cell) const {
+    if (!seen_->bare) return kNever;
+    double sum = kNobodyAtLeast;
+    const Form& form = evidence().forms[evidence().forms_of[pattern_in(cell)].front()];
+    for (int p = 0; p < patches_in(cell); ++p) sum += seen_->bare->misfit(evidence(), cell, form.first_patch + p);
+    return sum;
   }
+
+  int pattern_in(int cell) const {
+    const int pattern = plan_->cells[grid().cells[cell]].pattern;
+    if (pattern != kNone) return pattern;
+    const int block = quilt_->layout.block[grid().cells[cell]];
+    return block == kNone ? quilt_->blocks.front().pattern : quilt_->blocks[block].pattern;
+  }
+
+  int patches_in(int cell) const { return static_cast<int>(quilt_->patterns[pattern_in(cell)].patches.size()); }
 
   /// Whether the two kinds, each as it fits the cell best, are the same to look at.
   bool look_alike(int cell, int kind, int other) const {
@@ -363,6 +378,7 @@ Result<Reader> best_reader(const Section& section, const quilt::Quilt& quilt, co
     auto seen = std::make_shared<Seen>();
     seen->framed = std::move(one);
     seen->evidence = gathered(quilt, section.photograph, seen->framed.grid, seen->framed.corners);
+    if (section.options.laid == Laid::blocks) seen->bare = BareWall::from(seen->evidence.band);
     const Book book(quilt, swatches, seen->evidence);
     Reader reader(quilt, plan, seen);
     const Look mean = book.mean(reader.shares());

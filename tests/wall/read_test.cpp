@@ -168,6 +168,22 @@ TEST_F(ReadWall, TellsAnEmptyPlaceFromABlockThatIsNotOurs) {
   EXPECT_EQ(read->layout.block[13], kNone);
 }
 
+TEST_F(ReadWall, WhatHangsBesideTheBlocksIsNoneOfThem) {
+  Wall wall = tidy(small(3), Seed{7});
+  const double inch = (wall.corners[1][0] - wall.corners[0][0]) / 45;
+  cv::Mat photograph(wall.picture.rows, wall.picture.columns, CV_8UC3, wall.picture.rgb.data());
+  // A rail just above them.
+  const double top = wall.corners[0][1] - 2.2 * inch;
+  cv::rectangle(photograph, cv::Rect2d(wall.corners[0][0] + 4 * inch, top, 20 * inch, 1.5 * inch),
+                cv::Scalar(90, 120, 80), cv::FILLED);
+  const auto read = read_wall(wall.picture, wall.quilt, wall.swatches);
+  ASSERT_TRUE(read.ok());
+  const Tally tally = tally_of(wall, *read);
+  EXPECT_EQ(tally.right, tally.cells);
+  EXPECT_GE(tally.sure, tally.cells - 1);
+  EXPECT_EQ(tally.sure_right, tally.sure);
+}
+
 /// A border about the blocks of a sewn top, `inches` wide on the photograph; blocks are six inches.
 void paint_border(Wall& wall, double inches) {
   const cv::Size size(wall.picture.columns, wall.picture.rows);
