@@ -15,9 +15,13 @@ constexpr int kNone = -1;
 
 /// A place in a pattern that a print fills.
 struct Slot {
-  std::string name;        ///< "A", "B", "background"
-  int print = kNone;       ///< the print that fills it in every block, as an index into the quilt's prints
-  bool may_touch = false;  ///< its patches may meet their own print: a background, an accent
+  /// light, dark: the lighter or the darker half of the prints that are dealt.
+  enum class Value { any, light, dark };
+
+  std::string name;          ///< "A", "B", "background"
+  int print = kNone;         ///< the print that fills it in every block, as an index into the quilt's prints
+  bool may_touch = false;    ///< its patches may meet their own print: a background, an accent
+  Value value = Value::any;  ///< of the prints that it is dealt
 };
 
 /// One piece of cloth. Coordinates run right and down from the block's top left corner, unturned.

@@ -7,6 +7,8 @@
 #include <string>
 #include <utility>
 
+#include "makeup/portions.hpp"
+
 namespace farflung::makeup {
 namespace {
 
@@ -24,54 +26,6 @@ std::vector<bool> held_fast(const quilt::Quilt& quilt) {
   }
   return fast;
 }
-
-/// How many slots each print fills, group by group of slots that are cut alike. Every print gets as many as all others
-/// as far as its cloth goes; what it has cloth for is parted over the groups by their sizes.
-class Portions {
- public:
-  Portions(std::vector<int> most, int slots) : most_(std::move(most)), slots_(slots), used_(most_.size(), 0) {}
-
-  /// By print, for the next `slots` slots, in whole cuts of `each`: only where cloth or slots end, a part of a cut.
-  std::vector<int> next(int slots, int each) {
-    begun_ += slots;
-    std::vector<int> room;
-    for (std::size_t p = 0; p < most_.size(); ++p) {
-      const auto by_now = (static_cast<std::int64_t>(most_[p]) * begun_ + slots_ - 1) / slots_;
-      const int share = std::max(0, static_cast<int>(by_now) - used_[p]);
-      room.push_back(std::min(most_[p] - used_[p], (share + each - 1) / each * each));
-    }
-    std::vector<int> given(most_.size(), 0);
-    int left = share_out(slots, each, room, given);
-    if (left > 0) {
-      for (std::size_t p = 0; p < most_.size(); ++p) room[p] = most_[p] - used_[p];
-      share_out(left, each, room, given);
-    }
-    for (std::size_t p = 0; p < most_.size(); ++p) used_[p] += given[p];
-    return given;
-  }
-
- private:
-  /// Cut by cut to the print that has least, here first and then in all. What is left where all room is taken.
-  int share_out(int slots, int each, const std::vector<int>& room, std::vector<int>& given) const {
-    while (slots > 0) {
-      int next = kNone;
-      for (int p = 0; p < static_cast<int>(room.size()); ++p) {
-        if (given[p] >= room[p]) continue;
-        const auto has = [&](int print) { return std::pair(given[print], used_[print]); };
-        if (next == kNone || has(p) < has(next)) next = p;
-      }
-      if (next == kNone) break;
-      const int cut = std::min({each, slots, room[next] - given[next]});
-      given[next] += cut;
-      slots -= cut;
-    }
-    return slots;
-  }
-
-  std::vector<int> most_;
-  int slots_ = 0, begun_ = 0;
-  std::vector<int> used_;
-};
 
 /// Deals each print's portion to the decks of a group, to each its share by the deck's size.
 std::vector<std::vector<int>> hands_of(const std::vector<const Deck*>& group, const std::vector<int>& prints,
@@ -96,22 +50,36 @@ std::vector<std::vector<int>> hands_of(const std::vector<const Deck*>& group, co
   return hands;
 }
 
-/// Decks whose pieces are cut together, in the order of the first of each.
-std::vector<std::vector<const Deck*>> cut_alike(const quilt::Quilt& quilt, const std::vector<Deck>& decks,
-                                                HalfSquares halves) {
-  std::vector<std::vector<const Deck*>> groups;
-  std::vector<std::vector<Cut>> cuts;
+/// Decks whose pieces are cut together and that ask for the same prints.
+struct Group {
+  std::vector<Cut> cut;
+  Asked asked;
+  std::vector<const Deck*> decks;
+
+  int slots() const {
+    std::size_t slots = 0;
+    for (const Deck* deck : decks) slots += deck->blocks.size();
+    return static_cast<int>(slots);
+  }
+};
+
+/// In the order of the first deck of each; those that take any print last, of what the others leave.
+std::vector<Group> cut_alike(const quilt::Quilt& quilt, const std::vector<Deck>& decks, const std::vector<int>& prints,
+                             HalfSquares halves) {
+  std::vector<Group> groups;
   for (const Deck& deck : decks) {
     std::vector<Cut> cut = cuts_of(quilt.patterns[deck.pattern], deck.slot, halves);
     if (blocks_of_whole_squares(cut) == 1) cut.clear();  // whole in every block, whatever is dealt
-    const auto known = std::find(cuts.begin(), cuts.end(), cut);
-    if (known == cuts.end()) {
-      cuts.push_back(std::move(cut));
-      groups.push_back({&deck});
+    Asked asked = asked_for(quilt, deck, prints);
+    const auto known = std::find_if(groups.begin(), groups.end(),
+                                    [&](const Group& group) { return group.cut == cut && group.asked == asked; });
+    if (known == groups.end()) {
+      groups.push_back({std::move(cut), std::move(asked), {&deck}});
     } else {
-      groups[known - cuts.begin()].push_back(&deck);
+      known->decks.push_back(&deck);
     }
   }
+  std::stable_partition(groups.begin(), groups.end(), [](const Group& group) { return asks_for_value(group.asked); });
   return groups;
 }
 
@@ -182,14 +150,14 @@ int clashes_as_they_are(const quilt::Quilt& quilt, const std::vector<Deck>& deck
 
 /// Takes out what clashes are left by exchanges between slots that are cut alike: each print keeps its whole cuts, and
 /// only where it must be some slot has a print more than its share.
-void part_clashes(Balance& balance, int as_they_are, const std::vector<std::vector<const Deck*>>& groups, Rng& rng) {
+void part_clashes(Balance& balance, int as_they_are, const std::vector<Group>& groups, Rng& rng) {
   constexpr double kClash = 40;
   struct Held {
     int block = 0, slot = 0;
   };
-  for (const std::vector<const Deck*>& group : groups) {
+  for (const Group& group : groups) {
     std::vector<Held> slots;
-    for (const Deck* deck : group) {
+    for (const Deck* deck : group.decks) {
       for (const int block : deck->blocks) slots.push_back({block, deck->slot});
     }
     const auto tries = static_cast<int>(500 * slots.size());
@@ -229,13 +197,13 @@ Balance dealt_anew(const quilt::Quilt& quilt, const std::vector<Deck>& decks, co
   Portions portions(most_of(quilt, decks, prints, options.most), slots_in(decks));
   Prints dealt;
   for (const block::Block& block : quilt.blocks) dealt.push_back(block.prints);
-  const std::vector<std::vector<const Deck*>> groups = cut_alike(quilt, decks, options.halves);
-  for (const std::vector<const Deck*>& alike : groups) {
-    int slots = 0;
-    for (const Deck* deck : alike) slots += static_cast<int>(deck->blocks.size());
+  const std::vector<Group> groups = cut_alike(quilt, decks, prints, options.halves);
+  for (const Group& group : groups) {
+    const std::vector<const Deck*>& alike = group.decks;
     const int whole =
         blocks_of_whole_squares(cuts_of(quilt.patterns[alike.front()->pattern], alike.front()->slot, options.halves));
-    std::vector<std::vector<int>> hands = hands_of(alike, prints, portions.next(slots, whole_cuts ? whole : 1));
+    std::vector<std::vector<int>> hands =
+        hands_of(alike, prints, portions.next(group.slots(), whole_cuts ? whole : 1, group.asked));
     for (std::size_t d = 0; d < alike.size(); ++d) {
       hands[d].resize(alike[d]->blocks.size(), kNone);
       rng.shuffle(std::span<int>(hands[d]));
@@ -252,40 +220,78 @@ Balance dealt_anew(const quilt::Quilt& quilt, const std::vector<Deck>& decks, co
   return balance;
 }
 
-/// Block by block, each with the prints that have most left: whatever can be dealt without a print twice in a block is
-/// dealt so (Gale, "A theorem on flows in networks", 1957). Slots of one block take what each has had least of.
-Balance dealt_by_block(const quilt::Quilt& quilt, const std::vector<Deck>& decks, const std::vector<int>& prints,
-                       const Options& options, Rng& rng) {
-  std::vector<std::vector<int>> slots(quilt.blocks.size());
-  Prints dealt;
-  for (const block::Block& block : quilt.blocks) dealt.push_back(block.prints);
-  for (const Deck& deck : decks) {
-    for (const int block : deck.blocks) slots[block].push_back(deck.slot);
+/// By print, how many slots of all it is dealt, piece by piece.
+std::vector<int> shares_of_all(const quilt::Quilt& quilt, const std::vector<Deck>& decks,
+                               const std::vector<int>& prints, const Options& options) {
+  std::map<Asked, int> slots;  // any print's, all true, comes last
+  for (const Deck& deck : decks) slots[asked_for(quilt, deck, prints)] += static_cast<int>(deck.blocks.size());
+  Portions portions(most_of(quilt, decks, prints, options.most), slots_in(decks));
+  std::vector<int> shares(prints.size(), 0);
+  for (const auto& [asked, count] : slots) {
+    const std::vector<int> given = portions.next(count, 1, asked);
+    for (std::size_t p = 0; p < prints.size(); ++p) shares[p] += given[p];
   }
-  std::vector<int> left =
-      Portions(most_of(quilt, decks, prints, options.most), slots_in(decks)).next(slots_in(decks), 1);
-  std::map<std::pair<int, int>, std::vector<int>> had;  // by pattern and slot: how often each print
-  std::vector<int> order(quilt.blocks.size());
-  std::iota(order.begin(), order.end(), 0);
-  rng.shuffle(std::span<int>(order));
-  for (const int block : order) {
-    std::vector<int> chosen(prints.size());
-    std::iota(chosen.begin(), chosen.end(), 0);
-    std::stable_sort(chosen.begin(), chosen.end(), [&](int p, int q) { return left[p] > left[q]; });
-    chosen.resize(std::min(chosen.size(), slots[block].size()));
-    rng.shuffle(std::span<int>(slots[block]));
-    for (const int slot : slots[block]) {
-      std::vector<int>& times = had[{quilt.blocks[block].pattern, slot}];
-      times.resize(prints.size(), 0);
+  return shares;
+}
+
+/// Block by block, each with the prints that have most left: whatever can be dealt without a print twice in a block is
+/// dealt so (Gale, "A theorem on flows in networks", 1957). Slots of one block that ask for the same prints take what
+/// each has had least of.
+class ByBlock {
+ public:
+  ByBlock(const quilt::Quilt& quilt, const std::vector<Deck>& decks, const std::vector<int>& prints,
+          const Options& options)
+      : quilt_(quilt),
+        prints_(prints),
+        slots_(quilt.blocks.size()),
+        left_(shares_of_all(quilt, decks, prints, options)) {
+    for (const block::Block& block : quilt.blocks) dealt_.push_back(block.prints);
+    for (const Deck& deck : decks) {
+      for (const int block : deck.blocks) slots_[block][asked_for(quilt, deck, prints)].push_back(deck.slot);
+    }
+  }
+
+  Prints dealt(Rng& rng) && {
+    std::vector<int> order(quilt_.blocks.size());
+    std::iota(order.begin(), order.end(), 0);
+    rng.shuffle(std::span<int>(order));
+    for (const int block : order) {
+      std::vector<bool> taken(prints_.size(), false);
+      for (auto& [asked, slots] : slots_[block]) deal_slots(block, asked, slots, taken, rng);
+    }
+    return std::move(dealt_);
+  }
+
+ private:
+  void deal_slots(int block, const Asked& asked, std::vector<int>& slots, std::vector<bool>& taken, Rng& rng) {
+    std::vector<int> chosen;
+    for (int p = 0; p < static_cast<int>(prints_.size()); ++p) {
+      if (!taken[p]) chosen.push_back(p);
+    }
+    if (asks_for_value(asked)) rng.shuffle(std::span<int>(chosen));  // not the same ones left over in every block
+    const auto wanted = [&](int p) { return std::pair(asked[p] && left_[p] > 0, left_[p]); };
+    std::stable_sort(chosen.begin(), chosen.end(), [&](int p, int q) { return wanted(p) > wanted(q); });
+    chosen.resize(std::min(chosen.size(), slots.size()));
+    rng.shuffle(std::span<int>(slots));
+    for (const int slot : slots) {
+      std::vector<int>& times = had_[{quilt_.blocks[block].pattern, slot}];
+      times.resize(prints_.size(), 0);
       const auto least =
           std::min_element(chosen.begin(), chosen.end(), [&](int p, int q) { return times[p] < times[q]; });
-      ++times[*least], --left[*least];
-      dealt[block][slot] = prints[*least];
+      ++times[*least], --left_[*least];
+      taken[*least] = true;
+      dealt_[block][slot] = prints_[*least];
       chosen.erase(least);
     }
   }
-  return {quilt, std::move(dealt)};
-}
+
+  const quilt::Quilt& quilt_;
+  const std::vector<int>& prints_;
+  std::vector<std::map<Asked, std::vector<int>>> slots_;  ///< by block; what takes any print comes last
+  std::vector<int> left_;                                 ///< by print that is dealt
+  std::map<std::pair<int, int>, std::vector<int>> had_;   ///< by pattern and slot: how often each print
+  Prints dealt_;
+};
 
 bool every_block_holds_all(const quilt::Quilt& quilt, const std::vector<Deck>& decks, const std::vector<int>& prints) {
   std::vector<std::size_t> slots(quilt.blocks.size(), 0);
@@ -376,12 +382,12 @@ Result<std::vector<block::Block>> deal(const quilt::Quilt& quilt, const Options&
   const int as_they_are = clashes_as_they_are(quilt, decks);
   // Where every block holds every print nothing can be exchanged between two.
   if (!decks.empty() && every_block_holds_all(quilt, decks, prints)) {
-    return with_prints(quilt, dealt_by_block(quilt, decks, prints, options, rng), as_they_are);
+    return with_prints(quilt, Balance(quilt, ByBlock(quilt, decks, prints, options).dealt(rng)), as_they_are);
   }
   Balance balance = dealt_anew(quilt, decks, prints, options, true, as_they_are, rng);
   // Whole cuts give way to blocks whose prints all differ: one block of two triangles takes two prints.
   if (balance.mix().clashes > as_they_are) balance = dealt_anew(quilt, decks, prints, options, false, as_they_are, rng);
-  if (balance.mix().clashes > as_they_are) balance = dealt_by_block(quilt, decks, prints, options, rng);
+  if (balance.mix().clashes > as_they_are) balance = Balance(quilt, ByBlock(quilt, decks, prints, options).dealt(rng));
   return with_prints(quilt, balance, as_they_are);
 }
 

@@ -35,8 +35,9 @@ std::vector<int> dealt_prints(const quilt::Quilt& quilt);
 ///
 /// Guarantees: inside a block all dealt prints differ; each print fills each slot, and all slots together, as equally
 /// as the counts allow (within one), or in whole cuts (within one cut). A print with cloth for less fills what it has
-/// cloth for, of each slot its share, and the others share the rest as equally. Then, as nearly as a search finds:
-/// every two prints meet inside blocks equally often, and adjoining patches are told apart. Same seed, same blocks.
+/// cloth for, of each slot its share, and the others share the rest as equally. A slot of a value, light or dark, is
+/// shared among that half of the prints, as far as their cloth goes. Then, as nearly as a search finds: every two
+/// prints meet inside blocks equally often, and adjoining patches are told apart. Same seed, same blocks.
 ///
 /// Fails where there are fewer prints than slots in a block, or less cloth than slots.
 Result<std::vector<block::Block>> deal(const quilt::Quilt& quilt, const Options& options);

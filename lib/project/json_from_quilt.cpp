@@ -16,6 +16,11 @@ const char* kind_text(setting::Setting::Kind kind) {
   return kind == Kind::brick ? "brick" : kind == Kind::on_point ? "on point" : "straight";
 }
 
+const char* value_text(block::Slot::Value value) {
+  using Value = block::Slot::Value;
+  return value == Value::light ? "light" : value == Value::dark ? "dark" : "any";
+}
+
 const char* corners_text(setting::Border::Corners corners) {
   using Corners = setting::Border::Corners;
   return corners == Corners::cornerstone ? "cornerstone" : corners == Corners::mitred ? "mitred" : "butted";
@@ -196,6 +201,7 @@ class Writer {
       ObjectWriter out = over(original_under(original, slot.name));
       put_print(out, "print", slot.print);
       out.flag("may_touch", slot.may_touch, false);
+      out.text("value", value_text(slot.value), "any");
       slots[slot.name] = std::move(out).finish();
     }
     return slots;

@@ -96,7 +96,10 @@ block::Pattern pattern_from(Reading& reading, const Place& place) {
   if ((place / "turns").value().is_array()) pattern.turns.clear();
   for (const Place& turn : (place / "turns").items()) pattern.turns.push_back(Turn::quarters(turn.whole(0)));
   for (const auto& [name, slot] : (place / "slots").entries()) {
-    pattern.slots.push_back({name, reading.print_named(slot / "print"), (slot / "may_touch").flag(false)});
+    using Value = block::Slot::Value;
+    const auto value =
+        worded<Value>(slot / "value", {{"any", Value::any}, {"light", Value::light}, {"dark", Value::dark}});
+    pattern.slots.push_back({name, reading.print_named(slot / "print"), (slot / "may_touch").flag(false), value});
   }
   for (const Place& item : (place / "patches").items()) pattern.patches.push_back(patch_from(reading, item, pattern));
   for (const Place& item : (place / "piecing").items()) pattern.piecing.push_back(step_from(reading, item));

@@ -194,5 +194,58 @@ TEST(Deal, ASewnBlockThatHoldsAPrintTwiceStaysAsItIs) {
   for (std::size_t b = 1; b < dealt->size(); ++b) EXPECT_NE((*dealt)[b].prints[0], (*dealt)[b].prints[1]);
 }
 
+/// The log cabin in so many prints, P01 the darkest, its logs of the values that their slots are named for.
+quilt::Quilt cabins(int prints) {
+  support::Wanted wanted;
+  wanted.rows = wanted.columns = 5;
+  wanted.prints = prints;
+  wanted.patterns = {support::log_cabin()};
+  for (block::Slot& slot : wanted.patterns[0].slots) {
+    if (slot.name.rfind("light", 0) == 0) slot.value = block::Slot::Value::light;
+    if (slot.name.rfind("dark", 0) == 0) slot.value = block::Slot::Value::dark;
+  }
+  quilt::Quilt quilt = support::undealt_quilt({5}, wanted);
+  for (int p = 0; p < prints; ++p) quilt.prints[p].features.lab = {20 + 60.0 * p / (prints - 1), 0, 0};
+  return quilt;
+}
+
+TEST(Deal, LightSlotsTakeTheLighterHalfOfThePrintsAndDarkOnesTheDarker) {
+  using Value = block::Slot::Value;
+  for (const int prints : {7, 10, 15}) {
+    const quilt::Quilt quilt = cabins(prints);
+    const auto blocks = deal(quilt, {.seed = {1}});
+    ASSERT_TRUE(blocks.ok()) << blocks.problems().front().text();
+    std::map<int, int> centres;
+    for (const block::Block& block : *blocks) {
+      EXPECT_EQ(std::set<int>(block.prints.begin(), block.prints.end()).size(), 7u) << "all differ";
+      ++centres[block.prints[0]];
+      for (int slot = 1; slot < 7; ++slot) {
+        const bool light = quilt.patterns[0].slots[slot].value == Value::light;
+        EXPECT_EQ(block.prints[slot] >= prints / 2, light) << prints << " prints, slot " << slot;
+      }
+    }
+    EXPECT_EQ(centres.size(), prints == 7 ? 4u : static_cast<std::size_t>(prints)) << "what the logs leave";
+  }
+}
+
+TEST(Deal, WhereTheClothOfTheLightPrintsEndsLightSlotsTakeWhatThereIs) {
+  const quilt::Quilt quilt = cabins(12);
+  Options how;
+  how.most = std::vector<int>(12, 25);
+  for (int light = 6; light < 12; ++light) how.most[light] = 10;  // 60 for 75 light slots
+  const auto blocks = deal(quilt, how);
+  ASSERT_TRUE(blocks.ok()) << blocks.problems().front().text();
+  std::vector<int> used(12, 0);
+  int light_in_light = 0;
+  for (const block::Block& block : *blocks) {
+    for (int slot = 0; slot < 7; ++slot) {
+      ++used[block.prints[slot]];
+      if (slot % 2 == 1 && block.prints[slot] >= 6) ++light_in_light;
+    }
+  }
+  for (int p = 0; p < 12; ++p) EXPECT_LE(used[p], how.most[p]);
+  EXPECT_EQ(light_in_light, 60);
+}
+
 }  // namespace
 }  // namespace farflung::makeup

@@ -206,6 +206,8 @@ INSTANTIATE_TEST_SUITE_P(
         Wrong{"turn", "\"turns\": [0, 1, 2, 3]", "\"turns\": [0, 1, 2, 4]", "/patterns/0/turns/3", "must be at most 3"},
         Wrong{"slot_print", "{\"print\": \"P16\", \"may_touch\": true}", "{\"print\": \"P17\", \"may_touch\": true}",
               "/patterns/0/slots/background/print", "there is no print P17"},
+        Wrong{"slot_value", "\"slots\": {\"A\": {}", "\"slots\": {\"A\": {\"value\": \"pale\"}",
+              "/patterns/0/slots/A/value", "must be"},
         Wrong{"patch_slot", "{\"slot\": \"A\", \"polygon\"", "{\"slot\": \"Z\", \"polygon\"",
               "/patterns/0/patches/0/slot", "no slot Z"},
         Wrong{"gap", "[9, 4], [0, 4]]}", "[9, 3], [0, 3]]}", "/patterns/0/patches", "gap"},

@@ -41,6 +41,16 @@ TEST(Patterns, TheLibraryHoldsTheTraditionalBlocks) {
                             "sawtooth-star",    "ohio-star", "friendship-star", "shoo-fly",         "economy"}));
 }
 
+TEST(Patterns, LogsOfALightHalfAskForLightPrintsAndThoseOfADarkHalfForDark) {
+  using Value = block::Slot::Value;
+  for (const char* id : {"log-cabin", "courthouse-steps"}) {
+    for (const block::Slot& slot : must(pattern_named(id)).slots) {
+      const Value meant = slot.name == "centre" ? Value::any : slot.name[0] == 'l' ? Value::light : Value::dark;
+      EXPECT_EQ(slot.value, meant) << id << " " << slot.name;
+    }
+  }
+}
+
 TEST(Patterns, EachIsNamedAsItsFileAndCoversItsBlock) {
   for (const block::Pattern& pattern : must(library_patterns())) {
     EXPECT_EQ(block::problems_of(pattern, ""), Problems{}) << pattern.id;

@@ -97,6 +97,7 @@ quilt::Quilt some_quilt(Seed seed) {
     for (block::Slot& slot : pattern.slots) {
       if (rng.below(5) == 0) slot.print = 0;
       slot.may_touch = slot.may_touch || chance(rng);
+      slot.value = static_cast<block::Slot::Value>(rng.below(3));
     }
   }
   if (chance(rng)) {
