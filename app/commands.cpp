@@ -46,7 +46,11 @@ void add_new(CLI::App& parser, Chosen& chosen) {
   Command<job::NewQuilt> command(parser, "new", "Make an empty quilt from a pattern and a size");
   job::NewQuilt& options = *command.options;
   command.line->add_option("DIR", options.folder, "the folder to make")->required();
-  command.line->add_option("--pattern", options.pattern, "a pattern's id, or its file (square)");
+  command.line
+      ->add_option("--pattern", options.patterns,
+                   "a pattern's id, or its file; given again they take turns over the blocks (square)")
+      ->expected(1)
+      ->take_all();
   command.line->add_option("--size", options.size, "a size's name such as lap, or width x height: 60x72 (lap)");
   command.line->add_option("--block", options.block, "finished width of a block (as the pattern is drawn)");
   command.line->add_option("--setting", options.setting, "straight, brick or 'on point' (straight)");

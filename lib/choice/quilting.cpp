@@ -5,6 +5,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "base/typed_name.hpp"
 #include "choice/words.hpp"
 
 namespace farflung::choice {
@@ -166,7 +167,7 @@ std::string yards(double inches) { return rounded(inches / 36, 0) + " yd (" + ro
 }  // namespace
 
 std::optional<Style> quilting_style_named(const std::string& word) {
-  const auto found = std::find(kStyleNames.begin(), kStyleNames.end(), word);
+  const auto found = std::find(kStyleNames.begin(), kStyleNames.end(), plain_name(word));
   if (found == kStyleNames.end()) return std::nullopt;
   return static_cast<Style>(found - kStyleNames.begin());
 }

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <array>
 
+#include "base/typed_name.hpp"
+
 namespace farflung::choice {
 namespace {
 
@@ -74,7 +76,7 @@ Problems fill(quilt::Quilt& quilt, Role role, int print) {
 }  // namespace
 
 std::optional<Role> role_named(const std::string& word) {
-  const auto found = std::find(kRoleNames.begin(), kRoleNames.end(), word);
+  const auto found = std::find(kRoleNames.begin(), kRoleNames.end(), plain_name(word));
   if (found == kRoleNames.end()) return std::nullopt;
   return Role{static_cast<Role::Kind>(found - kRoleNames.begin()), kNone};
 }

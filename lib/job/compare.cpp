@@ -37,13 +37,6 @@ Result<Compared> other_part(const quilt::Quilt& quilt, const draw::Swatches& swa
   return Compared{*tried, swatches, text.substr(0, equals) + ": " + print::name_of(quilt.prints[prints.front()])};
 }
 
-std::optional<setting::Setting::Kind> setting_named(const std::string& text) {
-  if (text == "straight") return setting::Setting::Kind::straight;
-  if (text == "brick") return setting::Setting::Kind::brick;
-  if (text == "on point" || text == "on-point") return setting::Setting::Kind::on_point;
-  return std::nullopt;
-}
-
 /// The same blocks in another setting, as near as can be to the size that the quilt has.
 Result<Compared> other_setting(const quilt::Quilt& quilt, const draw::Swatches& swatches, setting::Setting::Kind kind) {
   const setting::Plan plan = quilt::plan_of(quilt);
@@ -51,10 +44,7 @@ Result<Compared> other_setting(const quilt::Quilt& quilt, const draw::Swatches& 
   changed.setting.kind = kind;
   Result<choice::SizeReport> fits = choice::nearest_size(changed, {"", plan.width, plan.height});
   if (!fits) return fits.problems();
-  const char* name = kind == setting::Setting::Kind::straight ? "straight"
-                     : kind == setting::Setting::Kind::brick  ? "brick"
-                                                              : "on point";
-  return Compared{choice::resized(changed, fits->rows, fits->columns), swatches, name, true};
+  return Compared{choice::resized(changed, fits->rows, fits->columns), swatches, setting::name_of(kind), true};
 }
 
 Result<Compared> compared_with(const quilt::Quilt& quilt, const draw::Swatches& swatches, const std::string& text,
@@ -66,8 +56,7 @@ Result<Compared> compared_with(const quilt::Quilt& quilt, const draw::Swatches& 
     return Compared{other->quilt, swatches_of(other->quilt, text, kExhibitPixels, warnings), other->quilt.title};
   }
   if (text.find('=') != std::string::npos) return other_part(quilt, swatches, text);
-  if (const std::optional<setting::Setting::Kind> kind = setting_named(text))
-    return other_setting(quilt, swatches, *kind);
+  if (const auto kind = setting::setting_named(text)) return other_setting(quilt, swatches, *kind);
   Result<project::Size> size = project::size_named(text, quilt.units);
   if (!size) {
     return input_problem(

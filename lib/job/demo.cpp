@@ -78,7 +78,7 @@ class Steps {
     NewQuilt options;
     options.folder = folder_.string();
     options.title = recipe_["title"];
-    options.pattern = recipe_["pattern"];
+    options.patterns = {recipe_["pattern"]};
     options.size = recipe_["size"];
     if (recipe_.contains("block")) options.block = recipe_["block"];
     const Outcome made = new_quilt(options);

@@ -6,6 +6,8 @@
 
 #include "base/counted.hpp"
 #include "base/length_text.hpp"
+#include "base/typed_name.hpp"
+#include "choice/words.hpp"
 #include "draw/top.hpp"
 #include "job/open_quilt.hpp"
 #include "project/new_quilt.hpp"
@@ -19,15 +21,13 @@ namespace fs = std::filesystem;
 
 Result<quilt::Units> units_named(const std::string& name) {
   for (auto units : {quilt::Units::inches, quilt::Units::centimetres, quilt::Units::millimetres}) {
-    if (name == quilt::unit_name(units)) return units;
+    if (plain_name(name) == quilt::unit_name(units)) return units;
   }
   return input_problem("--units " + name, "there is no such unit", "give in, cm or mm");
 }
 
-Result<setting::Setting::Kind> setting_named(const std::string& name) {
-  if (name == "straight") return setting::Setting::Kind::straight;
-  if (name == "brick") return setting::Setting::Kind::brick;
-  if (name == "on point" || name == "on-point") return setting::Setting::Kind::on_point;
+Result<setting::Setting::Kind> setting_asked(const std::string& name) {
+  if (const auto kind = setting::setting_named(name)) return *kind;
   return input_problem("--setting " + name, "there is no such setting", "give straight, brick or 'on point'");
 }
 
@@ -47,13 +47,48 @@ bool on_the_ruler(const block::Pattern& pattern, Length width) {
 
 /// What the block of a metric quilt measures where nobody says: whole centimetres near what is drawn in inches, and
 /// such that all patches measure whole millimetres if that can be.
-Length metric_block(const block::Pattern& pattern) {
-  const int drawn = std::max(1, static_cast<int>(std::lround(pattern.width.millimetres() / 10)));
+Length metric_block(const std::vector<block::Pattern>& patterns) {
+  const int drawn = std::max(1, static_cast<int>(std::lround(patterns.front().width.millimetres() / 10)));
   for (const int off : {0, -1, 1, -2, 2}) {
     const Length width = Length::millimetres(10.0 * (drawn + off));
-    if (drawn + off > 0 && on_the_ruler(pattern, width)) return width;
+    const bool fits = std::all_of(patterns.begin(), patterns.end(),
+                                  [&](const block::Pattern& pattern) { return on_the_ruler(pattern, width); });
+    if (drawn + off > 0 && fits) return width;
   }
   return Length::millimetres(10.0 * drawn);
+}
+
+/// The patterns that were asked for, each once.
+Result<std::vector<block::Pattern>> patterns_asked(const std::vector<std::string>& names) {
+  std::vector<block::Pattern> patterns;
+  Problems problems;
+  for (const std::string& name : names) {
+    const Result<block::Pattern> pattern = project::pattern_named(name);
+    if (!pattern) {
+      add_problems(problems, pattern);
+    } else if (std::any_of(patterns.begin(), patterns.end(), [&](const auto& one) { return one.id == pattern->id; })) {
+      problems.push_back(input_problem("--pattern " + name, "it is named twice", "name each pattern once"));
+    } else {
+      patterns.push_back(*pattern);
+    }
+  }
+  if (patterns.empty() && problems.empty()) return input_problem("--pattern", "no pattern is named", "name one");
+  if (!problems.empty()) return problems;
+  return patterns;
+}
+
+/// As wide as the first, where nobody says, of whatever sizes the others are drawn.
+std::optional<Length> usual_block(const project::NewQuilt& wish) {
+  if (wish.units != quilt::Units::inches) return metric_block(wish.patterns);
+  if (wish.patterns.size() > 1) return wish.patterns.front().width;
+  return std::nullopt;
+}
+
+/// "Nine patch and Snowball in turn".
+std::string pattern_names(const std::vector<block::Pattern>& patterns) {
+  std::vector<std::string> names;
+  for (const block::Pattern& pattern : patterns) names.push_back(block::name_of(pattern));
+  return choice::listed(names) + (names.size() > 1 ? " in turn" : "");
 }
 
 /// The wish that the options spell out; every option that is wrong is a problem.
@@ -67,10 +102,9 @@ Result<project::NewQuilt> wish_of(const NewQuilt& options, project::Size& size) 
       add_problems(problems, result);
     }
   };
-  block::Pattern pattern;
   take(units_named(options.units), wish.units);
-  take(setting_named(options.setting), wish.kind);
-  take(project::pattern_named(options.pattern), pattern);
+  take(setting_asked(options.setting), wish.kind);
+  take(patterns_asked(options.patterns), wish.patterns);
   take(project::size_named(options.size, wish.units), size);
   if (!options.block.empty()) {
     Length block;
@@ -78,9 +112,8 @@ Result<project::NewQuilt> wish_of(const NewQuilt& options, project::Size& size) 
     wish.block = block;
   }
   if (!problems.empty()) return problems;
-  if (!wish.block && wish.units != quilt::Units::inches) wish.block = metric_block(pattern);
+  if (!wish.block) wish.block = usual_block(wish);
   wish.title = options.title.empty() ? fs::path(options.folder).lexically_normal().filename().string() : options.title;
-  wish.patterns = {pattern};
   wish.width = size.width;
   wish.height = size.height;
   return wish;
@@ -118,7 +151,7 @@ Outcome new_quilt(const NewQuilt& options) {
   const auto columns = static_cast<std::size_t>(quilt->setting.columns);
   const std::string finished = draw::finished_size(*quilt, plan);
   std::string words = counted(rows, "row", "rows") + " of " + counted(columns, "block", "blocks") + " of " +
-                      wish->patterns.front().name + ", " + finished + " finished; asked for was " +
+                      pattern_names(wish->patterns) + ", " + finished + " finished; asked for was " +
                       said_size(size.width, size.height, quilt->units) +
                       (size.name.empty() ? "" : " (" + size.name + ")") + how_near(plan, size, quilt->units) + ".\n";
   if (!size.caution.empty()) words += size.caution + "\n";

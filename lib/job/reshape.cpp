@@ -5,21 +5,40 @@
 
 #include "base/counted.hpp"
 #include "base/limits.hpp"
+#include "base/typed_name.hpp"
+#include "choice/words.hpp"
 #include "project/new_quilt.hpp"
 #include "project/patterns.hpp"
 
 namespace farflung::job {
 namespace {
 
-Result<block::Pattern> pattern_in(const Report& wish) {
+/// A pattern as a quilt's file says it, or the id of one that comes with the program or is the quilt's own.
+Result<block::Pattern> pattern_in(const Report& wish, const std::vector<block::Pattern>& own) {
   if (wish.is_object()) return project::pattern_from_text(text_of(wish), "pattern");
   const std::string id = wish.is_string() ? wish.get<std::string>() : "";
   Result<std::vector<block::Pattern>> library = project::library_patterns();
   if (!library) return library.problems();
+  library->insert(library->end(), own.begin(), own.end());
   for (block::Pattern& pattern : *library) {
-    if (pattern.id == id) return std::move(pattern);
+    if (pattern.id == plain_name(id) || pattern.id == id) return std::move(pattern);
   }
   return input_problem("pattern " + id, "no pattern of that name comes with the program");
+}
+
+/// One pattern, or a list of those that take turns; all so wide as the quilt's are now.
+Result<std::vector<block::Pattern>> patterns_in(const Report& wish, const quilt::Quilt& quilt) {
+  const Report list = wish.is_array() ? wish : Report::array({wish});
+  const Length width = quilt.patterns.front().width;
+  std::vector<block::Pattern> patterns;
+  for (const Report& one : list) {
+    Result<block::Pattern> pattern = pattern_in(one, quilt.patterns);
+    if (!pattern) return pattern.problems();
+    const double factor = width.inches() / pattern->width.inches();
+    patterns.push_back(block::scaled(*pattern, width, Length::inches(pattern->height.inches() * factor)));
+  }
+  if (patterns.empty()) return input_problem("pattern", "no pattern is named", "name one");
+  return patterns;
 }
 
 /// A count of the wish, or what it is now; none where it is no count.
@@ -142,6 +161,45 @@ Result<project::Document> with_blocks_as_wished(project::Document document, cons
   return document;
 }
 
+/// Other patterns on the same prints: blocks and layout begin anew.
+Result<project::Document> pieced_anew(project::Document changed, int rows, int columns, const Report& wish) {
+  quilt::Quilt& quilt = changed.quilt;
+  Result<std::vector<block::Pattern>> wished = patterns_in(wish, quilt);
+  if (!wished) return wished.problems();
+  project::NewQuilt wanted;
+  wanted.patterns = quilt.patterns = std::move(*wished);
+  quilt.setting.alternate = {};
+  // What is made beside has no prints that its slots could name.
+  for (block::Pattern& pattern : wanted.patterns) {
+    for (block::Slot& slot : pattern.slots) slot.print = quilt::kNone;
+  }
+  quilt.setting.rows = rows;
+  quilt.setting.columns = columns;
+  wanted.kind = quilt.setting.kind;
+  if (quilt.setting.sashing) wanted.sashing = quilt.setting.sashing->width;
+  for (const setting::Border& border : quilt.setting.borders) wanted.borders.push_back(border.width);
+  quilt.blocks.clear();
+  quilt.layout = setting::empty_arrangement(quilt.setting);
+  // The finished size of just these rows and columns, so that just these come out. What is made beside has no sashing
+  // around it.
+  quilt::Quilt within = quilt;
+  if (within.setting.sashing) within.setting.sashing->outer = false;
+  const setting::Plan plan = quilt::plan_of(within);
+  wanted.width = plan.width;
+  wanted.height = plan.height;
+  Result<quilt::Quilt> made = project::new_quilt(wanted);
+  if (!made) return made.problems();
+  if (made->setting.rows != rows || made->setting.columns != columns) {
+    return input_problem("rows, columns", "no quilt of these rows and columns could be made");
+  }
+  quilt.setting.alternate = std::move(made->setting.alternate);
+  quilt.blocks = std::move(made->blocks);
+  quilt.layout = std::move(made->layout);
+  quilt.sewn_units.clear();
+  if (Problems problems = quilt::problems_of(quilt); !problems.empty()) return problems;
+  return changed;
+}
+
 }  // namespace
 
 Result<project::Document> reshaped(const project::Document& document, const std::string& text) {
@@ -163,46 +221,13 @@ Result<project::Document> reshaped(const project::Document& document, const std:
     if (!set) return set;
     changed = std::move(*set);
   }
-  Result<block::Pattern> wished = pattern_in(wish["pattern"]);
-  if (!wished) return wished.problems();
-  project::NewQuilt wanted;
-  wanted.block = quilt.patterns.front().width;
-  const double factor = wanted.block->inches() / wished->width.inches();
-  quilt.patterns = {block::scaled(*wished, *wanted.block, Length::inches(wished->height.inches() * factor))};
-  wanted.patterns = quilt.patterns;
-  quilt.setting.alternate = {};
-  // What is made beside has no prints that its slots could name.
-  for (block::Pattern& pattern : wanted.patterns) {
-    for (block::Slot& slot : pattern.slots) slot.print = quilt::kNone;
-  }
-  quilt.setting.rows = *rows;
-  quilt.setting.columns = *columns;
-  wanted.kind = quilt.setting.kind;
-  if (quilt.setting.sashing) wanted.sashing = quilt.setting.sashing->width;
-  for (const setting::Border& border : quilt.setting.borders) wanted.borders.push_back(border.width);
-  quilt.blocks.clear();
-  quilt.layout = setting::empty_arrangement(quilt.setting);
-  // The finished size of just these rows and columns, so that just these come out. What is made beside has no sashing
-  // around it.
-  quilt::Quilt within = quilt;
-  if (within.setting.sashing) within.setting.sashing->outer = false;
-  const setting::Plan plan = quilt::plan_of(within);
-  wanted.width = plan.width;
-  wanted.height = plan.height;
-  Result<quilt::Quilt> made = project::new_quilt(wanted);
-  if (!made) return made.problems();
-  if (made->setting.rows != *rows || made->setting.columns != *columns) {
-    return input_problem("rows, columns", "no quilt of these rows and columns could be made");
-  }
-  quilt.blocks = std::move(made->blocks);
-  quilt.layout = std::move(made->layout);
-  quilt.sewn_units.clear();
-  if (Problems problems = quilt::problems_of(quilt); !problems.empty()) return problems;
-  return changed;
+  return pieced_anew(std::move(changed), *rows, *columns, wish["pattern"]);
 }
 
 std::string shape_words(const quilt::Quilt& quilt) {
-  return quilt.patterns.front().name + ", " + counted(quilt.setting.rows, "row", "rows") + " of " +
+  std::vector<std::string> names;
+  for (const block::Pattern& pattern : quilt.patterns) names.push_back(block::name_of(pattern));
+  return choice::listed(names) + ", " + counted(quilt.setting.rows, "row", "rows") + " of " +
          std::to_string(quilt.setting.columns) + ".";
 }
 

@@ -2,19 +2,21 @@
 
 #include <map>
 
+#include "base/typed_name.hpp"
+
 namespace farflung::job {
 namespace {
 
 template <typename Choice>
 void choose(const std::string& what, const std::string& word, const std::map<std::string, Choice>& choices, Choice& to,
             Problems& problems) {
-  const auto found = choices.find(word);
-  if (found != choices.end()) {
-    to = found->second;
+  std::string names;
+  for (const auto& [name, choice] : choices) {
+    names += (names.empty() ? "" : ", ") + name;
+    if (plain_name(name) != plain_name(word)) continue;
+    to = choice;
     return;
   }
-  std::string names;
-  for (const auto& [name, choice] : choices) names += (names.empty() ? "" : ", ") + name;
   problems.push_back(input_problem(what, "\"" + word + "\" is none of the ways there are", "choose from " + names));
 }
 

@@ -11,11 +11,6 @@ namespace {
 
 using block::kNone;
 
-const char* kind_text(setting::Setting::Kind kind) {
-  using Kind = setting::Setting::Kind;
-  return kind == Kind::brick ? "brick" : kind == Kind::on_point ? "on point" : "straight";
-}
-
 const char* value_text(block::Slot::Value value) {
   using Value = block::Slot::Value;
   return value == Value::light ? "light" : value == Value::dark ? "dark" : "any";
@@ -236,7 +231,7 @@ class Writer {
   Json setting(const Json& original) const {
     const setting::Setting& setting = quilt_.setting;
     ObjectWriter out = over(original);
-    out.put("kind", kind_text(setting.kind));
+    out.put("kind", setting::name_of(setting.kind));
     out.put("rows", setting.rows);
     out.put("columns", setting.columns);
     Json alternate = Json::array();

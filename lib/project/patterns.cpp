@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "base/limits.hpp"
+#include "base/typed_name.hpp"
 #include "project/data_folder.hpp"
 #include "project/disk.hpp"
 #include "project/quilt_from_json.hpp"
@@ -75,9 +76,10 @@ Result<block::Pattern> pattern_named(const std::string& name) {
   if (ends_with(name, ".json")) return read_pattern(name);
   const Result<std::vector<std::filesystem::path>> files = library_files();
   if (!files) return files.problems();
+  const std::string plain = plain_name(name);
   std::string names;
   for (const std::filesystem::path& file : *files) {
-    if (file.stem() == name) return read_pattern(file);
+    if (file.stem() == plain) return read_pattern(file);
     names += (names.empty() ? "" : ", ") + file.stem().string();
   }
   return input_problem(name, "there is no such pattern", "take one of " + names + ", or the name of a .json file");

@@ -20,8 +20,8 @@ Result<block::Pattern> read_pattern(const std::filesystem::path& file);
 /// The patterns that come with the program, by id.
 Result<std::vector<block::Pattern>> library_patterns();
 
-/// One of them; the problem where there is none lists those that there are. A name that ends in .json is read as a file
-/// of the user's own.
+/// One of them, "nine-patch" or "Nine Patch"; the problem where there is none lists those that there are. A name that
+/// ends in .json is read as a file of the user's own.
 Result<block::Pattern> pattern_named(const std::string& name);
 
 }  // namespace farflung::project

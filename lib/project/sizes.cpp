@@ -3,6 +3,7 @@
 #include <utility>
 
 #include "base/limits.hpp"
+#include "base/typed_name.hpp"
 #include "project/data_folder.hpp"
 #include "project/disk.hpp"
 #include "project/quilt_from_json.hpp"
@@ -72,7 +73,7 @@ Result<Size> size_named(const std::string& text, quilt::Units units) {
   if (!sizes) return sizes.problems();
   std::string names;
   for (const Size& size : *sizes) {
-    if (size.name == text) return size;
+    if (size.name == plain_name(text)) return size;
     names += size.name + ", ";
   }
   Result<Size> typed = typed_size(text, units);

@@ -54,8 +54,9 @@ Response make(Call& call) {
   job::NewQuilt wish;
   wish.folder = place->string();
   // A pattern of her own is a file only on the command line: no file of elsewhere is reached from the page.
-  wish.pattern = text_in(*json, "pattern", wish.pattern);
-  if (!is_plain_name(wish.pattern) || fs::path(wish.pattern).has_extension()) {
+  wish.patterns = {text_in(*json, "pattern", wish.patterns.front())};
+  const std::string& pattern = wish.patterns.front();
+  if (!is_plain_name(pattern) || fs::path(pattern).has_extension()) {
     return problem_response(422, "there is no such pattern");
   }
   wish.size = text_in(*json, "size", wish.size);

@@ -2,7 +2,21 @@
 
 #include <numeric>
 
+#include "base/typed_name.hpp"
+
 namespace farflung::setting {
+
+const char* name_of(Setting::Kind kind) {
+  using Kind = Setting::Kind;
+  return kind == Kind::brick ? "brick" : kind == Kind::on_point ? "on point" : "straight";
+}
+
+std::optional<Setting::Kind> setting_named(const std::string& typed) {
+  for (const auto kind : {Setting::Kind::straight, Setting::Kind::brick, Setting::Kind::on_point}) {
+    if (plain_name(typed) == plain_name(name_of(kind))) return kind;
+  }
+  return std::nullopt;
+}
 
 std::vector<int> cells_in_rows(const Setting& setting) {
   std::vector<int> counts;

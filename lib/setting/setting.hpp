@@ -2,6 +2,7 @@
 #pragma once
 
 #include <optional>
+#include <string>
 #include <vector>
 
 #include "base/length.hpp"
@@ -43,6 +44,11 @@ struct Setting {
   int filler = kNone;  ///< the print of setting triangles and of brick's half blocks
   std::vector<Border> borders;
 };
+
+/// "straight", "brick", "on point": as a file says it and a person reads it.
+const char* name_of(Setting::Kind kind);
+/// The one that a person named; none where there is none of that name.
+std::optional<Setting::Kind> setting_named(const std::string& typed);
 
 /// How many cells each list of layout.cells has, top to bottom: straight: `rows` lists of `columns`; brick: the second,
 /// fourth ... one shorter; on point: 2 x rows - 1 lists, the odd ones one shorter.

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "base/typed_name.hpp"
 #include "sheet/cards.hpp"
 #include "sheet/cover.hpp"
 #include "sheet/cutting.hpp"
@@ -49,8 +50,8 @@ std::string names() {
 Problems problems_of(const Order& order) {
   Problems problems;
   for (const std::string& name : order.only) {
-    const bool known =
-        std::any_of(std::begin(kKinds), std::end(kKinds), [&](const Kind& kind) { return name == kind.name; });
+    const bool known = std::any_of(std::begin(kKinds), std::end(kKinds),
+                                   [&](const Kind& kind) { return plain_name(name) == kind.name; });
     if (!known) problems.push_back(input_problem("sheets", "\"" + name + "\" is no sheet", "choose from " + names()));
   }
   return problems;
@@ -67,7 +68,8 @@ Result<std::vector<Page>> sheaf_of(const quilt::Quilt& quilt, const Order& order
   std::vector<Page> pages;
   for (const Kind& kind : kKinds) {
     const bool asked =
-        order.only.empty() || std::find(order.only.begin(), order.only.end(), kind.name) != order.only.end();
+        order.only.empty() || std::any_of(order.only.begin(), order.only.end(),
+                                          [&](const std::string& name) { return plain_name(name) == kind.name; });
     if (!asked) continue;
     if (kind.workroom && !book.workroom) {
       book.workroom = std::make_shared<const cloth::Workroom>(cloth::workroom_of(quilt, order.workroom));

@@ -79,7 +79,7 @@ TEST(SetAValue, SaysOfWhichPrintsTheClothInHandIsNotEnoughThen) {
 
 TEST(SetAValue, SaysThatASeamAllowanceIsWiderThanAPatch) {
   NewQuilt wish;
-  wish.pattern = "nine-patch";
+  wish.patterns = {"nine-patch"};
   const World world(wish);
   const auto says = [&](const std::string& value) {
     return world.change({"set", {}, 0, "/seam_allowance", value})["says"].get<std::string>();
@@ -171,6 +171,21 @@ TEST(Reshape, KeepsPrintsBordersAndTheBlocksWidthAndBeginsBlocksAnew) {
   EXPECT_EQ(after["blocks"].size(), 20u);
   EXPECT_EQ(after["layout"]["cells"].size(), 5u);
   EXPECT_EQ(after["layout"]["cells"][0].size(), 4u);
+}
+
+TEST(Reshape, TakesSeveralPatternsInTurn) {
+  const World world;
+  world.change({"reshape", {}, 0, "", R"({"pattern": ["square", "Snowball"], "rows": 3, "columns": 3})"});
+  const Json after = world.file();
+  EXPECT_EQ(after["patterns"].size(), 2u);
+  EXPECT_EQ(after["patterns"][1]["width"], after["patterns"][0]["width"]);
+  EXPECT_EQ(after["setting"]["alternate"], Json::parse(R"([["square", "snowball"], ["snowball", "square"]])"));
+  EXPECT_EQ(after["blocks"][4]["pattern"], "square");
+  EXPECT_EQ(after["blocks"][5]["pattern"], "snowball");
+  world.change({"reshape", {}, 0, "", R"({"pattern": "rails"})"});
+  EXPECT_EQ(world.file()["patterns"].size(), 1u);
+  EXPECT_TRUE(world.file()["setting"].value("alternate", Json::array()).empty());
+  EXPECT_NE(refused(world.try_edit({"reshape", {}, 0, "", R"({"pattern": []})"})), "");
 }
 
 /// Cell by cell, the block and its turn.

@@ -6,7 +6,7 @@ namespace {
 
 NewQuilt wish(const char* pattern, const char* units, const char* block = "") {
   NewQuilt asked;
-  asked.pattern = pattern;
+  asked.patterns = {pattern};
   asked.units = units;
   asked.block = block;
   return asked;
@@ -28,6 +28,27 @@ TEST(ANewQuilt, IsSewnByTheQuarterInchWhateverItsUnits) {
 TEST(ANewQuilt, KeepsTheBlockThatIsAskedForAndInInchesTheOneThatIsDrawn) {
   EXPECT_EQ(width_of(wish("rails", "cm", "23")), 23);
   EXPECT_EQ(width_of(wish("rails", "in")), 9);
+}
+
+TEST(ANewQuilt, OfSeveralPatternsHasThemInTurnAllAsWideAsTheFirst) {
+  NewQuilt asked;
+  asked.patterns = {"Nine patch", "sawtooth-star"};  // drawn at 9 and at 8 in
+  asked.size = "LAP";
+  const Json file = World(asked).file();
+  EXPECT_EQ(file["patterns"][1]["width"], 9);
+  EXPECT_EQ(file["setting"]["alternate"],
+            Json::parse(R"([["nine-patch", "sawtooth-star"], ["sawtooth-star", "nine-patch"]])"));
+  EXPECT_EQ(file["blocks"][0]["pattern"], "nine-patch");
+  EXPECT_EQ(file["blocks"][1]["pattern"], "sawtooth-star");
+  asked.units = "cm";
+  EXPECT_EQ(World(asked).file()["patterns"][0]["width"], 24) << "thirds and quarters are whole centimetres";
+}
+
+TEST(ANewQuilt, TakesNoPatternTwice) {
+  NewQuilt asked;
+  asked.folder = "nowhere";
+  asked.patterns = {"rails", "Rails"};
+  EXPECT_NE(refused(new_quilt(asked)).find("named twice"), std::string::npos);
 }
 
 TEST(ANewQuilt, NeedsAName) { EXPECT_NE(refused(new_quilt({})).find("no name"), std::string::npos); }

@@ -146,6 +146,7 @@ TEST(Sizes, AreReadAsTyped) {
   };
   const std::pair<Length, Length> inches(Length::inches(60), Length::inches(72));
   EXPECT_EQ(sized("60x72"), inches);
+  EXPECT_EQ(sized(" Lap"), sized("lap"));
   EXPECT_EQ(sized("60 x 72 in"), inches);
   EXPECT_EQ(sized("60 by 72"), inches);
   EXPECT_EQ(sized("60×72"), inches);

@@ -105,6 +105,12 @@ TEST(Patterns, AUsersOwnFileMayBeMetric) {
   EXPECT_EQ(pattern.width, Length::millimetres(200));
 }
 
+TEST(Patterns, AreFoundWithSpacesAndCapitals) {
+  for (const char* name : {"nine-patch", "Nine Patch", "NINE_PATCH"}) {
+    EXPECT_EQ(must(pattern_named(name)).id, "nine-patch");
+  }
+}
+
 TEST(Patterns, ANameThatIsNotThereGetsTheListOfThoseThatAre) {
   const Result<block::Pattern> read = pattern_named("rail");
   ASSERT_FALSE(read.ok());

@@ -2,7 +2,7 @@
 import {get} from './ask.js';
 import {Cloths, greyOf, rgbOf} from './cloths.js';
 import {lengthSays, nearlySays, shownIn} from './lengths.js';
-import {button, fill, make, many} from './make.js';
+import {button, either, fill, make, many} from './make.js';
 import {Painter} from './painter.js';
 import {ownPattern} from './pattern_grid.js';
 import {reshape} from './reshape.js';
@@ -15,6 +15,7 @@ export async function patternView(quilt) {
   const cloths = new Cloths(quilt.name);
   const library = await get('/library');
   const patterns = make('ul', {class: 'patterns'});
+  let inTurn = quilt.top.patterns.length > 1;
   const sizes = make('div', {class: 'sizes'});
   const now = make('div', {class: 'row'});
   const measures = make('div', {class: 'card'});
@@ -32,9 +33,17 @@ export async function patternView(quilt) {
   function drawPatterns() {
     fill(patterns, library.patterns.map((pattern) => {
       const mine = quilt.top.patterns.some((one) => one.id === pattern.id);
-      return make('li', {}, button([sample(quilt, cloths, pattern), make('span', {}, pattern.name)], () => reshape(quilt, {pattern: pattern.id}, `${pattern.name} it is.`),
+      return make('li', {}, button([sample(quilt, cloths, pattern), make('span', {}, pattern.name)], () => choose(pattern),
           {class: 'chip', 'aria-pressed': String(mine)}));
     }));
+  }
+
+  /** One pattern; or, in turn, this and the first of those that there are, one of two that is chosen again no more. */
+  function choose(pattern) {
+    const now = quilt.top.patterns;
+    const others = now.filter((one) => one.id !== pattern.id);
+    const taken = inTurn && now.length > 1 && others.length < now.length ? others : inTurn ? [...others.slice(0, 1), pattern] : [pattern];
+    return reshape(quilt, {pattern: taken.map((one) => one.id)}, `${taken.map((one) => one.name).join(' and ')} it is.`);
   }
 
   const look = button('Reckon the sizes', async () => {
@@ -52,7 +61,8 @@ export async function patternView(quilt) {
   quilt.addEventListener('top', renew, {signal: away.signal});
   await renew();
   const element = make('div', {class: 'page'}, make('h1', {}, 'Pattern and size'), now,
-      make('section', {}, make('h2', {}, 'Patterns, in your fabrics'), patterns), ownPattern(quilt),
+      make('section', {}, make('h2', {}, 'Patterns, in your fabrics'),
+          either('How many patterns', [[false, 'One pattern'], [true, 'Two in turn']], inTurn, (to) => (inTurn = to)), patterns), ownPattern(quilt),
       make('section', {class: 'two'}, make('div', {class: 'card'}, make('h2', {}, 'Sizes'), make('div', {class: 'row'}, look), sizes), measures));
   return {element, close: () => away.abort()};
 }
