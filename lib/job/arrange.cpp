@@ -367,8 +367,8 @@ Problem overtaken_in(Problem problem, const std::vector<std::string>& parts) {
 }
 
 /// Saves what was found, and says how often somebody else had saved before. Where the quilt was saved meanwhile by
-/// somebody else, into what it is by then, if all that the arrangement was made for is as it was; `document` is that
-/// one then.
+/// somebody else, into what it is by then, if all that the arrangement was made for is as it was, prints that came
+/// since and are nowhere yet aside; `document` is that one then.
 Result<int> save_arranged(const Arrange& options, const Prepared& ready, const quilt::Quilt& found,
                           project::Document& document) {
   constexpr int kMost = 20;
@@ -381,7 +381,7 @@ Result<int> save_arranged(const Arrange& options, const Prepared& ready, const q
     if (others == kMost || !was_overtaken(written.problems())) return written.problems();
     Result<project::Document> newer = open_quilt(options.folder);
     if (!newer) return newer.problems();
-    const Result<Prepared> now = prepared(newer->quilt, options);
+    const Result<Prepared> now = prepared(without_newcomers(newer->quilt, ready.quilt), options);
     if (!now) return written.problems();
     const std::vector<std::string> parts = changed_parts(ready, *now);
     if (!parts.empty()) return overtaken_in(written.problems().front(), parts);

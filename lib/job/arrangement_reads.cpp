@@ -1,5 +1,8 @@
 #include "job/arrangement_reads.hpp"
 
+#include <algorithm>
+
+#include "job/drop.hpp"
 #include "job/open_quilt.hpp"
 
 namespace farflung::job {
@@ -34,6 +37,16 @@ std::vector<std::string> parts_arranged_otherwise(const quilt::Quilt& a, const q
     if (of_a.value(part, Report()) != of_b.value(part, Report())) parts.emplace_back(part);
   }
   return parts;
+}
+
+quilt::Quilt without_newcomers(quilt::Quilt later, const quilt::Quilt& before) {
+  const std::vector<int> idle = idle_prints(later);
+  for (std::size_t last = later.prints.size(); last > before.prints.size(); --last) {
+    const bool unused = std::find(idle.begin(), idle.end(), static_cast<int>(last) - 1) != idle.end();
+    if (!unused || before.print_with_id(later.prints.back().id) != quilt::kNone) break;
+    later.prints.pop_back();
+  }
+  return later;
 }
 
 }  // namespace farflung::job

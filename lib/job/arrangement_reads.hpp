@@ -14,4 +14,8 @@ namespace farflung::job {
 /// have to say of the prints that are dealt is not looked at here.
 std::vector<std::string> parts_arranged_otherwise(const quilt::Quilt& a, const quilt::Quilt& b);
 
+/// `later` without the prints that were photographed in since it was `before` and that nothing is of yet: an
+/// arrangement is as good without them.
+quilt::Quilt without_newcomers(quilt::Quilt later, const quilt::Quilt& before);
+
 }  // namespace farflung::job

@@ -3,6 +3,7 @@
 
 #include <filesystem>
 #include <fstream>
+#include <functional>
 #include <map>
 
 #include "job/world.hpp"
@@ -32,6 +33,11 @@ struct Laid {
 
   /// With another seed, a value set by somebody else while it works.
   Outcome arranged_while_set(const std::string& pointer, const std::string& value, const std::string& blocks) const {
+    return arranged_meanwhile(blocks, [&] { world.change({"set", {}, 0, pointer, value}); });
+  }
+
+  /// With another seed, something done by somebody else while it works.
+  Outcome arranged_meanwhile(const std::string& blocks, const std::function<void()>& does) const {
     Arrange options;
     options.folder = world.folder();
     options.effort = 0.02;
@@ -39,7 +45,7 @@ struct Laid {
     options.blocks = blocks;
     bool told = false;
     return arrange(options, [&](const Progress&) {
-      if (!told) world.change({"set", {}, 0, pointer, value});
+      if (!told) does();
       return told = true;
     });
   }
@@ -84,6 +90,29 @@ TEST(Arrange, GoesIntoAQuiltThatWasSavedMeanwhileInWhatItDoesNotRead) {
     EXPECT_EQ(file["blocks"], alone.world.file()["blocks"]) << blocks;
     EXPECT_EQ(undisturbed->words.find("The quilt was changed meanwhile"), std::string::npos);
   }
+}
+
+TEST(Arrange, GoesIntoAQuiltToWhichAPrintCameMeanwhile) {
+  for (const char* blocks : {"sewn", "open"}) {
+    const Laid laid;
+    std::string oilskin;
+    const Outcome outcome =
+        laid.arranged_meanwhile(blocks, [&] { oilskin = laid.world.add_print("#3a3d6e", "Oilskin"); });
+    ASSERT_TRUE(outcome) << outcome.problems().front().text();
+    EXPECT_NE(outcome->words.find("The quilt was changed meanwhile"), std::string::npos) << outcome->words;
+    EXPECT_NE(outcome->words.find("In no block, border or binding: Oilskin; --add Oilskin"), std::string::npos);
+    EXPECT_EQ(laid.world.file()["prints"].size(), 5u);
+    EXPECT_EQ(laid.copies(oilskin), 0);
+  }
+}
+
+TEST(Arrange, IsRefusedWhereAPrintThatCameMeanwhileIsPutToUse) {
+  const Laid laid;
+  const Outcome outcome = laid.arranged_meanwhile("sewn", [&] {
+    const std::string oilskin = laid.world.add_print("#3a3d6e", "Oilskin");
+    laid.world.change({"set", {}, 0, "/setting/borders", R"([{"width": 2, "print": ")" + oilskin + "\"}]"});
+  });
+  EXPECT_TRUE(!outcome && was_overtaken(outcome.problems()));
 }
 
 TEST(Arrange, IsRefusedWhereWhatItWasMadeForWasChangedMeanwhileAndSaysWhat) {
