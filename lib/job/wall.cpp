@@ -142,13 +142,6 @@ setting::Arrangement layout_to_take(const wall::WallRead& read) {
   return layout;
 }
 
-/// Whether the photograph may show more than the blocks, the quilt sewn to one top, and nothing said how it lies. Where
-/// a part of a top ends in a photograph, or which corners were meant, is for her to say.
-bool may_be_sewn(const Wall& asked, const setting::Plan& plan) {
-  const bool whole = asked.photographs.size() == 1 && asked.rows.empty() && asked.columns.empty();
-  return whole && !asked.top && asked.corners.empty() && !plan.frame.empty();
-}
-
 /// What was read, and how the wall was taken to be.
 struct Reading {
   wall::WallRead read;
@@ -218,7 +211,7 @@ Outcome read_from(const Wall& options, const Watch& watch) {
   const std::vector<photo::Picture> cloth = cloth_of(quilt, options.folder, answer.warnings);
   Result<Photographs> taken = photographs_of(options, *how, watch);
   if (!taken) return taken.problems();
-  if (options.learn) return learn_from_wall(options, *document, *taken, cloth, std::move(answer));
+  if (options.learn) return learn_from_wall(options, *document, std::move(*taken), cloth, std::move(answer));
   const Result<Reading> reading = read_as_it_lies(options, quilt, plan, *taken, cloth);
   if (!reading) return reading.problems();
   const wall::WallRead& read = reading->read;

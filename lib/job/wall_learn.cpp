@@ -8,6 +8,7 @@
 #include "extract/features.hpp"
 #include "job/pending_files.hpp"
 #include "job/wall_pictures.hpp"
+#include "job/wall_words.hpp"
 #include "wall/group.hpp"
 
 namespace farflung::job {
@@ -77,6 +78,14 @@ Result<LearntAll> learnt(const Wall& options, const quilt::Quilt& quilt, int pat
   return all;
 }
 
+std::size_t unsure_blocks(const LearntAll& all) {
+  return static_cast<std::size_t>(
+      std::count_if(all.blocks.begin(), all.blocks.end(), [](const auto& b) { return !b.sure; }));
+}
+
+/// Whether what was read is no ground for a quilt.
+bool hardly_learnt(const LearntAll& all) { return all.blocks.empty() || 2 * unsure_blocks(all) > all.blocks.size(); }
+
 /// Prints of which there is nothing but the wall: named by number, their swatches cut from it.
 Result<Done> add_prints(const std::vector<wall::PrintSeen>& seen, PendingFiles& files, quilt::Quilt& quilt) {
   for (std::size_t i = 0; i < seen.size(); ++i) {
@@ -113,6 +122,32 @@ void doubt_one_cloth(std::vector<wall::BlockLearnt>& blocks, const quilt::Quilt&
   }
   if (blocks.size() < 2 || on_wall.size() != 1) return;
   for (wall::BlockLearnt& one : blocks) one.sure = false;
+}
+
+/// What was learnt, and how the wall was taken to be.
+struct Reading {
+  LearntAll all;
+  Taken taken = Taken::blocks;
+};
+
+/// Blocks as they were said to lie; where a tenth of them or more is not sure, as one sewn top as well, if that tells
+/// far more, as where a planned wall is read.
+Result<Reading> learnt_as_it_lies(const Wall& options, const quilt::Quilt& quilt, int pattern, Photographs& taken,
+                                  const std::vector<photo::Picture>& cloth) {
+  const setting::Plan plan = quilt::plan_of(quilt);
+  Result<LearntAll> all = learnt(options, quilt, pattern, taken, cloth);
+  if (!all) return all.problems();
+  doubt_one_cloth(all->blocks, quilt, plan, pattern);
+  const std::size_t unsure = unsure_blocks(*all);
+  const bool clear = !all->blocks.empty() && 10 * unsure < all->blocks.size();
+  if (clear || !may_be_sewn(options, plan)) return Reading{std::move(*all), options.top ? Taken::top : Taken::blocks};
+  for (wall::Section& section : taken.sections) section.options.laid = wall::Laid::top;
+  Result<LearntAll> as_top = learnt(options, quilt, pattern, taken, cloth);
+  if (as_top) doubt_one_cloth(as_top->blocks, quilt, plan, pattern);
+  const bool better =
+      as_top && !hardly_learnt(*as_top) && (hardly_learnt(*all) || 3 * unsure_blocks(*as_top) <= unsure);
+  if (better) return Reading{std::move(*as_top), Taken::top_unasked};
+  return Reading{std::move(*all), Taken::blocks_after_all};
 }
 
 /// In the place of all blocks that there were.
@@ -163,14 +198,6 @@ void add_learnt(Report& report, const LearntAll& all, const quilt::Quilt& quilt,
         {{"id", quilt.prints[i].id}, {"name", quilt.prints[i].name}, {"patches", all.prints[i].patches}});
   }
 }
-
-std::size_t unsure_blocks(const LearntAll& all) {
-  return static_cast<std::size_t>(
-      std::count_if(all.blocks.begin(), all.blocks.end(), [](const auto& b) { return !b.sure; }));
-}
-
-/// Whether what was read is no ground for a quilt.
-bool hardly_learnt(const LearntAll& all) { return all.blocks.empty() || 2 * unsure_blocks(all) > all.blocks.size(); }
 
 std::string hardly_words(const LearntAll& all) {
   std::string words = "The wall could hardly be read. ";
@@ -241,28 +268,34 @@ std::string add_photographs(Report& report, const std::vector<std::string>& file
   return words;
 }
 
-Outcome learn_from_wall(const Wall& options, project::Document& document, const Photographs& taken,
+bool may_be_sewn(const Wall& asked, const setting::Plan& plan) {
+  const bool whole = asked.photographs.size() == 1 && asked.rows.empty() && asked.columns.empty();
+  return whole && !asked.top && asked.corners.empty() && !plan.frame.empty();
+}
+
+Outcome learn_from_wall(const Wall& options, project::Document& document, Photographs taken,
                         const std::vector<photo::Picture>& cloth, Answer answer) {
   quilt::Quilt quilt = document.quilt;
   const setting::Plan plan = quilt::plan_of(quilt);
   const Result<int> pattern = pattern_of(quilt, options.pattern);
   if (!pattern) return pattern.problems();
-  Result<LearntAll> all = learnt(options, quilt, *pattern, taken, cloth);
-  if (!all) return all.problems();
-  doubt_one_cloth(all->blocks, quilt, plan, *pattern);
-  const bool hardly = hardly_learnt(*all);
+  const Result<Reading> reading = learnt_as_it_lies(options, quilt, *pattern, taken, cloth);
+  if (!reading) return reading.problems();
+  const LearntAll& all = reading->all;
+  const bool hardly = hardly_learnt(all);
   const bool write = options.accept || (quilt.blocks.empty() && !hardly);
   PendingFiles files(options.folder);
-  const Result<Done> added = add_prints(all->prints, files, quilt);
+  const Result<Done> added = add_prints(all.prints, files, quilt);
   if (!added) return added.problems();
-  take_blocks(all->blocks, plan, *pattern, quilt);
+  take_blocks(all.blocks, plan, *pattern, quilt);
 
   Report report = new_report();
-  answer.words = add_photographs(report, options.photographs, taken, all->corners, all->cards);
-  add_learnt(report, *all, quilt, plan);
-  answer.words += words_of(*all, quilt, plan);
+  answer.words = add_photographs(report, options.photographs, taken, all.corners, all.cards);
+  add_learnt(report, all, quilt, plan);
+  add_taken(report, reading->taken);
+  answer.words += taken_words(reading->taken) + words_of(all, quilt, plan);
   if (!options.output.empty()) {
-    const Result<Done> written = draw_learnt(options, *all, quilt, plan, cloth);
+    const Result<Done> written = draw_learnt(options, all, quilt, plan, cloth);
     if (!written) return written.problems();
     answer.words += "As it was read: " + options.output + "\n";
   }

@@ -20,8 +20,12 @@ struct Photographs {
 std::string add_photographs(Report& report, const std::vector<std::string>& files, const Photographs& taken,
                             const std::vector<photo::Corners>& corners, const std::vector<int>& cards);
 
+/// Whether the photograph may show more than the blocks, the quilt sewn to one top, and nothing said how it lies. Where
+/// a part of a top ends in a photograph, or which corners were meant, is for her to say.
+bool may_be_sewn(const Wall& asked, const setting::Plan& plan);
+
 /// `answer` holds what went wrong so far.
-Outcome learn_from_wall(const Wall& options, project::Document& document, const Photographs& taken,
+Outcome learn_from_wall(const Wall& options, project::Document& document, Photographs taken,
                         const std::vector<photo::Picture>& cloth, Answer answer);
 
 }  // namespace farflung::job

@@ -180,13 +180,20 @@ std::size_t count_unsure(const wall::WallRead& read) {
 
 bool mostly_unsure(const wall::WallRead& read) { return 3 * count_unsure(read) > read.cells.size(); }
 
+void add_taken(Report& report, Taken taken) {
+  report["taken_as"] = taken == Taken::top || taken == Taken::top_unasked ? "top" : "blocks";
+  report["tried_as_top"] = taken != Taken::blocks;
+}
+
+std::string taken_words(Taken taken) { return taken == Taken::top_unasked ? std::string(kSewnTop) + "\n" : ""; }
+
 bool hardly_read(const wall::WallRead& read) { return 2 * count_unsure(read) > read.cells.size(); }
 
 std::string words_of(const quilt::Quilt& quilt, const setting::Plan& plan, const wall::WallRead& read, Taken taken) {
   const WallSeen seen = seen_on(quilt, read);
   const auto unsure = count_unsure(read);
   if (hardly_read(read)) return hardly_words(quilt, plan, read, seen, taken);
-  std::string words = taken == Taken::top_unasked ? std::string(kSewnTop) + "\n" : "";
+  std::string words = taken_words(taken);
   words += counted(read.cells.size(), "place", "places") + " read";
   if (nothing_planned(quilt)) {
     words += "; no layout was planned";
@@ -246,8 +253,7 @@ void add_wall_read(Report& report, const quilt::Quilt& quilt, const setting::Pla
   } else if (taken == Taken::top_unasked) {
     report["says"] = kSewnTop;
   }
-  report["taken_as"] = taken == Taken::top || taken == Taken::top_unasked ? "top" : "blocks";
-  report["tried_as_top"] = taken != Taken::blocks;
+  add_taken(report, taken);
   report["missing"] = Report::array();
   for (const int block : seen_on(quilt, read).missing) report["missing"].push_back(quilt.blocks[block].id);
 }

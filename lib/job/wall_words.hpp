@@ -32,6 +32,11 @@ enum class Taken {
   blocks_after_all,  ///< blocks side by side; as one sewn top it reads no better
 };
 
+/// "taken_as", which is "blocks" or "top", and whether it was "tried_as_top".
+void add_taken(Report& report, Taken taken);
+/// Where it was taken for a sewn top unasked, that; else "".
+std::string taken_words(Taken taken);
+
 /// How many places were read, are not as planned, are not sure; then a line for each difference and each that is not
 /// sure. Of a wall that could hardly be read first that, and of its differences those alone that are sure. That it was
 /// taken for a sewn top unasked stands before all.

@@ -406,6 +406,23 @@ TEST_F(WallInAFolder, LearningMakesTheBlocksThatNobodyWroteDown) {
   EXPECT_GE(cells_right(quilt(), hung), 19) << outcome->words;
 }
 
+TEST_F(WallInAFolder, LearningTakesASewnTopWithBordersForOneUnasked) {
+  add_border(5);
+  const quilt::Quilt hung = quilt();
+  forget_blocks();
+  simulator::Hanging sewn;
+  sewn.state = simulator::Hanging::State::sewn_top;
+  const job::Wall learn = learning_from(photographed(hung, Seed{7}, sewn));
+  const job::Outcome outcome = job::wall(learn, on());
+  ASSERT_TRUE(outcome.ok()) << outcome.problems().front().text();
+  const json report = json::parse(outcome->json);
+  EXPECT_EQ(report["taken_as"], "top") << outcome->words;
+  EXPECT_EQ(report["tried_as_top"], true);
+  EXPECT_THAT(outcome->words, testing::HasSubstr("reads better as one sewn top"));
+  ASSERT_EQ(quilt().blocks.size(), 20U);
+  EXPECT_GE(cells_right(quilt(), hung), 19) << outcome->words;
+}
+
 TEST_F(WallInAFolder, WhatCouldHardlyBeReadIsNotLearntWithoutBeingTold) {
   forget_blocks();
   job::Wall learn = learning_from(paper_on_a_floor());
