@@ -16,4 +16,7 @@ struct ClothWish {
 /// promise_kept is false where the cloth in hand is recorded and is not enough.
 Outcome cloth(const ClothWish& options);
 
+/// {"short": ["P01"]}: the prints of which the cloth in hand is recorded and is not enough, as check and cloth say it.
+Outcome cloth_short(const std::string& folder);
+
 }  // namespace farflung::job

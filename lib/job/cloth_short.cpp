@@ -1,6 +1,9 @@
 #include "job/cloth_short.hpp"
 
 #include "choice/words.hpp"
+#include "cloth/yields.hpp"
+#include "job/cloth.hpp"
+#include "job/open_quilt.hpp"
 
 namespace farflung::job {
 
@@ -8,6 +11,17 @@ std::string short_words(const quilt::Quilt& quilt, const std::vector<int>& print
   if (prints.empty()) return "";
   return "The cloth in hand is not enough for " + choice::names_of(quilt.prints, prints) +
          ": farflung cloth says what is missing.";
+}
+
+Outcome cloth_short(const std::string& folder) {
+  const Result<project::Document> document = open_quilt(folder);
+  if (!document) return document.problems();
+  Report report = new_report();
+  report["short"] = Report::array();
+  for (const int print : cloth::all_short(document->quilt)) {
+    report["short"].push_back(document->quilt.prints[print].id);
+  }
+  return Answer{"", text_of(report), {}, true};
 }
 
 }  // namespace farflung::job

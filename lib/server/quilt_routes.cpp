@@ -3,6 +3,7 @@
 
 #include "job/casts.hpp"
 #include "job/check.hpp"
+#include "job/cloth.hpp"
 #include "job/drawn.hpp"
 #include "job/edit.hpp"
 #include "job/sewing.hpp"
@@ -31,6 +32,8 @@ Response rows(Call& call) { return of_outcome(job::sewing(call.folder.string()))
 Response check(Call& call) { return of_outcome(job::check(call.folder.string())); }
 
 Response casts(Call& call) { return of_outcome(job::casts(call.folder.string(), *call.house.reckoning)); }
+
+Response short_of_cloth(Call& call) { return of_outcome(job::cloth_short(call.folder.string())); }
 
 /// The changes that a request asks for: {"version": ..., "edits": [{"does": "swap", "cells": ["R1C1", "R2C3"]}, ...]}.
 Result<job::Edits> edits_in(const Json& json, const std::string& folder) {
@@ -100,7 +103,7 @@ constexpr std::array kQuiltRoutes = {
     Route{"GET", "quilts/QUILT", whole},         Route{"GET", "quilts/QUILT/top", top},
     Route{"GET", "quilts/QUILT/check", check},   Route{"POST", "quilts/QUILT/edits", edit, limits::kRequestBytes},
     Route{"GET", "quilts/QUILT/events", events}, Route{"GET", "quilts/QUILT/rows", rows},
-    Route{"GET", "quilts/QUILT/casts", casts},
+    Route{"GET", "quilts/QUILT/casts", casts},   Route{"GET", "quilts/QUILT/short", short_of_cloth},
 };
 
 }  // namespace

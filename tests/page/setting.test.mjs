@@ -85,3 +85,22 @@ test('OnATelephoneNothingRunsOffTheSide', async () => {
   assert.ok(await page.evaluate(() => document.documentElement.scrollWidth <= document.documentElement.clientWidth));
   assert.deepEqual((await axeFinds(page)).said, []);
 });
+
+test('TwoPatternsTakeTurnsAndOneChosenAgainGoes', async () => {
+  const ids = async () => (await fileOf(page)).patterns.map(({id}) => id);
+  const press = async (name) => {
+    await page.getByRole('button', {name, exact: true}).click();
+    await saved(page);
+  };
+  await press('Two in turn');
+  await press('Nine patch');
+  assert.deepEqual(await ids(), ['sawtooth-star', 'nine-patch']);
+  assert.deepEqual((await setting()).alternate, [['sawtooth-star', 'nine-patch'], ['nine-patch', 'sawtooth-star']]);
+  await press('Log cabin');
+  assert.deepEqual(await ids(), ['sawtooth-star', 'log-cabin'], 'in place of the second');
+  await press('Sawtooth star');
+  assert.deepEqual(await ids(), ['log-cabin']);
+  await press('One pattern');
+  await press('Nine patch');
+  assert.deepEqual(await ids(), ['nine-patch']);
+});

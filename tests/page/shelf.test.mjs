@@ -210,6 +210,30 @@ test('ClothInHandIsTyped', async () => {
   assert.deepEqual(await cloth(), []);
 });
 
+test('PrintsThatAreShortOfClothAreNamed', async () => {
+  await go(page, step('Raffle', 'fabrics'));
+  const {blocks, prints} = await fileOf(page);
+  const {id, name} = prints.find((print) => blocks.some((block) => Object.values(block.prints).includes(print.id)));
+  const card = page.locator(`.fabric[data-print="${id}"]`);
+  const all = page.getByText(`The cloth in hand is not enough for ${name}: “Reckon the cloth” under Sheets says what is missing.`);
+  assert.equal(await all.count(), 0, 'no cloth is recorded');
+  await card.locator('summary').click();
+  await card.getByLabel('Another kind in hand').selectOption({label: 'Charm squares'});
+  const charms = async (count) => {
+    await card.getByLabel('Charm squares in hand').fill(count);
+    await card.getByLabel('Charm squares in hand').press('Enter');
+    await saved(page);
+  };
+  await charms('1');
+  await all.waitFor();
+  assert.equal(await card.getByText('Its cloth in hand is not enough.').count(), 1);
+  assert.equal(await page.getByText('Its cloth in hand is not enough.').count(), 1);
+  await charms('');
+  await card.getByText('Its cloth in hand is not enough.').waitFor({state: 'detached'});
+  assert.equal(await all.count(), 0);
+  await card.locator('summary').click();
+});
+
 test('ClothOfEveryKindIsTaken', async () => {
   await go(page, step('Raffle', 'fabrics'));
   const first = page.locator('.fabric').first();

@@ -26,6 +26,16 @@ TEST(Trying, CastsOfEveryRegionAreTold) {
   EXPECT_EQ(report["casts"][0]["colour"].get<std::string>().front(), '#');
 }
 
+TEST(Trying, PrintsThatAreShortOfClothAreTold) {
+  Visit visit;
+  visit.make_quilt();
+  EXPECT_EQ(visit.get("/quilts/harbour/short")["short"], Json::array()) << "no cloth is recorded";
+  const Json charm = Json::parse(R"([{"kind": "charm square", "count": 1}])");
+  const Reply set = visit.edit({{"does", "set"}, {"pointer", "/prints/0/cloth"}, {"value", charm}}, visit.version());
+  ASSERT_EQ(set.status, 200) << set.body;
+  EXPECT_EQ(visit.get("/quilts/harbour/short")["short"], Json::array({"P01"}));
+}
+
 TEST(Trying, APrintThatIsUsedIsThePartThatWasDrawn) {
   Visit visit;
   visit.make_quilt();

@@ -3,7 +3,7 @@ import {get, of, post, upload} from './ask.js';
 import {labOf} from './colour.js';
 import {inHand} from './in_hand.js';
 import {outline} from './outline.js';
-import {button, field, fill, make, many, sentences} from './make.js';
+import {button, field, fill, listed, make, many, sentences} from './make.js';
 import {inchesTyped, lengthSays, lengthTyped, nearlySays, shownIn} from './lengths.js';
 import {swatch} from './prints_panel.js';
 import {kThisPage} from './quilt.js';
@@ -20,6 +20,8 @@ export async function fabricsView(quilt) {
   const coming = make('ul', {class: 'coming', 'aria-label': 'Photographs on their way'});
   const prints = make('ul', {class: 'fabrics'});
   const heading = make('h2', {});
+  const short = make('p', {class: 'warn', role: 'status'});
+  let renewed = 0;
   const across = make('input', {type: 'text', inputmode: 'decimal', autocomplete: 'off', placeholder: shownIn(quilt.file) === 'in' ? '8 1/2' : '21,5'});
   const take = (files) => bringIn(quilt, [...files], coming, across.value.trim() && lengthTyped(across.value, shownIn(quilt.file)));
 
@@ -29,10 +31,22 @@ export async function fabricsView(quilt) {
     const {open, held} = unfinished(prints);
     fill(prints, list.map((print, index) => fabric(quilt, print, index, sold)));
     goOn(prints, open, held);
+    markShort(++renewed);
+  }
+
+  /** Which prints their cloth in hand is not enough for, once that is reckoned, if nothing has changed meanwhile. */
+  async function markShort(turn) {
+    const found = await get(of(quilt.name, 'short')).catch(() => ({short: []}));
+    if (turn !== renewed) return;
+    const names = found.short.map((id) => quilt.print(id)?.name ?? id);
+    short.textContent = names.length ? `The cloth in hand is not enough for ${listed(names)}: “Reckon the cloth” under Sheets says what is missing.` : '';
+    for (const id of found.short) {
+      prints.querySelector(`[data-print="${CSS.escape(id)}"] .value`)?.after(make('p', {class: 'warn short'}, 'Its cloth in hand is not enough.'));
+    }
   }
   quilt.addEventListener('top', renew, {signal: away.signal});
   renew();
-  const element = make('div', {class: 'page'}, make('h1', {}, 'Fabrics'), intake(quilt, take, across), coming, heading, prints);
+  const element = make('div', {class: 'page'}, make('h1', {}, 'Fabrics'), intake(quilt, take, across), coming, heading, short, prints);
   return {element, close: () => away.abort()};
 }
 
@@ -160,7 +174,7 @@ function fabric(quilt, print, index, sold) {
   const photograph = known.photo?.file && known.photo.corners;
   return make('li', {class: 'card fabric', 'data-print': print.id}, make('div', {class: 'cloth'}, swatch(quilt, print, 320), make('span', {class: 'code'}, print.code)),
       text('Name', 'name', print.name, 60), text('Code', 'code', print.code, 4),
-      make('p', {class: 'quiet'}, `Value: ${print.value}`),
+      make('p', {class: 'quiet value'}, `Value: ${print.value}`),
       make('details', {class: 'more'}, make('summary', {}, `Set ${print.name} right`), make('div', {class: 'column'},
           make('label', {class: 'check', for: upright.id}, upright, 'It has an up: keep it upright'),
           field('Colour across the room', colour), ways(quilt, at, known),

@@ -75,6 +75,9 @@ export function counted(number, one, many) {
   return `${kNumbers[number] ?? number} ${number === 1 ? one : many}`;
 }
 
+/** "Kelp, Buoy and Foghorn" */
+export const listed = (names) => (names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`);
+
 /** "1 block", "63 blocks": in figures, for facts and lists. */
 export const many = (number, one, more) => `${number} ${number === 1 ? one : more}`;
 
