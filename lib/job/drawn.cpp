@@ -3,6 +3,7 @@
 #include <cmath>
 #include <filesystem>
 
+#include "block/slot_words.hpp"
 #include "colour/typed.hpp"
 #include "draw/pieces.hpp"
 #include "draw/top.hpp"
@@ -148,14 +149,18 @@ Report patterns_json(const std::vector<block::Pattern>& patterns) {
       patches.push_back({{"slot", pattern.slots[static_cast<std::size_t>(patch.slot)].name},
                          {"outline", points_json(draw::inches(patch.polygon))}});
     }
-    Report slots = Report::array();
-    for (const block::Slot& slot : pattern.slots) slots.push_back(slot.name);
+    Report slots = Report::array(), values = Report::array();
+    for (const block::Slot& slot : pattern.slots) {
+      slots.push_back(slot.name);
+      values.push_back(block::word_of(slot.value));
+    }
     list.push_back({{"id", pattern.id},
                     {"name", pattern.name},
                     {"width", pattern.width.inches()},
                     {"height", pattern.height.inches()},
                     {"turns", turns},
                     {"slots", slots},
+                    {"values", values},
                     {"patches", patches}});
   }
   return list;

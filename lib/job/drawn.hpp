@@ -12,7 +12,8 @@ namespace farflung::job {
 ///             swatch_width, upright
 ///   cells     row, column, name, centre [x, y], outline [[x, y], ...]
 ///   frame     role, print, outline, cloth: degrees, across, down
-///   patterns  id, name, width, height, turns, slots, patches: slot, outline (unturned, from the block's top left
+///   patterns  id, name, width, height, turns, slots, values (by slot: any, light, dark), patches: slot, outline
+///   (unturned, from the block's top left
 ///             corner)
 ///   blocks    id, pattern, prints (by patch), crops (by patch: [across, down]), sewn, cut_turn (null unless sewn)
 ///   layout    by cell: block (null where empty), turn, kept (by hand), sewn (the first cell of all that its block is

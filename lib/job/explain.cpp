@@ -96,10 +96,14 @@ std::string cast_words(const Explanation& explanation, const Measure& measure) {
   constexpr double kUnseen = 0.05;  // times the usual: nothing that an eye could find
   if (cast.strength < kUnseen) return "No region has a cast of its own that could be seen.\n";
   constexpr double kPlain = 3;  // so many times the usual: no chance of the shuffle any more
+  const std::string region = colour_words(cast.lab), whole = colour_words(cast.mean);
   return "The region with the strongest cast lies around " + cell_name(measure.plan().cells[cast.cell]) +
-         (cast.strength < kPlain ? ": a little " : ": plainly ") + cast_lean(cast.cast) + " than the whole, " +
-         colour_words(cast.lab) + " where the whole is " + colour_words(cast.mean) + "; " +
-         short_number(cast.strength) + " times the cast that is usual in a shuffle.\n";
+         (region == whole          ? ": hardly "
+          : cast.strength < kPlain ? ": a little "
+                                   : ": plainly ") +
+         cast_lean(cast.cast) + " than the whole" +
+         (region == whole ? "" : ", " + region + " where the whole is " + whole) + "; " + short_number(cast.strength) +
+         " times the cast that is usual in a shuffle.\n";
 }
 
 std::string line_words(const Explanation& explanation, const Measure& measure) {

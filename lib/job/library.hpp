@@ -5,7 +5,8 @@
 
 namespace farflung::job {
 
-/// {"patterns": [{"id", "name", "width", "height", "turns", "slots": [...], "patches": [{"slot", "outline"}]}],
+/// {"patterns": [{"id", "name", "width", "height", "turns", "slots": [...], "values": ["any", "light" ...],
+///                "patches": [{"slot", "outline"}]}],
 ///  "sizes": [{"name", "width", "height", "note", "metric_note", "caution"}],
 ///  "cloth": {"inches", "metric": [{"kind", "many", "usable_width", "usable_length"}]}: as shops that measure so sell
 ///           it, the most usual first, the length of yardage null; `many` is what several are called,

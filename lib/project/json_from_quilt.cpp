@@ -4,17 +4,13 @@
 #include <array>
 #include <utility>
 
+#include "block/slot_words.hpp"
 #include "project/object_writer.hpp"
 
 namespace farflung::project {
 namespace {
 
 using block::kNone;
-
-const char* value_text(block::Slot::Value value) {
-  using Value = block::Slot::Value;
-  return value == Value::light ? "light" : value == Value::dark ? "dark" : "any";
-}
 
 const char* corners_text(setting::Border::Corners corners) {
   using Corners = setting::Border::Corners;
@@ -196,7 +192,7 @@ class Writer {
       ObjectWriter out = over(original_under(original, slot.name));
       put_print(out, "print", slot.print);
       out.flag("may_touch", slot.may_touch, false);
-      out.text("value", value_text(slot.value), "any");
+      out.text("value", block::word_of(slot.value), "any");
       slots[slot.name] = std::move(out).finish();
     }
     return slots;

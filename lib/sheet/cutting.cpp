@@ -7,10 +7,10 @@
 
 #include "draw/text.hpp"
 #include "sheet/flow.hpp"
-#include "sheet/hatch.hpp"
 #include "sheet/lettering.hpp"
 #include "sheet/marks.hpp"
 #include "sheet/print_line.hpp"
+#include "sheet/wanted.hpp"
 
 namespace farflung::sheet {
 namespace {
@@ -140,35 +140,6 @@ std::vector<Page> cut_list(const Book& book) {
 
 // The plans.
 
-/// "A, B": the parts that a letter stands for, over all prints of the group.
-std::string parts_of(const Book& book, const CuttingGroup& group, std::size_t wanted) {
-  const cloth::CuttingPlans& plans = book.workroom->plans;
-  std::vector<std::string> names;
-  const auto note = [&](const std::string& name) {
-    if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
-  };
-  for (const int index : group.plans) {
-    const cloth::WantedPiece& piece = plans.plans[index].wanted[wanted];
-    for (const int line : piece.lines) note(book.workroom->list.lines[line].part);
-    const std::string::size_type colon = piece.says.find(": ");
-    if (piece.lines.empty() && colon != std::string::npos) note(piece.says.substr(colon + 2));
-  }
-  std::string words;
-  for (const std::string& name : names) words += (words.empty() ? "" : ", ") + name;
-  return words;
-}
-
-/// How the rectangle becomes patches: "square for two ..., cut once on the diagonal"; "" for rectangles.
-std::string working_of(const Book& book, const cloth::WantedPiece& piece) {
-  std::string says = piece.lines.empty() ? std::string() : book.workroom->list.lines[piece.lines.front()].shape.working;
-  says += cloth::diagonal_said(piece.diagonal);
-  for (const int line : piece.lines) {
-    const std::string& note = book.workroom->list.lines[line].note;
-    if (!note.empty() && says.find(note) == std::string::npos) says += "; " + note;
-  }
-  return says;
-}
-
 constexpr double kPrintLine = 19, kPrintSize = 11, kUnderPrints = 3;
 
 double width_in_line(const Flow& flow, int print) {
@@ -201,40 +172,6 @@ void add_prints(Flow& flow, const CuttingGroup& group) {
       add_print(flow.display(), flow.book().quilt, print, {x, box.bottom() - 5}, kPrintSize, wide - 14);
       x += wide;
     }
-  }
-}
-
-constexpr double kWantedLeft = 30;  ///< of the words beside a sample of a piece's hatching
-
-double wanted_height(const Flow& flow, const cloth::WantedPiece& piece) {
-  const std::string working = working_of(flow.book(), piece);
-  return 19 + (working.empty() ? 0 : height_of(working, kSmallSize, flow.width() - kWantedLeft));
-}
-
-void add_wanted(Flow& flow, const CuttingGroup& group, std::size_t i) {
-  const Book& book = flow.book();
-  const cloth::WantedPiece& piece = book.workroom->plans.plans[group.plans.front()].wanted[i];
-  const std::string parts = parts_of(book, group, i);
-  const std::string working = working_of(book, piece);
-  const double width = flow.width() - kWantedLeft;
-  const draw::Box box = flow.take(wanted_height(flow, piece));
-  draw::Display& display = flow.display();
-  const draw::Box sample = {box.left, box.top + 1, 22, 14};
-  add_hatched(display, draw::outline_of(sample), static_cast<int>(i));
-  display.add(draw::Line{draw::outline_of(sample), 0.6, draw::kInk, true});
-  const double letter = draw::width_of(piece.letter, kBodySize, true) + 4;
-  display.add(draw::Area{draw::outline_of({sample.centre().x - letter / 2, sample.top + 2, letter, 10}), draw::kWhite});
-  display.add(Text{
-      piece.letter, {sample.centre().x, sample.top + 10.6}, kBodySize, Anchor::middle, true, draw::kInk, Role::code});
-  const std::string size =
-      std::to_string(piece.count) + " of " + cloth::said(piece.width, piece.height, book.workroom->list.ruler);
-  const double base = box.top + 11.5;
-  display.add(Text{size, {box.left + kWantedLeft, base}, kBodySize, Anchor::left, true, draw::kInk, Role::body});
-  const double after = kWantedLeft + draw::width_of(size, kBodySize, true) + 10;
-  const std::string what = parts + (piece.lines.empty() ? "" : std::string(": ") + cloth::name_of(piece.shape));
-  add_word(display, what, {box.left + after, base}, flow.width() - after, kBodySize);
-  if (!working.empty()) {
-    add_paragraph(display, working, {box.left + kWantedLeft, box.top + 14.5}, width, kSmallSize, draw::kFaint);
   }
 }
 
@@ -283,10 +220,7 @@ double head_height(const Flow& flow, const CuttingGroup& group) {
   for (const std::string& says : {enough_said(flow.book(), group), stacks_said(flow.book(), group)}) {
     if (!says.empty()) tall += flow.paragraph_height(says);
   }
-  for (const cloth::WantedPiece& piece : flow.book().workroom->plans.plans[group.plans.front()].wanted) {
-    tall += wanted_height(flow, piece);
-  }
-  return tall;
+  return tall + wanted_height(flow, group);
 }
 
 double steps_height(const std::vector<cloth::CutStep>& steps, double width) {
@@ -353,6 +287,9 @@ double whole_height(const SheetBand& band, double width) {
   return band.tall + (band.beside ? 0 : steps_below(band.steps, width));
 }
 
+/// A wide length that is drawn less high, its marks as large as before, soon comes to nothing.
+constexpr double kLeastShareOfWidth = 0.55;
+
 /// The same drawn smaller, so that all its steps stand beside it within so high a room; none where that is too small.
 std::optional<SheetBand> smaller_within(const Flow& flow, const PrintPlan& plan, const SheetBand& band, double room,
                                         double least_share) {
@@ -361,6 +298,7 @@ std::optional<SheetBand> smaller_within(const Flow& flow, const PrintPlan& plan,
     SheetBand smaller = band;
     const double most = share * band.drawing.display.height;
     lay(smaller, drawing_of(flow.book(), plan, band.sheet, flow.width(), most), flow.width());
+    if (smaller.drawing.display.width < kLeastShareOfWidth * band.drawing.display.width) break;
     const double steps = kTitle + steps_height(band.steps, smaller.room - kNumbers) + 8;
     if (steps > room) continue;
     smaller.beside = true;
@@ -470,7 +408,7 @@ void add_group(Flow& flow, const CuttingGroup& group) {
   flow.gap(kUnderPrints);
   flow.paragraph(enough_said(flow.book(), group));
   if (const std::string says = stacks_said(flow.book(), group); !says.empty()) flow.paragraph(says);
-  for (std::size_t i = 0; i < plan.wanted.size(); ++i) add_wanted(flow, group, i);
+  add_wanted(flow, group);
   for (std::size_t i = 0; i < sheets.size(); ++i) {
     const auto& [sheet, copies] = sheets[i];
     add_sheet(flow, group, i == 0 ? *first : band_of(flow, plan, *sheet, 0), copies);

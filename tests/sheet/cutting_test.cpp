@@ -8,6 +8,7 @@
 
 #include "base/counted.hpp"
 #include "sheet/finishing.hpp"
+#include "sheet/flow.hpp"
 #include "sheet/piecing.hpp"
 #include "sheet/reading.hpp"
 #include "sheet/rows.hpp"
@@ -461,6 +462,34 @@ TEST(CuttingPages, ManyStepsStandOnThePageOfTheirPlanBesideASmallerDrawing) {
     }
     EXPECT_GT(most_steps, 9U) << "the test meets what it is about";
     EXPECT_LE(pages, book.workroom->plans.groups.size());
+  }
+}
+
+TEST(CuttingPages, ManyPiecesStandInTwoColumnsAndNoPlanIsDrawnTooSmallToBeRead) {
+  quilt::Quilt quilt = many_cuts();
+  for (print::Print& print : quilt.prints) print.cloth.clear();  // low lengths off the bolt
+  const Book book = work_book(quilt, a4());
+  const cloth::PrintPlan& first = book.workroom->plans.plans[book.workroom->plans.groups.front().plans.front()];
+  ASSERT_GE(first.wanted.size(), 4U);
+  const std::vector<Page> pages = cutting(book);
+  const auto plans =
+      std::find_if(pages.begin(), pages.end(), [](const Page& page) { return begins_with(page.part, "plans"); });
+  ASSERT_NE(plans, pages.end());
+  const auto height_of_letter = [&](const std::string& letter) {
+    for (const draw::Text& text : draw::words_of(plans->display)) {
+      if (text.words == letter && text.role == draw::Role::code && text.size == kBodySize) return text.at.y;
+    }
+    return 0.0;
+  };
+  EXPECT_GT(height_of_letter("A"), 0);
+  EXPECT_EQ(height_of_letter("A"), height_of_letter("B"));
+  EXPECT_GT(height_of_letter("C"), height_of_letter("B"));
+  for (const Page& page : pages) {
+    for (const Figure& figure : figures_on(page)) {
+      const auto [left, right] = std::minmax_element(figure.words.begin(), figure.words.end(),
+                                                     [](const auto& a, const auto& b) { return a.at.x < b.at.x; });
+      EXPECT_GT(right->at.x - left->at.x, 150) << figure.says;
+    }
   }
 }
 

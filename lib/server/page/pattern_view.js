@@ -62,7 +62,7 @@ export async function patternView(quilt) {
   await renew();
   const element = make('div', {class: 'page'}, make('h1', {}, 'Pattern and size'), now,
       make('section', {}, make('h2', {}, 'Patterns, in your fabrics'),
-          either('How many patterns', [[false, 'One pattern'], [true, 'Two in turn']], inTurn, (to) => (inTurn = to)), patterns), ownPattern(quilt),
+          make('div', {class: 'row'}, either('How many patterns', [[false, 'One pattern'], [true, 'Two in turn']], inTurn, (to) => (inTurn = to))), patterns), ownPattern(quilt),
       make('section', {class: 'two'}, make('div', {class: 'card'}, make('h2', {}, 'Sizes'), make('div', {class: 'row'}, look), sizes), measures));
   return {element, close: () => away.abort()};
 }
@@ -84,7 +84,7 @@ function sample(quilt, cloths, pattern) {
   const slots = [...new Set(pattern.patches.map((patch) => patch.slot))];
   const spread = inContrast(prints, pattern.name.length);
   const top = {width: pattern.width, height: pattern.height, frame: [], cells: [], prints, patterns: [pattern],
-    blocks: [{pattern: 0, prints: pattern.patches.map((patch) => spread(slots.indexOf(patch.slot))), crops: pattern.patches.map(() => [0.4, 0.4])}],
+    blocks: [{pattern: 0, prints: pattern.patches.map((patch) => spread(slots.indexOf(patch.slot), pattern.values[pattern.slots.indexOf(patch.slot)])), crops: pattern.patches.map(() => [0.4, 0.4])}],
     layout: {block: [], turn: []}, on_point: false};
   const scale = (side * ratio) / Math.max(pattern.width, pattern.height);
   const painter = new Painter(top, cloths, scale);
@@ -94,13 +94,16 @@ function sample(quilt, cloths, pattern) {
   return canvas;
 }
 
-/** The print for each slot: dark, light and middle by turns, so that the pattern is seen; other prints from one pattern to the next. */
+/**
+ * The print for each slot: of the value that the slot asks for, else dark, light and middle by turns, so that the pattern
+ * is seen; other prints from one pattern to the next.
+ */
 function inContrast(prints, begin) {
   const byValue = prints.map((print, index) => ({index, value: greyOf(...rgbOf(print.colour))})).sort((a, b) => a.value - b.value);
   const cut = (share) => Math.round(share * byValue.length);
   const bands = [byValue.slice(0, cut(1 / 3)), byValue.slice(cut(2 / 3)), byValue.slice(cut(1 / 3), cut(2 / 3)), byValue].filter((band) => band.length);
-  return (slot) => {
-    const band = bands[slot % Math.min(3, bands.length)];
+  return (slot, value) => {
+    const band = bands[{dark: 0, light: Math.min(1, bands.length - 1)}[value] ?? slot % Math.min(3, bands.length)];
     return band ? band[(begin + Math.floor(slot / 3)) % band.length].index : null;
   };
 }
