@@ -13,8 +13,7 @@ namespace farflung::job {
 ///   cells     row, column, name, centre [x, y], outline [[x, y], ...]
 ///   frame     role, print, outline, cloth: degrees, across, down
 ///   patterns  id, name, width, height, turns, slots, values (by slot: any, light, dark), patches: slot, outline
-///   (unturned, from the block's top left
-///             corner)
+///             (unturned, from the block's top left corner)
 ///   blocks    id, pattern, prints (by patch), crops (by patch: [across, down]), sewn, cut_turn (null unless sewn)
 ///   layout    by cell: block (null where empty), turn, kept (by hand), sewn (the first cell of all that its block is
 ///             sewn to and moves with, null where it is sewn to nothing)

@@ -128,6 +128,21 @@ int bands_of(const Book& book, const MapCut& cut) {
   return bands > 1 && plates_fit(book, grid) ? bands : 1;
 }
 
+/// A map of more pages is no help at the wall. Where so many are needed for every patch to bear its code, it bears
+/// those that there is room for: the list under each block names them all.
+constexpr std::size_t kMostPages = 24;
+
+struct Choice {
+  MapCut cut;
+  double scale = 0;
+};
+
+/// Fewer pages first, then larger blocks; up to `enough` pages count alike.
+bool has_fewer_pages(const Choice& a, const Choice& b, std::size_t enough = 0) {
+  const auto pages = [enough](const Choice& choice) { return std::max(choice.cut.pages(), enough); };
+  return pages(a) < pages(b) || (pages(a) == pages(b) && a.scale > b.scale + 1e-6);
+}
+
 }  // namespace
 
 EntryList list_within(const quilt::Quilt& quilt, double cell_width) {
@@ -176,25 +191,23 @@ MapCut cut_of(const Book& book) {
   const auto rows_beside = [&](int across, double share) {
     return most_rows(book, largest(parts(columns, across)), share);
   };
-  std::optional<MapCut> best;
-  double best_scale = 0;
+  std::optional<Choice> best, shorter;
   for (int across = most; across >= 2; --across) {
     const int down_at_most = rows_beside(across, 0.75);
     for (int down = down_at_most; down >= std::min(2, down_at_most); --down) {
       MapCut cut = cut_with(across, down);
       const CellGrid grid = grid_of(book, largest(cut.columns), largest(cut.rows));
-      if (!plates_fit(book, grid)) continue;
-      gather_last_column(book, cut);
-      cut.bands = bands_of(book, cut);
-      const double scale = block_scale(book, grid);
-      const bool better =
-          !best || cut.pages() < best->pages() || (cut.pages() == best->pages() && scale > best_scale + 1e-6);
-      if (!better) continue;
-      best = cut;
-      best_scale = scale;
+      const bool fit = plates_fit(book, grid);
+      if (fit) gather_last_column(book, cut);
+      if (fit) cut.bands = bands_of(book, cut);
+      const Choice choice = {cut, block_scale(book, grid)};
+      if (fit && (!best || has_fewer_pages(choice, *best))) best = choice;
+      if (!shorter || has_fewer_pages(choice, *shorter, kMostPages)) shorter = choice;
     }
   }
-  return best.value_or(cut_with(most, rows_beside(most, 0.88)));
+  const std::size_t pages = best ? best->cut.pages() : 0;
+  if (best && (pages <= kMostPages || 2 * shorter->cut.pages() > pages)) return best->cut;
+  return best ? shorter->cut : cut_with(most, rows_beside(most, 0.88));
 }
 
 }  // namespace farflung::sheet

@@ -50,8 +50,8 @@ struct MapCut {
   std::size_t pages() const;
 };
 
-/// The fewest pages on which every patch carries its code at full size, where that can be; else as many places to a
-/// page as can be told apart.
+/// The fewest pages on which every patch carries its code at full size, where that can be without a book of them; else
+/// as many places to a page as can be told apart.
 MapCut cut_of(const Book& book);
 
 }  // namespace farflung::sheet

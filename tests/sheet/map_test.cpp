@@ -102,6 +102,26 @@ TEST(Map, ThreeRowsOrSoToAPageAndAsManyPlacesAsFit) {
   EXPECT_EQ(pages[6].part, "rows 7 to 9, places 5 to 7");
 }
 
+TEST(Map, OfALargeQuiltOfSmallPatchesIsNoBookAndListsEveryCode) {
+  support::Wanted wanted;
+  wanted.patterns = {support::pinwheel()};
+  wanted.rows = wanted.columns = 20;
+  wanted.prints = 16;
+  quilt::Quilt quilt = dressed(Seed{8}, wanted);
+  for (std::size_t i = 0; i < quilt.prints.size(); ++i) quilt.prints[i].code = "M" + std::string(1, char('A' + i));
+  const setting::Plan plan = quilt::plan_of(quilt);
+  const auto pages = map_of(quilt, letter());
+  EXPECT_LE(pages.size(), 30U);
+  const auto cells = cells_of(pages);
+  ASSERT_EQ(cells.size(), 400U);
+  for (std::size_t i = 0; i < plan.cells.size(); ++i) {
+    const Figure& figure = cells.at(setting::cell_name(plan.cells[i]));
+    for (const int print : prints_dealt(quilt, quilt.layout.block[i])) {
+      EXPECT_TRUE(shows(figure, quilt.prints[print].code)) << figure.says;
+    }
+  }
+}
+
 TEST(Map, TheLastRowOfManyPagesOfTwoStandsInBandsOnOnePage) {
   support::Wanted wanted;
   wanted.patterns = {support::plain_rails()};
