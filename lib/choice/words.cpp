@@ -33,7 +33,8 @@ std::string rounded(double number, int places) {
 }
 
 std::string length_words(Length length, quilt::Units units) {
-  return units == quilt::Units::inches ? ruler_text(length, 8) + " in" : metric_text(length);
+  if (units == quilt::Units::inches) return ruler_text(length, 8) + " in";
+  return units == quilt::Units::millimetres ? rounded(length.millimetres(), 0) + " mm" : metric_text(length);
 }
 
 std::string percent(double share) { return rounded(100 * share, 0) + " %"; }

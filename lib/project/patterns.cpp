@@ -82,6 +82,12 @@ Result<block::Pattern> pattern_named(const std::string& name) {
     if (file.stem() == plain) return read_pattern(file);
     names += (names.empty() ? "" : ", ") + file.stem().string();
   }
+  // By what it is called, "Three rails", as screens and sheets do.
+  Result<std::vector<block::Pattern>> library = library_patterns();
+  if (!library) return library.problems();
+  for (block::Pattern& pattern : *library) {
+    if (plain_name(pattern.name) == plain) return std::move(pattern);
+  }
   return input_problem(name, "there is no such pattern", "take one of " + names + ", or the name of a .json file");
 }
 

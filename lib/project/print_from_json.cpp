@@ -26,6 +26,7 @@ print::Cloth cloth_from(Reading& reading, const Place& place) {
   print::Cloth cloth;
   cloth.kind = (place / "kind").text();
   const quilt::ClothKind* kind = quilt::kind_named(cloth.kind, reading.units());
+  if (kind != nullptr) cloth.kind = kind->name;
   cloth.width = side_from(reading, place / "width", kind != nullptr ? kind->usable_width : Length());
   cloth.length = side_from(reading, place / "length", kind != nullptr ? kind->usable_length : Length());
   cloth.count = (place / "count").whole(1);

@@ -2,6 +2,7 @@
 #include <utility>
 
 #include "base/limits.hpp"
+#include "base/typed_name.hpp"
 #include "project/json_from_quilt.hpp"
 #include "project/original.hpp"
 #include "project/quilt_from_json.hpp"
@@ -17,6 +18,15 @@ Problem no_such_place(const std::string& pointer, const std::string& cause) {
   return input_problem(pointer, cause, "write a JSON pointer into quilt.json, such as /prints/0/name or /setting/rows");
 }
 
+/// The text itself, or the word among those that may stand here that was meant by it: "On-Point" is "on point".
+Json word_of_ours(const std::string& typed, const SchemaPlace& place) {
+  if (!place.has("enum")) return typed;
+  for (const Json& word : (*place.rules)["enum"]) {
+    if (word.is_string() && plain_name(word.get<std::string>()) == plain_name(typed)) return word;
+  }
+  return typed;
+}
+
 /// What was typed, as the format wants it at this place.
 Result<Json> typed_value(const std::string& typed, const SchemaPlace& place, const std::string& pointer) {
   if (typed.size() > limits::kFileBytes) return input_problem(pointer, "the value is too large");
@@ -26,7 +36,7 @@ Result<Json> typed_value(const std::string& typed, const SchemaPlace& place, con
     return input_problem(pointer, "what is typed begins as JSON does, but is none",
                          "put names and texts in double quotes and the whole in single ones, as '[{\"width\": 4}]'");
   }
-  if (!read) return Json(typed);
+  if (!read) return word_of_ours(typed, place);
   const bool null_taken = read->is_null() && (place.allows("null") || place.rules == nullptr);
   if (text_wanted && !read->is_string() && !null_taken) return Json(typed);
   return read;

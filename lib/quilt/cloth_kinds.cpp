@@ -1,5 +1,7 @@
 #include "quilt/cloth_kinds.hpp"
 
+#include "base/typed_name.hpp"
+
 namespace farflung::quilt {
 namespace {
 
@@ -35,8 +37,9 @@ const std::vector<ClothKind>& cloth_kinds(Units units) {
 }
 
 const ClothKind* kind_named(const std::string& name, Units units) {
+  const std::string plain = plain_name(name);
   for (const ClothKind& kind : cloth_kinds(units)) {
-    if (name == kind.name) return &kind;
+    if (plain == plain_name(kind.name) || plain == plain_name(kind.many)) return &kind;
   }
   return nullptr;
 }

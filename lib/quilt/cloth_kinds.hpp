@@ -20,7 +20,7 @@ struct ClothKind {
 /// so sell them. By the metre a fat quarter is half a metre of a bolt 110 cm wide, parted along the selvage: 55 x 50
 /// cm. Usable is what cloth::usual_yardage counts on: half the usable width, and the length less one straightened end.
 const std::vector<ClothKind>& cloth_kinds(Units units);
-/// By the name as cloth_kinds has it, letter for letter.
+/// By the name as cloth_kinds has it, of one or of many, as people type it: "Fat Quarters".
 const ClothKind* kind_named(const std::string& name, Units units);  ///< null for scraps and anything else
 
 }  // namespace farflung::quilt

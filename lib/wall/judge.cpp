@@ -94,7 +94,9 @@ Result<std::vector<Framed>> framings(const photo::Picture& photograph, const qui
         if (edge && top && edge->cards == 0) edge->corners = on_own_edges(photograph, edge->corners);
       }
       if (!edge) {
-        return input_problem(options.name, "no blocks stand out from the wall", "give the four outer corners");
+        return input_problem(options.name, "no blocks stand out from the wall",
+                             "photograph them again on a plain ground, all of them in the picture, or give their four "
+                             "outer corners");
       }
       here.corners = top ? box_corners(plan, here.grid, edge->corners, spare.raw) : edge->corners;
       here.cards = edge->cards;

@@ -109,6 +109,7 @@ TEST(Patterns, AreFoundWithSpacesAndCapitals) {
   for (const char* name : {"nine-patch", "Nine Patch", "NINE_PATCH"}) {
     EXPECT_EQ(must(pattern_named(name)).id, "nine-patch");
   }
+  EXPECT_EQ(must(pattern_named("Corner-cut square (Snowball)")).id, "snowball") << "as it is called on sheets";
 }
 
 TEST(Patterns, ANameThatIsNotThereGetsTheListOfThoseThatAre) {

@@ -31,6 +31,17 @@ TEST(Set, TakesTextsLengthsNumbersAndListsAsTyped) {
   EXPECT_EQ(must(set(before, "/blocks/1/prints/A", "P14")).quilt.blocks[1].prints[0], 3);
 }
 
+TEST(Set, TakesWordsOfOursWithCapitalsAndHyphens) {
+  const Document document = harbour();
+  EXPECT_EQ(must(set(document, "/setting/kind", "Straight")).quilt.setting.kind, setting::Setting::Kind::straight);
+  EXPECT_EQ(must(set(document, "/setting/kind", "BRICK")).quilt.setting.kind, setting::Setting::Kind::brick);
+  EXPECT_EQ(must(set(document, "/setting/borders/0/corners", "Mitred")).quilt.setting.borders[0].corners,
+            setting::Border::Corners::mitred);
+  const Document cloth = must(set(document, "/prints/0/cloth", R"([{"kind": "Fat Quarters", "count": 2}])"));
+  EXPECT_EQ(cloth.quilt.prints[0].cloth[0].kind, "fat quarter");
+  EXPECT_EQ(cloth.quilt.prints[0].cloth[0].width, Length::inches(20));
+}
+
 TEST(Set, AddsWhatIsNotThereYet) {
   const Document before = harbour();
   EXPECT_EQ(must(set(before, "/setting/borders/-", R"({"width": 4, "print": "P14"})")).quilt.setting.borders.size(),

@@ -235,7 +235,7 @@ TEST_F(ReadWall, AsksForCornersWhereNothingStandsOut) {
   const photo::Picture bare(800, 600, {230, 228, 224});
   const auto read = read_wall(bare, made.quilt, made.swatches);
   ASSERT_FALSE(read.ok());
-  EXPECT_EQ(read.problems().front().remedy, "give the four outer corners");
+  EXPECT_NE(read.problems().front().remedy.find("or give their four outer corners"), std::string::npos);
 }
 
 TEST(LearnWall, TellsThePrintsOfBlocksThatNobodyWroteDown) {
