@@ -9,6 +9,7 @@
 #include "base/counted.hpp"
 #include "cloth/gathering.hpp"
 #include "cloth/narrow.hpp"
+#include "cloth/precut.hpp"
 #include "cloth/trade.hpp"
 #include "cloth/units.hpp"
 #include "cloth/yardage.hpp"
@@ -42,6 +43,7 @@ class ListMaker {
     }
     list_.lines = gathering_.lines();
     for (Run& run : list_.runs) finish(run);
+    for (std::string& says : precuts_said(quilt_, list_)) list_.remarks.push_back({"/prints", std::move(says)});
     return std::move(list_);
   }
 
