@@ -9,8 +9,14 @@ namespace farflung::job {
 
 std::string short_words(const quilt::Quilt& quilt, const std::vector<int>& prints) {
   if (prints.empty()) return "";
-  return "The cloth in hand is not enough for " + choice::names_of(quilt.prints, prints) +
-         ": farflung cloth says what is missing.";
+  constexpr std::size_t kNamed = 6;
+  std::vector<std::string> names;
+  for (const int print : prints) names.push_back(print::name_of(quilt.prints[print]));
+  if (names.size() > kNamed + 1) {
+    names.resize(kNamed);
+    names.push_back(std::to_string(prints.size() - kNamed) + " more prints");
+  }
+  return "The cloth in hand is not enough for " + choice::listed(names) + ": farflung cloth says what is missing.";
 }
 
 Outcome cloth_short(const std::string& folder) {

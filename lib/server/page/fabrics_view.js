@@ -38,7 +38,8 @@ export async function fabricsView(quilt) {
   async function markShort(turn) {
     const found = await get(of(quilt.name, 'short')).catch(() => ({short: []}));
     if (turn !== renewed) return;
-    const names = found.short.map((id) => quilt.print(id)?.name ?? id);
+    const all = found.short.map((id) => quilt.print(id)?.name ?? id);
+    const names = all.length > 7 ? [...all.slice(0, 6), `${all.length - 6} more prints`] : all;
     short.textContent = names.length ? `The cloth in hand is not enough for ${listed(names)}: “Reckon the cloth” under Sheets says what is missing.` : '';
     for (const id of found.short) {
       prints.querySelector(`[data-print="${CSS.escape(id)}"] .value`)?.after(make('p', {class: 'warn short'}, 'Its cloth in hand is not enough.'));
