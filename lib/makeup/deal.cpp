@@ -263,13 +263,20 @@ class ByBlock {
   }
 
  private:
+  std::size_t held_by(int block) const {
+    std::size_t count = 0;
+    for (const auto& [asked, slots] : slots_[block]) count += slots.size();
+    return count;
+  }
+
   void deal_slots(int block, const Asked& asked, std::vector<int>& slots, std::vector<bool>& taken, Rng& rng) {
     std::vector<int> chosen;
     for (int p = 0; p < static_cast<int>(prints_.size()); ++p) {
       if (!taken[p]) chosen.push_back(p);
     }
     if (asks_for_value(asked)) rng.shuffle(std::span<int>(chosen));  // not the same ones left over in every block
-    const auto wanted = [&](int p) { return std::pair(asked[p] && left_[p] > 0, left_[p]); };
+    const bool all_go_in = held_by(block) == prints_.size();         // whatever cloth there is of each
+    const auto wanted = [&](int p) { return std::pair(asked[p] && (all_go_in || left_[p] > 0), left_[p]); };
     std::stable_sort(chosen.begin(), chosen.end(), [&](int p, int q) { return wanted(p) > wanted(q); });
     chosen.resize(std::min(chosen.size(), slots.size()));
     rng.shuffle(std::span<int>(slots));

@@ -228,6 +228,17 @@ TEST(Deal, LightSlotsTakeTheLighterHalfOfThePrintsAndDarkOnesTheDarker) {
   }
 }
 
+TEST(Deal, WhereEveryBlockHoldsAllPrintsLightStaysLightThoughClothIsShort) {
+  const quilt::Quilt quilt = cabins(7);
+  Options how;
+  how.most = {30, 30, 10, 30, 30, 30, 30};
+  const auto blocks = deal(quilt, how);
+  ASSERT_TRUE(blocks.ok()) << blocks.problems().front().text();
+  for (const block::Block& block : *blocks) {
+    for (int slot = 1; slot < 7; ++slot) EXPECT_EQ(block.prints[slot] >= 3, slot % 2 == 1) << slot;
+  }
+}
+
 TEST(Deal, WhereTheClothOfTheLightPrintsEndsLightSlotsTakeWhatThereIs) {
   const quilt::Quilt quilt = cabins(12);
   Options how;

@@ -16,6 +16,7 @@ export async function patternView(quilt) {
   const library = await get('/library');
   const patterns = make('ul', {class: 'patterns'});
   let inTurn = quilt.top.patterns.length > 1;
+  const hint = make('p', {class: 'hint', hidden: !inTurn}, 'Tap the pattern that takes turns with the first.');
   const sizes = make('div', {class: 'sizes'});
   const now = make('div', {class: 'row'});
   const measures = make('div', {class: 'card'});
@@ -62,7 +63,10 @@ export async function patternView(quilt) {
   await renew();
   const element = make('div', {class: 'page'}, make('h1', {}, 'Pattern and size'), now,
       make('section', {}, make('h2', {}, 'Patterns, in your fabrics'),
-          make('div', {class: 'row'}, either('How many patterns', [[false, 'One pattern'], [true, 'Two in turn']], inTurn, (to) => (inTurn = to))), patterns), ownPattern(quilt),
+          make('div', {class: 'row'}, either('How many patterns', [[false, 'One pattern'], [true, 'Two in turn']], inTurn, (to) => {
+            inTurn = to;
+            hint.hidden = !to;
+          })), hint, patterns), ownPattern(quilt),
       make('section', {class: 'two'}, make('div', {class: 'card'}, make('h2', {}, 'Sizes'), make('div', {class: 'row'}, look), sizes), measures));
   return {element, close: () => away.abort()};
 }
