@@ -53,9 +53,14 @@ std::string block_id(std::size_t index, std::size_t count) {
   return "B" + number;
 }
 
-/// Patterns 0, 1, 2 along the first row, 1, 2, 0 along the second and so on.
-std::vector<std::vector<int>> alternating(int patterns) {
+/// Patterns 0, 1, 2 along the first row, 1, 2, 0 along the second and so on; on point, where a block lies against those
+/// of the lists before and after its own, one pattern to a list.
+std::vector<std::vector<int>> alternating(int patterns, Setting::Kind kind) {
   std::vector<std::vector<int>> rows(patterns, std::vector<int>(patterns));
+  if (kind == Setting::Kind::on_point) {
+    for (int r = 0; r < patterns; ++r) rows[r] = {r};
+    return rows;
+  }
   for (int r = 0; r < patterns; ++r) {
     for (int c = 0; c < patterns; ++c) rows[r][c] = (r + c) % patterns;
   }
@@ -82,7 +87,7 @@ Result<Setting> setting_for(const NewQuilt& wish, const std::vector<block::Patte
   }
   setting.rows = static_cast<int>(rows);
   setting.columns = static_cast<int>(columns);
-  if (patterns.size() > 1) setting.alternate = alternating(static_cast<int>(patterns.size()));
+  if (patterns.size() > 1) setting.alternate = alternating(static_cast<int>(patterns.size()), wish.kind);
   return setting;
 }
 

@@ -82,6 +82,17 @@ TEST(NewQuilt, PatternsAlternateLikeAChequerboard) {
   EXPECT_FALSE(new_quilt(asked).ok());
 }
 
+TEST(NewQuilt, OnPointNoBlockLiesAgainstOneOfItsOwnPattern) {
+  NewQuilt asked = wish("nine-patch", 60, 60);
+  asked.patterns.push_back(must(pattern_named("snowball")));
+  asked.kind = setting::Setting::Kind::on_point;
+  const quilt::Quilt quilt = must(new_quilt(asked));
+  const setting::Plan plan = quilt::plan_of(quilt);
+  for (const setting::Cell& cell : plan.cells) {
+    EXPECT_EQ(cell.pattern, cell.row % 2) << "blocks touch those of the lists beside their own alone";
+  }
+}
+
 TEST(NewQuilt, IsAValidFileWithoutPrints) {
   const Document document{must(new_quilt(wish("churn-dash", 36, 45))), nullptr};
   const std::string text = text_of(document);
