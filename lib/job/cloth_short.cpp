@@ -11,6 +11,7 @@ std::string short_words(const quilt::Quilt& quilt, const std::vector<int>& print
   if (prints.empty()) return "";
   constexpr std::size_t kNamed = 6;
   std::vector<std::string> names;
+  names.reserve(prints.size());
   for (const int print : prints) names.push_back(print::name_of(quilt.prints[print]));
   if (names.size() > kNamed + 1) {
     names.resize(kNamed);

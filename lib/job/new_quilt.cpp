@@ -87,6 +87,7 @@ std::optional<Length> usual_block(const project::NewQuilt& wish) {
 /// "Nine patch and Snowball in turn".
 std::string pattern_names(const std::vector<block::Pattern>& patterns) {
   std::vector<std::string> names;
+  names.reserve(patterns.size());
   for (const block::Pattern& pattern : patterns) names.push_back(block::name_of(pattern));
   return choice::listed(names) + (names.size() > 1 ? " in turn" : "");
 }

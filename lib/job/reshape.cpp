@@ -226,6 +226,7 @@ Result<project::Document> reshaped(const project::Document& document, const std:
 
 std::string shape_words(const quilt::Quilt& quilt) {
   std::vector<std::string> names;
+  names.reserve(quilt.patterns.size());
   for (const block::Pattern& pattern : quilt.patterns) names.push_back(block::name_of(pattern));
   return choice::listed(names) + ", " + counted(quilt.setting.rows, "row", "rows") + " of " +
          std::to_string(quilt.setting.columns) + ".";

@@ -182,6 +182,8 @@ TEST(Reshape, TakesSeveralPatternsInTurn) {
   EXPECT_EQ(after["setting"]["alternate"], Json::parse(R"([["square", "snowball"], ["snowball", "square"]])"));
   EXPECT_EQ(after["blocks"][4]["pattern"], "square");
   EXPECT_EQ(after["blocks"][5]["pattern"], "snowball");
+  world.change({"reshape", {}, 0, "", R"({"kind": "on point"})"});
+  for (const Json& row : world.file()["layout"]["cells"]) EXPECT_EQ(std::count(row.begin(), row.end(), Json()), 0);
   world.change({"reshape", {}, 0, "", R"({"pattern": "rails"})"});
   EXPECT_EQ(world.file()["patterns"].size(), 1u);
   EXPECT_TRUE(world.file()["setting"].value("alternate", Json::array()).empty());
