@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 #include <set>
+#include <tuple>
 #include <utility>
 
 namespace farflung::cloth {
@@ -162,8 +163,13 @@ std::vector<CutTogether> cut_together(const std::vector<CutRow>& rows) {
     }
     together[i].gives += short_diagonal(together[i].row.diagonal);
   }
+  // What is longest is cut while the cloth is.
+  const auto place = [](const CutRow& row) {
+    return std::tuple(row.print, row.shape == "strip", -std::max(row.width, row.height),
+                      -std::min(row.width, row.height));
+  };
   std::stable_sort(together.begin(), together.end(),
-                   [](const CutTogether& a, const CutTogether& b) { return a.row.print < b.row.print; });
+                   [&](const CutTogether& a, const CutTogether& b) { return place(a.row) < place(b.row); });
   return together;
 }
 

@@ -38,7 +38,8 @@ struct CutTogether {
   std::string gives;  ///< "25 for A, 25 for B", and on which diagonal; of strips the parts of the frame alone
 };
 
-/// All rows, print by print in the order of the quilt's prints, those not dealt yet first.
+/// All rows, print by print in the order of the quilt's prints, those not dealt yet first; of a print the longest
+/// first, strips last.
 std::vector<CutTogether> cut_together(const std::vector<CutRow>& rows);
 
 /// All that the sheets of cutting, buying and sewing are made from.

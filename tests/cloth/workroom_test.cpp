@@ -382,6 +382,16 @@ TEST(CutTogether, AddsUpWhatIsOfOnePrintShapeAndSize) {
   EXPECT_EQ(together[3].gives, "binding");
 }
 
+TEST(CutTogether, ListsTheLongestOfAPrintFirstAndStripsLast) {
+  const std::vector<CutRow> rows = {{0, "A", "square", 2.5, 2.5, 1, 1, ""},
+                                    {0, "B", "rectangle", 2.5, 8.5, 1, 1, ""},
+                                    {0, "binding", "strip", 40, 2.5, 6, 4, ""},
+                                    {0, "C", "rectangle", 8.5, 4.5, 1, 1, ""}};
+  std::string order;
+  for (const CutTogether& one : cut_together(rows)) order += one.row.slot[0];
+  EXPECT_EQ(order, "CBAb");
+}
+
 TEST(Workroom, SaysWhatABindingWouldTakeWhereNoneIsChosen) {
   // 24 in square: 4 x 24 + 10 = 106 in, 3 strips of 2 1/2 in across 40 in: 7 1/2 in; with 1/2 in for squaring 1/4 yd.
   quilt::Quilt quilt = quilt_of(plain_square(8), 3, 3, 3, Setting::Kind::straight);
