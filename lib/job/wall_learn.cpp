@@ -5,6 +5,7 @@
 #include <set>
 
 #include "base/counted.hpp"
+#include "base/typed_name.hpp"
 #include "extract/features.hpp"
 #include "job/pending_files.hpp"
 #include "job/wall_pictures.hpp"
@@ -33,7 +34,10 @@ Result<int> pattern_of(const quilt::Quilt& quilt, const std::string& name) {
     return input_problem("--pattern", "the quilt has several patterns", "name the one that the blocks are pieced by");
   }
   for (std::size_t p = 0; p < quilt.patterns.size(); ++p) {
-    if (quilt.patterns[p].id == name || quilt.patterns[p].name == name) return static_cast<int>(p);
+    const block::Pattern& pattern = quilt.patterns[p];
+    if (plain_name(pattern.id) == plain_name(name) || plain_name(pattern.name) == plain_name(name)) {
+      return static_cast<int>(p);
+    }
   }
   return input_problem("--pattern " + name, "the quilt has no such pattern", "name one by its id or name");
 }

@@ -243,23 +243,24 @@ PrintSeen cut_of(const Section& section, const Laying& laying, const quilt::Quil
   const bool on_side = form.turn.quarters() % 2 == 1;
   const double width = (on_side ? pattern.height : pattern.width).inches();
   const double height = (on_side ? pattern.width : pattern.height).inches();
-  constexpr double kFine = 20;  // of the mask, pixels to the inch
+  constexpr double kFine = 20;      // of the mask, pixels to the inch
+  const cv::Point2d outside(1, 1);  // a frame of nothing around the block: it ends there on every side
   double deepest = 0;
   cv::Point2d middle;
   for (const block::Patch& patch : pattern.patches) {
     if (patch.slot != item.slot) continue;
     std::vector<cv::Point> corners;
     for (const Point& p : turned(patch.polygon, pattern.width, pattern.height, form.turn)) {
-      corners.emplace_back(cv::Point2d(p.x.inches() * kFine, p.y.inches() * kFine));
+      corners.emplace_back(cv::Point2d(p.x.inches() * kFine, p.y.inches() * kFine) + outside);
     }
-    cv::Mat mask = cv::Mat::zeros(static_cast<int>(height * kFine) + 3, static_cast<int>(width * kFine) + 3, CV_8U);
+    cv::Mat mask = cv::Mat::zeros(static_cast<int>(height * kFine) + 4, static_cast<int>(width * kFine) + 4, CV_8U);
     cv::fillPoly(mask, std::vector<std::vector<cv::Point>>{corners}, cv::Scalar(255));
     cv::Mat depth;
     cv::distanceTransform(mask, depth, cv::DIST_C, cv::DIST_MASK_3);
     double here = 0;
     cv::Point place;
     cv::minMaxLoc(depth, nullptr, &here, nullptr, &place);
-    if (here > deepest) deepest = here, middle = cv::Point2d(place) * (1 / kFine);
+    if (here > deepest) deepest = here, middle = (cv::Point2d(place) - outside) * (1 / kFine);
   }
   // Clear of the seams by an eighth of an inch, where there is room.
   const double half = std::max(0.6 * deepest / kFine, deepest / kFine - 0.15);

@@ -457,7 +457,20 @@ TEST_F(WallInAFolder, WithoutAnyPrintLikeIsGroupedWithLikeAndNamed) {
   EXPECT_EQ(learnt.blocks.size(), 20U);
   EXPECT_GE(learnt.prints.size(), 5U);
   EXPECT_EQ(learnt.prints.front().name, "Print 1");
-  for (const print::Print& print : learnt.prints) EXPECT_TRUE(fs::exists(fs::path(folder()) / print.swatch));
+  double widest = 0;  // of the patches, across
+  for (const block::Patch& patch : learnt.patterns.front().patches) {
+    double across[2] = {0, 0};
+    for (const Point& p : patch.polygon) {
+      const Point off = p - patch.polygon.front();
+      across[0] = std::max(across[0], std::abs(off.x.inches()));
+      across[1] = std::max(across[1], std::abs(off.y.inches()));
+    }
+    widest = std::max(widest, std::min(across[0], across[1]));
+  }
+  for (const print::Print& print : learnt.prints) {
+    EXPECT_TRUE(fs::exists(fs::path(folder()) / print.swatch));
+    EXPECT_LT(print.swatch_width->inches(), widest) << "a swatch is cut from one piece, clear of its seams";
+  }
 }
 
 TEST_F(WallInAFolder, SectionsOfALargeQuiltJoinByTheirRows) {
