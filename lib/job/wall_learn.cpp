@@ -203,6 +203,14 @@ void add_learnt(Report& report, const LearntAll& all, const quilt::Quilt& quilt,
   }
 }
 
+/// Whether no block is more than a place to fill, as in a quilt that was just begun.
+bool nothing_to_lose(const quilt::Quilt& quilt) {
+  return std::all_of(quilt.blocks.begin(), quilt.blocks.end(), [](const block::Block& block) {
+    const bool dealt = std::any_of(block.prints.begin(), block.prints.end(), [](int print) { return print != kNone; });
+    return !block.sewn && !dealt;
+  });
+}
+
 std::string hardly_words(const LearntAll& all) {
   std::string words = "The wall could hardly be read. ";
   if (all.blocks.empty()) {
@@ -287,7 +295,7 @@ Outcome learn_from_wall(const Wall& options, project::Document& document, Photog
   if (!reading) return reading.problems();
   const LearntAll& all = reading->all;
   const bool hardly = hardly_learnt(all);
-  const bool write = options.accept || (quilt.blocks.empty() && !hardly);
+  const bool write = options.accept || (nothing_to_lose(quilt) && !hardly);
   PendingFiles files(options.folder);
   const Result<Done> added = add_prints(all.prints, files, quilt);
   if (!added) return added.problems();

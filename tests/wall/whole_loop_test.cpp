@@ -406,6 +406,22 @@ TEST_F(WallInAFolder, LearningMakesTheBlocksThatNobodyWroteDown) {
   EXPECT_GE(cells_right(quilt(), hung), 19) << outcome->words;
 }
 
+TEST_F(WallInAFolder, LearningFillsAQuiltThatWasJustBegunAndAsksBeforeBlocksGo) {
+  const quilt::Quilt hung = quilt();
+  const std::string photograph = photographed(hung, Seed{5});
+  EXPECT_EQ(json::parse(job::wall(learning_from(photograph), on())->json)["accepted"], false) << "it has blocks";
+  project::Document begun = *project::read(folder());
+  for (block::Block& block : begun.quilt.blocks) {
+    std::fill(block.prints.begin(), block.prints.end(), kNone);
+    block.sewn = false;
+  }
+  ASSERT_TRUE(project::write(folder(), begun).ok());
+  const job::Outcome outcome = job::wall(learning_from(photograph), on());
+  ASSERT_TRUE(outcome.ok()) << outcome.problems().front().text();
+  EXPECT_EQ(json::parse(outcome->json)["accepted"], true) << outcome->words;
+  EXPECT_GE(cells_right(quilt(), hung), 19);
+}
+
 TEST_F(WallInAFolder, LearningTakesASewnTopWithBordersForOneUnasked) {
   add_border(5);
   const quilt::Quilt hung = quilt();
