@@ -129,29 +129,29 @@ void doubt_one_cloth(std::vector<wall::BlockLearnt>& blocks, const quilt::Quilt&
 }
 
 /// What was learnt, and how the wall was taken to be.
-struct Reading {
+struct Lesson {
   LearntAll all;
   Taken taken = Taken::blocks;
 };
 
 /// Blocks as they were said to lie; where a tenth of them or more is not sure, as one sewn top as well, if that tells
 /// far more, as where a planned wall is read.
-Result<Reading> learnt_as_it_lies(const Wall& options, const quilt::Quilt& quilt, int pattern, Photographs& taken,
-                                  const std::vector<photo::Picture>& cloth) {
+Result<Lesson> learnt_as_it_lies(const Wall& options, const quilt::Quilt& quilt, int pattern, Photographs& taken,
+                                 const std::vector<photo::Picture>& cloth) {
   const setting::Plan plan = quilt::plan_of(quilt);
   Result<LearntAll> all = learnt(options, quilt, pattern, taken, cloth);
   if (!all) return all.problems();
   doubt_one_cloth(all->blocks, quilt, plan, pattern);
   const std::size_t unsure = unsure_blocks(*all);
   const bool clear = !all->blocks.empty() && 10 * unsure < all->blocks.size();
-  if (clear || !may_be_sewn(options, plan)) return Reading{std::move(*all), options.top ? Taken::top : Taken::blocks};
+  if (clear || !may_be_sewn(options, plan)) return Lesson{std::move(*all), options.top ? Taken::top : Taken::blocks};
   for (wall::Section& section : taken.sections) section.options.laid = wall::Laid::top;
   Result<LearntAll> as_top = learnt(options, quilt, pattern, taken, cloth);
   if (as_top) doubt_one_cloth(as_top->blocks, quilt, plan, pattern);
   const bool better =
       as_top && !hardly_learnt(*as_top) && (hardly_learnt(*all) || 3 * unsure_blocks(*as_top) <= unsure);
-  if (better) return Reading{std::move(*as_top), Taken::top_unasked};
-  return Reading{std::move(*all), Taken::blocks_after_all};
+  if (better) return Lesson{std::move(*as_top), Taken::top_unasked};
+  return Lesson{std::move(*all), Taken::blocks_after_all};
 }
 
 /// In the place of all blocks that there were.
@@ -291,9 +291,9 @@ Outcome learn_from_wall(const Wall& options, project::Document& document, Photog
   const setting::Plan plan = quilt::plan_of(quilt);
   const Result<int> pattern = pattern_of(quilt, options.pattern);
   if (!pattern) return pattern.problems();
-  const Result<Reading> reading = learnt_as_it_lies(options, quilt, *pattern, taken, cloth);
-  if (!reading) return reading.problems();
-  const LearntAll& all = reading->all;
+  const Result<Lesson> lesson = learnt_as_it_lies(options, quilt, *pattern, taken, cloth);
+  if (!lesson) return lesson.problems();
+  const LearntAll& all = lesson->all;
   const bool hardly = hardly_learnt(all);
   const bool write = options.accept || (nothing_to_lose(quilt) && !hardly);
   PendingFiles files(options.folder);
@@ -304,8 +304,8 @@ Outcome learn_from_wall(const Wall& options, project::Document& document, Photog
   Report report = new_report();
   answer.words = add_photographs(report, options.photographs, taken, all.corners, all.cards);
   add_learnt(report, all, quilt, plan);
-  add_taken(report, reading->taken);
-  answer.words += taken_words(reading->taken) + words_of(all, quilt, plan);
+  add_taken(report, lesson->taken);
+  answer.words += taken_words(lesson->taken) + words_of(all, quilt, plan);
   if (!options.output.empty()) {
     const Result<Done> written = draw_learnt(options, all, quilt, plan, cloth);
     if (!written) return written.problems();

@@ -48,10 +48,10 @@ std::string working_of(const Book& book, const cloth::WantedPiece& piece) {
 constexpr double kWantedLeft = 30;  ///< of the words beside a sample of a piece's hatching
 constexpr double kAfterSize = 10;   ///< between how many there are and what they are for
 
-constexpr double kBetween = 16;  ///< columns
+constexpr double kColumnGap = 16;  ///< columns
 
 /// The width of each of so many columns.
-double column_width(const Flow& flow, int columns) { return (flow.width() - (columns - 1) * kBetween) / columns; }
+double column_width(const Flow& flow, int columns) { return (flow.width() - (columns - 1) * kColumnGap) / columns; }
 
 /// Many pieces stand in two columns, so that two prints find room on a page.
 int columns_of(const PrintPlan& plan) { return plan.wanted.size() < 4 ? 1 : 2; }
@@ -138,7 +138,7 @@ void add_wanted(Flow& flow, const CuttingGroup& group) {
   for (std::size_t row = 0; row < rows.heights.size(); ++row) {
     const draw::Box line = flow.take(rows.heights[row]);
     for (std::size_t i = row * columns; i < std::min((row + 1) * columns, rows.words.size()); ++i) {
-      const double left = line.left + static_cast<double>(i % columns) * (rows.width + kBetween);
+      const double left = line.left + static_cast<double>(i % columns) * (rows.width + kColumnGap);
       add_piece(flow.display(), plan.wanted[i].letter, rows.words[i], i, {left, line.top, rows.width, line.height});
     }
   }

@@ -16,10 +16,10 @@ quilt::Quilt with_cloth(quilt::Quilt quilt, const print::Cloth& cloth) {
   return quilt;
 }
 
-print::Cloth charms() { return {"charm square", in(5), in(5), 40, "", std::nullopt}; }
+print::Cloth forty_charms() { return {"charm square", in(5), in(5), 40, "", std::nullopt}; }
 
 TEST(Precut, ACharmSquareTakenForItsFinishedSizeIsSaid) {
-  const quilt::Quilt quilt = with_cloth(quilt_of(plain_square(5), 3, 3, 3), charms());
+  const quilt::Quilt quilt = with_cloth(quilt_of(plain_square(5), 3, 3, 3), forty_charms());
   const CutList list = cut_list(quilt);
   const char* says =
       "A charm square is cut 5 in wide, seam allowances and all: what it gives finishes at 4 1/2 in, not at 5 in.";
@@ -29,13 +29,13 @@ TEST(Precut, ACharmSquareTakenForItsFinishedSizeIsSaid) {
 
 TEST(Precut, NothingIsSaidOfWhatFitsOrIsMuchLarger) {
   for (const double finished : {4.5, 4.0, 6.0}) {
-    const quilt::Quilt quilt = with_cloth(quilt_of(plain_square(finished), 3, 3, 3), charms());
+    const quilt::Quilt quilt = with_cloth(quilt_of(plain_square(finished), 3, 3, 3), forty_charms());
     EXPECT_THAT(precuts_said(quilt, cut_list(quilt)), IsEmpty()) << finished;
   }
 }
 
 TEST(Precut, NothingIsSaidWhereThereIsOtherClothOfThePrint) {
-  quilt::Quilt quilt = with_cloth(quilt_of(plain_square(5), 3, 3, 3), charms());
+  quilt::Quilt quilt = with_cloth(quilt_of(plain_square(5), 3, 3, 3), forty_charms());
   for (print::Print& print : quilt.prints) {
     print.cloth.push_back({"fat quarter", in(20), in(17.5), 1, "", std::nullopt});
   }

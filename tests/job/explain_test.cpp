@@ -14,6 +14,22 @@ std::size_t times(const std::string& text, const std::string& words) {
   return count;
 }
 
+TEST(Explain, ACastThatNoNumberShowsIsHardlyOne) {
+  const quilt::Quilt quilt = support::random_quilt(Seed{3}, {});
+  const score::Measure measure(quilt);
+  score::Explanation explanation;
+  explanation.strongest.cell = 0;
+  explanation.strongest.cast = {4, 0, 0, 0};
+  explanation.strongest.strength = 0.5;
+  explanation.strongest.lab = explanation.strongest.mean = {60, 2, 6};
+  std::string words = words_of(explanation, measure);
+  EXPECT_EQ(times(words, "hardly lighter than the whole; 0.5"), 1U) << words;
+  explanation.strongest.lab = {64, 2, 6};
+  words = words_of(explanation, measure);
+  EXPECT_EQ(times(words, "a little lighter than the whole, #"), 1U) << words;
+  EXPECT_EQ(times(words, "(L* 64, a* 2, b* 6) where the whole is #"), 1U) << words;
+}
+
 TEST(Explain, ARingThatCannotNestIsNamedOnceHoweverManyOfItsSeamEndsCloseIt) {
   support::Wanted wanted;
   wanted.patterns = {support::pieced(support::four_patch())};
