@@ -51,6 +51,23 @@ TEST(FindCloths, AClothThatALineOnTheTableIsTiedToIsFoundWithoutIt) {
   EXPECT_NEAR(cloths[0].corners[2][1], 280, 3);
 }
 
+/// A board's grain, broad and only darker than the rest of it.
+void darken(cv::Mat rgb) { rgb.setTo(cv::Scalar(168, 163, 155)); }
+
+TEST(FindCloths, BroadDarkerGrainOfABoardIsNoCloth) {
+  cv::Mat rgb = table_with_squares();
+  darken(rgb(cv::Rect(180, 400, 90, 60)));
+  darken(rgb(cv::Rect(420, 380, 130, 50)));
+  EXPECT_EQ(cloths_in(rgb), 2U);
+}
+
+TEST(FindCloths, ASquareRuledOnATableIsNoCloth) {
+  cv::Mat rgb = table_with_squares();
+  for (const int x : {430, 520}) cv::line(rgb, {x, 330}, {x + 4, 520}, cv::Scalar(90, 85, 80), 7, cv::LINE_AA);
+  for (const int y : {370, 460}) cv::line(rgb, {390, y}, {560, y + 3}, cv::Scalar(90, 85, 80), 7, cv::LINE_AA);
+  EXPECT_EQ(cloths_in(rgb), 2U);
+}
+
 /// The same box as the finder has it, to a pixel.
 bool is_found(const cv::Rect& box, const Findings& findings) {
   const std::array<cv::Point2d, 4> corners = {cv::Point2d(box.x, box.y), cv::Point2d(box.br().x, box.y),
