@@ -177,8 +177,20 @@ class Taking {
 
   /// `component` is a part of the picture whose top left corner is `at`.
   std::optional<Piece> cloth_in(const cv::Mat& component, cv::Point at) const {
-    if (auto piece = filling(component, at, kFilled)) return piece;
-    // What a board's grain or a ruled line ties to a cloth hangs off it by a thread.
+    std::optional<Piece> best = filling(component, at, kFilled);
+    const auto take_surer = [&](const cv::Mat& part) {
+      if (best && sureness(*best) >= kSure) return;
+      const std::optional<Piece> piece = broadest_in(part, at);
+      if (piece && (!best || sureness(*piece) > sureness(*best))) best = piece;
+    };
+    // What a board's grain or a ruled line ties to a cloth hangs off it by a thread, or is the board itself, darker.
+    take_surer(component);
+    take_surer(component & (told_.unlike(cv::Rect(at, component.size())) > kUnlike));
+    return best;
+  }
+
+  /// The cloth that fills the largest part of a component that hangs together by more than threads.
+  std::optional<Piece> broadest_in(const cv::Mat& component, cv::Point at) const {
     const int width = 2 * static_cast<int>(kThread * std::max(told_.cloth.cols, told_.cloth.rows) / 2) + 1;
     cv::Mat broad;
     cv::morphologyEx(component, broad, cv::MORPH_OPEN, cv::getStructuringElement(cv::MORPH_RECT, {width, width}));

@@ -68,6 +68,20 @@ TEST(FindCloths, ASquareRuledOnATableIsNoCloth) {
   EXPECT_EQ(cloths_in(rgb), 2U);
 }
 
+TEST(FindCloths, AClothThatBroadGrainIsTiedToIsFoundWithoutIt) {
+  for (const cv::Rect& grain : {cv::Rect(30, 150, 330, 70), cv::Rect(30, 205, 70, 75)}) {
+    cv::Mat rgb = table_with_squares();
+    const cv::Mat cloth = rgb(cv::Rect(90, 80, 200, 200)).clone();
+    darken(rgb(grain));
+    cloth.copyTo(rgb(cv::Rect(90, 80, 200, 200)));
+    const std::vector<Found> cloths = find_cloths(picture_from(rgb)).cloths;
+    ASSERT_EQ(cloths.size(), 2U);
+    EXPECT_NEAR(cloths[0].corners[1][0], 290, 3);
+    EXPECT_NEAR(cloths[0].corners[2][1], 280, 3);
+    EXPECT_NEAR(cloths[0].corners[3][0], 90, 3);
+  }
+}
+
 /// The same box as the finder has it, to a pixel.
 bool is_found(const cv::Rect& box, const Findings& findings) {
   const std::array<cv::Point2d, 4> corners = {cv::Point2d(box.x, box.y), cv::Point2d(box.br().x, box.y),
