@@ -196,6 +196,8 @@ class Taking {
     for (const Piece& part : std::vector<Piece>(pieces_)) {
       const Outline outline = widened(part.outline);
       if (outline.support <= kLeastSupport || area(outline.quad) <= area(part.outline.quad)) continue;
+      const Piece whole{outline, kSupposedFit, false};
+      if (sureness(part) >= kSure && sureness(whole) < kSure) continue;
       const bool dyed = gaps_are_dyed(scaled(outline.quad, 1 / full_from_small_), told_.cloth, small_, ground_.surface);
       const auto within = [&](const Piece& piece) { return contains(outline.quad, middle(piece.outline.quad)); };
       const auto is_another = [&](const Piece& piece) {
@@ -205,7 +207,7 @@ class Taking {
       };
       if (std::any_of(pieces_.begin(), pieces_.end(), is_another)) continue;
       std::erase_if(pieces_, within);
-      pieces_.push_back({outline, kSupposedFit, false});
+      pieces_.push_back(whole);
       covered_ += cloth_within(scaled(outline.quad, 1 / full_from_small_));
     }
   }

@@ -160,6 +160,23 @@ TEST(FindCloths, AGinghamOnATableOfItsOwnWhiteIsFoundByWhereItsStripesEnd) {
   EXPECT_LT(findings.cloths[0].sureness, 0.7);
 }
 
+/// The one below it is dark along its rim too, but ends nowhere clearly.
+TEST(FindCloths, AClothThatIsClearAllTheWayRoundDoesNotGoOnInItsNeighbour) {
+  cv::Mat rgb(900, 1200, CV_8UC3, cv::Scalar(205, 200, 190));
+  const cv::Rect box(420, 100, 320, 330), other(424, 446, 312, 320);
+  const cv::Scalar dark(60, 45, 90);
+  rgb(box).setTo(dark);
+  rgb(other).setTo(cv::Scalar(200, 194, 186));
+  for (int row = 0; row < other.height; ++row) {
+    for (int column = 0; column < other.width; ++column) {
+      if (row < 70 + 40 * std::sin(0.05 * column)) rgb(other).at<cv::Vec3b>(row, column) = {60, 45, 90};
+    }
+  }
+  cv::Mat grain(rgb.size(), CV_8UC3);
+  cv::RNG(7).fill(grain, cv::RNG::UNIFORM, 0, 6);
+  EXPECT_TRUE(is_found(box, find_cloths(picture_from(rgb + grain))));
+}
+
 TEST(FindCloths, ACuttingMatsLinesAreNoEdgesOfCloth) {
   cv::Mat rgb(900, 1200, CV_8UC3, cv::Scalar(40, 95, 75));
   for (int x = 20; x < rgb.cols; x += 48) cv::line(rgb, {x, 0}, {x, rgb.rows}, cv::Scalar(170, 190, 150), 2);
