@@ -21,6 +21,7 @@ constexpr double kMostOfRim = 0.3;      ///< of the picture's rim, that one piec
 constexpr double kLeastSupport = 0.3;   ///< of an outline that is only supposed, for it to be believed
 constexpr double kSupposedFit = 0.85;
 constexpr double kFilled = 0.8, kWellFilled = 0.9;  ///< of an outline, by the region that it is drawn round
+constexpr double kAllCloth = 0.9;  ///< of a region, that is unlike the surface in any shade where all of it is cloth
 constexpr double kThread = 0.012;  ///< of the picture's longer side, that what hangs off a cloth is broad at most
 
 /// Whether such a box meets the rim of the picture.
@@ -234,14 +235,16 @@ class Taking {
   /// `component` is a part of the picture whose top left corner is `at`.
   std::optional<Piece> cloth_in(const cv::Mat& component, cv::Point at) const {
     std::optional<Piece> best = filling(component, at, kFilled);
+    const bool is_sure = best && sureness(*best) >= kSure;
     const auto take_surer = [&](const cv::Mat& part) {
-      if (best && sureness(*best) >= kSure) return;
       const std::optional<Piece> piece = broadest_in(part, at);
       if (piece && (!best || sureness(*piece) > sureness(*best))) best = piece;
     };
-    // What a board's grain or a ruled line ties to a cloth hangs off it by a thread, or is the board itself, darker.
-    take_surer(component);
-    take_surer(component & (told_.unlike(cv::Rect(at, component.size())) > kUnlike));
+    // What a board's grain or a ruled line ties to a cloth hangs off it by a thread, or is the board itself, darker, or
+    // a square that is ruled beside it.
+    if (!is_sure) take_surer(component);
+    const cv::Mat unlike = component & (told_.unlike(cv::Rect(at, component.size())) > kUnlike);
+    if (!is_sure || cv::countNonZero(unlike) < kAllCloth * cv::countNonZero(component)) take_surer(unlike);
     return best;
   }
 

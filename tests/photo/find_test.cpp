@@ -82,6 +82,20 @@ TEST(FindCloths, AClothThatBroadGrainIsTiedToIsFoundWithoutIt) {
   }
 }
 
+TEST(FindCloths, SquaresThatAreRuledBesideAClothAreNoPartOfIt) {
+  cv::Mat rgb = table_with_squares();
+  const cv::Rect box(420, 90, 200, 200);
+  const cv::Mat cloth = rgb(box).clone();
+  const cv::Scalar ink(90, 85, 80);
+  for (const int y : {95, 285}) cv::line(rgb, {550, y}, {690, y}, ink, 3, cv::LINE_AA);
+  cv::line(rgb, {680, 80}, {680, 300}, ink, 3, cv::LINE_AA);
+  cloth.copyTo(rgb(box));
+  const std::vector<Found> cloths = find_cloths(picture_from(rgb)).cloths;
+  ASSERT_EQ(cloths.size(), 2U);
+  EXPECT_NEAR(cloths[1].corners[1][0], 620, 3);
+  EXPECT_NEAR(cloths[1].corners[2][0], 620, 3);
+}
+
 /// The same box as the finder has it, to a pixel.
 bool is_found(const cv::Rect& box, const Findings& findings) {
   const std::array<cv::Point2d, 4> corners = {cv::Point2d(box.x, box.y), cv::Point2d(box.br().x, box.y),
