@@ -22,6 +22,7 @@ constexpr double kLeastSupport = 0.3;   ///< of an outline that is only supposed
 constexpr double kSupposedFit = 0.85;
 constexpr double kFilled = 0.8, kWellFilled = 0.9;  ///< of an outline, by the region that it is drawn round
 constexpr double kAllCloth = 0.9;  ///< of a region, that is unlike the surface in any shade where all of it is cloth
+constexpr double kMost = 0.8;      ///< of what is told for cloth, that one lies in which more hangs on
 constexpr double kThread = 0.012;  ///< of the picture's longer side, that what hangs off a cloth is broad at most
 
 /// Whether such a box meets the rim of the picture.
@@ -238,7 +239,10 @@ class Taking {
     const bool is_sure = best && sureness(*best) >= kSure;
     const auto take_surer = [&](const cv::Mat& part) {
       const std::optional<Piece> piece = broadest_in(part, at);
-      if (piece && (!best || sureness(*piece) > sureness(*best))) best = piece;
+      if (!piece) return;
+      // A stripe between those of the surface's colour is not all of its cloth.
+      const bool is_most = area(scaled(piece->outline.quad, 1 / full_from_small_)) > kMost * cv::countNonZero(part);
+      if (!best || (is_most && sureness(*piece) > sureness(*best))) best = piece;
     };
     // What a board's grain or a ruled line ties to a cloth hangs off it by a thread, or is the board itself, darker, or
     // a square that is ruled beside it.

@@ -96,6 +96,25 @@ TEST(FindCloths, SquaresThatAreRuledBesideAClothAreNoPartOfIt) {
   EXPECT_NEAR(cloths[1].corners[2][0], 620, 3);
 }
 
+/// One of them is open to the table at its end.
+TEST(FindCloths, AStripeBetweenThoseOfTheTablesColourIsNotTheCloth) {
+  cv::Mat rgb(600, 800, CV_8UC3, cv::Scalar(205, 200, 190));
+  const cv::Scalar bare(201, 196, 186), dye(60, 45, 90);
+  rgb(cv::Rect(90, 80, 200, 200)).setTo(dye);
+  const cv::Rect box(420, 90, 300, 300);
+  cv::Mat cloth = rgb(box);
+  cloth.setTo(bare);
+  for (int column = 0; column < box.width; column += 50) cloth.colRange(column, column + 32).setTo(dye);
+  cloth.rowRange(0, 5).setTo(dye), cloth.rowRange(295, 300).setTo(dye), cloth.colRange(295, 300).setTo(dye);
+  cloth(cv::Rect(32, 290, 18, 10)).setTo(bare);
+  cv::Mat grain(rgb.size(), CV_8UC3);
+  cv::RNG(7).fill(grain, cv::RNG::UNIFORM, 0, 6);
+  const std::vector<Found> cloths = find_cloths(picture_from(rgb + grain)).cloths;
+  ASSERT_EQ(cloths.size(), 2U);
+  EXPECT_NEAR(cloths[1].corners[0][0], 420, 3);
+  EXPECT_NEAR(cloths[1].corners[2][0], 720, 3);
+}
+
 /// The same box as the finder has it, to a pixel.
 bool is_found(const cv::Rect& box, const Findings& findings) {
   const std::array<cv::Point2d, 4> corners = {cv::Point2d(box.x, box.y), cv::Point2d(box.br().x, box.y),
