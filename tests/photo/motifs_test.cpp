@@ -59,13 +59,14 @@ void lay_dotted(Picture& picture, int left, int top, int width, int height) {
 
 TEST(Motifs, AreOneClothWhereItsNeighboursAreAsNearAsTheyAre) {
   Picture picture(1200, 900, kTable);
-  constexpr colour::Srgb kInks[] = {{90, 40, 60}, {40, 70, 110}, {60, 100, 70}};
+  constexpr colour::Srgb kInks[] = {{90, 40, 60},  {40, 70, 110},  {60, 100, 70},  {150, 60, 40}, {},
+                                    {70, 50, 120}, {170, 130, 30}, {30, 110, 120}, {50, 50, 55}};
   for (int place = 0; place < 9; ++place) {
     const int left = 180 + place % 3 * 280, top = 90 + place / 3 * 245;
     if (place == 4) {
       lay_dotted(picture, left, top, 252, 210);
     } else {
-      fill(picture, left, top, 262 - 9 * place, 190 + 4 * place, kInks[place % 3]);
+      fill(picture, left, top, 262 - 9 * place, 190 + 4 * place, kInks[place]);
     }
   }
   const Findings findings = find_cloths(picture);
