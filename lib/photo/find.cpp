@@ -26,7 +26,8 @@ constexpr double kAtRim = 0.003;         ///< of the longer side: nearer the rim
 constexpr double kExplained = 0.7;       ///< of what is not surface, that pieces must cover to be believed
 constexpr double kLeastExplained = 0.2;  ///< the same, where one of them is sure
 constexpr double kSliver = 0.2;          ///< of the usual area, that a strip among other cloths covers
-constexpr double kMostTaper = 3;         ///< of a side over the opposite one: no slant makes a cut of cloth taper so
+constexpr double kOfSurface = 0.25;  ///< of the usual area, that a part of the surface covers that seems to be cloth
+constexpr double kMostTaper = 3;     ///< of a side over the opposite one: no slant makes a cut of cloth taper so
 
 Corners corners_of(const Quad& quad) {
   Corners corners;
@@ -67,19 +68,39 @@ double best_sureness(const std::vector<Found>& cloths) {
 
 double area_of(const Found& found) { return std::abs(area(quad_of(found.corners))); }
 
-/// A finger or a blade at the rim of the picture is no cloth: doubtful, cut off by the rim, and much smaller than the
-/// cloths that are sure. Nor is a sliver, as between the grain of a board.
-void drop_strays(std::vector<Found>& cloths) {
-  std::vector<double> areas, of_strips;
+/// Whether all of a cloth might be the surface itself, darker.
+bool may_be_surface(const Found& found, const Ground& ground) {
+  constexpr int kCount = 24;
+  constexpr double kRim = 0.1, kMostUnlike = 0.1;
+  const std::vector<cv::Point2d> places = spread_over(quad_of(found.corners), kCount, kRim);
+  const auto unlike =
+      std::count_if(places.begin(), places.end(), [&](cv::Point2d p) { return ground.unlike_at(p) > kUnlike; });
+  return static_cast<double>(unlike) < kMostUnlike * static_cast<double>(places.size());
+}
+
+/// The area that is usual among cloths that are sure: those told by more than shade where there are any, and no strips.
+std::optional<double> usual_area(const std::vector<Found>& cloths, const Ground& ground) {
+  std::array<std::vector<double>, 4> areas;
   for (const Found& found : cloths) {
     if (found.sureness < kSure) continue;
-    (is_strip(quad_of(found.corners)) ? of_strips : areas).push_back(area_of(found));
+    const int rank = 2 * may_be_surface(found, ground) + is_strip(quad_of(found.corners));
+    areas[rank].push_back(area_of(found));
   }
-  if (areas.empty()) areas = of_strips;
-  if (areas.empty()) return;
-  const double usual = median(areas);
+  const auto first = std::find_if(areas.begin(), areas.end(), [](const auto& of_rank) { return !of_rank.empty(); });
+  if (first == areas.end()) return {};
+  return median(*first);
+}
+
+/// A finger or a blade at the rim of the picture is no cloth: doubtful, cut off by the rim, and much smaller than the
+/// cloths that are sure. Nor is a sliver, as between the grain of a board, nor such a part of the surface as its darker
+/// grain or a square that is ruled on it.
+void drop_strays(std::vector<Found>& cloths, const Ground& ground) {
+  const std::optional<double> among = usual_area(cloths, ground);
+  if (!among) return;
+  const double usual = *among;
   std::erase_if(cloths, [&](const Found& found) {
     if (area_of(found) < kSliver * usual && is_strip(quad_of(found.corners))) return true;
+    if (area_of(found) < kOfSurface * usual && may_be_surface(found, ground)) return true;
     return found.sureness < kSure && area_of(found) < (found.cut_off ? 0.5 : 0.12) * usual;
   });
 }
@@ -197,7 +218,7 @@ class Finder {
     for (const Piece& piece : with_companions(pieces.all, ground_)) {
       if (const auto found = judged(piece)) cloths.push_back(*found);
     }
-    drop_strays(cloths);
+    drop_strays(cloths, ground_);
     if (of_one_print(cloths)) cloths.clear();
     return cloths;
   }

@@ -58,6 +58,12 @@ bool is_congruent(const Piece& piece, const Plane& plane) {
   return place_of(plane, piece.outline.quad).off < kCongruent;
 }
 
+/// Neither a usual one nor some of them together, nor a stripe of one.
+bool is_of_other_size(const Piece& piece, const Plane& plane) {
+  const Quad& quad = piece.outline.quad;
+  return !piece.supposed && !is_strip(quad) && !is_congruent(piece, plane) && !is_block_of_usual(quad, plane);
+}
+
 }  // namespace
 
 std::vector<Piece> of_other_sizes(const std::vector<Piece>& pieces, const Plane& plane) {
@@ -83,7 +89,10 @@ std::vector<Piece> of_other_sizes(const std::vector<Piece>& pieces, const Plane&
 bool share_a_size(const std::vector<Piece>& pieces, const std::vector<Piece>& others, const Plane& plane) {
   const auto usual = std::count_if(pieces.begin(), pieces.end(),
                                    [&](const Piece& piece) { return is_plain(piece) && is_congruent(piece, plane); });
-  return usual >= kUsualToOther * static_cast<std::ptrdiff_t>(others.size());
+  const bool by_chance = usual < kUsualToOther && std::any_of(pieces.begin(), pieces.end(), [&](const Piece& piece) {
+                           return sureness(piece) >= kSure && is_of_other_size(piece, plane);
+                         });
+  return !by_chance && usual >= kUsualToOther * static_cast<std::ptrdiff_t>(others.size());
 }
 
 }  // namespace farflung::photo

@@ -14,7 +14,7 @@ namespace farflung::photo {
 std::vector<Piece> of_other_sizes(const std::vector<Piece>& pieces, const Plane& plane);
 
 /// Whether the plane's usual size is one that pieces share: not where every fourth that is plainly seen is one of
-/// `others`, for then some would be alike by chance.
+/// `others`, nor where two are of it and a third is sure not to be, for then some would be alike by chance.
 bool share_a_size(const std::vector<Piece>& pieces, const std::vector<Piece>& others, const Plane& plane);
 
 }  // namespace farflung::photo

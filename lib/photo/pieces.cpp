@@ -21,6 +21,8 @@ constexpr double kMostOfRim = 0.3;      ///< of the picture's rim, that one piec
 constexpr double kLeastSupport = 0.3;   ///< of an outline that is only supposed, for it to be believed
 constexpr double kSupposedFit = 0.85;
 constexpr double kFilled = 0.8, kWellFilled = 0.9;  ///< of an outline, by the region that it is drawn round
+constexpr double kAllCloth = 0.9;  ///< of a region, that is unlike the surface in any shade where all of it is cloth
+constexpr double kMost = 0.8;      ///< of what is told for cloth, that one lies in which more hangs on
 constexpr double kThread = 0.012;  ///< of the picture's longer side, that what hangs off a cloth is broad at most
 
 /// Whether such a box meets the rim of the picture.
@@ -51,8 +53,10 @@ class Taking {
 
   Pieces pieces() {
     take_regions();
-    if (much_is_left()) gather_motifs();
+    const bool much = is_much(left_over());
+    if (much) gather_motifs();
     gather_stripes();
+    if (const cv::Mat left = left_over(); much && is_much(left)) gather_tatters(left);
     return {pieces_, covered_ / std::max(1, cv::countNonZero(told_.cloth))};
   }
 
@@ -94,9 +98,9 @@ class Taking {
     return true;
   }
 
-  /// Whether cloth enough for a piece lies outside those that are sure, and is not a hand or a blade at the rim.
-  bool much_is_left() const {
-    constexpr double kPart = 0.5, kRim = 1.03;  // of the least that motifs are gathered to; the outlines a little wider
+  /// What is told for cloth and lies outside the pieces that are sure.
+  cv::Mat left_over() const {
+    constexpr double kRim = 1.03;  // the outlines a little wider
     cv::Mat left = told_.cloth.clone();
     for (const Piece& piece : pieces_) {
       if (sureness(piece) < kSure || is_strip(piece.outline.quad)) continue;
@@ -106,6 +110,12 @@ class Taking {
       for (const cv::Point2d& p : quad) wide.emplace_back(centre + kRim * (p - centre));
       cv::fillConvexPoly(left, wide, 0);
     }
+    return left;
+  }
+
+  /// Whether that is cloth enough for a piece, and no hand or blade at the rim.
+  bool is_much(const cv::Mat& left) const {
+    constexpr double kPart = 0.5;  // of the least that motifs are gathered to
     return cv::countNonZero(left) - at_rim_ > kPart * least_;
   }
 
@@ -122,6 +132,7 @@ class Taking {
           strips.push_back(piece.outline.quad);
       }
       const bool striped = may_be_stripes(strips, ground_.rgb);
+      if (!striped && holds_several(quad)) continue;
       const auto whole = [&](const Piece& piece) {
         if (!within(piece)) return false;
         const bool sure = sureness(piece) >= kSure && !(striped && is_strip(piece.outline.quad));
@@ -136,12 +147,59 @@ class Taking {
     }
   }
 
+  /// Whether cloths lie within a quadrilateral, each of them a rectangle by itself.
+  bool holds_several(const Quad& quad) const {
+    std::vector<Quad> rectangles;
+    for (const Piece& piece : pieces_) {
+      const Quad& own = piece.outline.quad;
+      if (piece.fit >= kSupposedFit && !is_strip(own) && contains(quad, middle(own))) rectangles.push_back(own);
+    }
+    return lie_side_by_side(rectangles, quad);
+  }
+
+  /// Whether there is a piece that an outline borne out so far would lie upon and may not take the place of: one that
+  /// is sure, as clear, or larger.
+  bool gives_way(const Quad& quad, double support) const {
+    constexpr double kAsLarge = 0.8;
+    return std::any_of(pieces_.begin(), pieces_.end(), [&](const Piece& piece) {
+      const double times = area(piece.outline.quad) / area(quad);
+      if (times > 1 / kAsLarge) return contains(piece.outline.quad, middle(quad));
+      if (!contains(quad, middle(piece.outline.quad))) return false;
+      return sureness(piece) >= kSure || (times > kAsLarge && piece.outline.support >= support);
+    });
+  }
+
+  /// A cloth may be told in tatters only from a surface much like it, and lie too near others to be gathered among
+  /// them.
+  void gather_tatters(const cv::Mat& left) {
+    constexpr double kAllClear = 1;
+    cv::Mat half;  // which shows well enough where to look
+    cv::resize(left, half, {}, 0.5, 0.5, cv::INTER_AREA);
+    std::vector<Outline> outlines;
+    for (const Quad& rough : gathered_motifs(half >= 128, least_ / 2, circumscribed)) {
+      const Quad quad = scaled(rough, 2 * full_from_small_);
+      if (gives_way(quad, kAllClear)) continue;
+      const Outline outline = located(quad, ground_);
+      if (outline.support > kLeastSupport) outlines.push_back(outline);
+    }
+    std::stable_sort(outlines.begin(), outlines.end(),
+                     [](const Outline& a, const Outline& b) { return a.support > b.support; });
+    for (const Outline& outline : outlines) {
+      if (gives_way(outline.quad, outline.support) || holds_several(outline.quad)) continue;
+      std::erase_if(pieces_, [&](const Piece& piece) { return contains(outline.quad, middle(piece.outline.quad)); });
+      pieces_.push_back({outline, kSupposedFit, false});
+      covered_ += cloth_within(scaled(outline.quad, 1 / full_from_small_));
+    }
+  }
+
   /// A cloth some of whose stripes are of its surface's colour may end at one of them: then it goes on behind it.
   void gather_stripes() {
     constexpr double kPart = 0.5;
     for (const Piece& part : std::vector<Piece>(pieces_)) {
       const Outline outline = widened(part.outline);
       if (outline.support <= kLeastSupport || area(outline.quad) <= area(part.outline.quad)) continue;
+      const Piece whole{outline, kSupposedFit, false};
+      if (sureness(part) >= kSure && sureness(whole) < kSure) continue;
       const bool dyed = gaps_are_dyed(scaled(outline.quad, 1 / full_from_small_), told_.cloth, small_, ground_.surface);
       const auto within = [&](const Piece& piece) { return contains(outline.quad, middle(piece.outline.quad)); };
       const auto is_another = [&](const Piece& piece) {
@@ -151,7 +209,7 @@ class Taking {
       };
       if (std::any_of(pieces_.begin(), pieces_.end(), is_another)) continue;
       std::erase_if(pieces_, within);
-      pieces_.push_back({outline, kSupposedFit, false});
+      pieces_.push_back(whole);
       covered_ += cloth_within(scaled(outline.quad, 1 / full_from_small_));
     }
   }
@@ -177,8 +235,25 @@ class Taking {
 
   /// `component` is a part of the picture whose top left corner is `at`.
   std::optional<Piece> cloth_in(const cv::Mat& component, cv::Point at) const {
-    if (auto piece = filling(component, at, kFilled)) return piece;
-    // What a board's grain or a ruled line ties to a cloth hangs off it by a thread.
+    std::optional<Piece> best = filling(component, at, kFilled);
+    const bool is_sure = best && sureness(*best) >= kSure;
+    const auto take_surer = [&](const cv::Mat& part) {
+      const std::optional<Piece> piece = broadest_in(part, at);
+      if (!piece) return;
+      // A stripe between those of the surface's colour is not all of its cloth.
+      const bool is_most = area(scaled(piece->outline.quad, 1 / full_from_small_)) > kMost * cv::countNonZero(part);
+      if (!best || (is_most && sureness(*piece) > sureness(*best))) best = piece;
+    };
+    // What a board's grain or a ruled line ties to a cloth hangs off it by a thread, or is the board itself, darker, or
+    // a square that is ruled beside it.
+    if (!is_sure) take_surer(component);
+    const cv::Mat unlike = component & (told_.unlike(cv::Rect(at, component.size())) > kUnlike);
+    if (!is_sure || cv::countNonZero(unlike) < kAllCloth * cv::countNonZero(component)) take_surer(unlike);
+    return best;
+  }
+
+  /// The cloth that fills the largest part of a component that hangs together by more than threads.
+  std::optional<Piece> broadest_in(const cv::Mat& component, cv::Point at) const {
     const int width = 2 * static_cast<int>(kThread * std::max(told_.cloth.cols, told_.cloth.rows) / 2) + 1;
     cv::Mat broad;
     cv::morphologyEx(component, broad, cv::MORPH_OPEN, cv::getStructuringElement(cv::MORPH_RECT, {width, width}));

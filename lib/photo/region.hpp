@@ -12,6 +12,10 @@ namespace farflung::photo {
 /// The four corners that the hull of some points has most nearly, clockwise from the top left.
 Quad four_corners(const std::vector<cv::Point>& points);
 
+/// The quadrilateral that runs along four sides of the points' hull, the others let go one by one, whichever widens it
+/// least: a cloth's, of whose corners little is seen. From the top left; as four_corners where the hull has no four.
+Quad circumscribed(const std::vector<cv::Point>& points);
+
 /// The same corners, the top left one first.
 Quad from_top_left(Quad quad);
 

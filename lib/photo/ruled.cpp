@@ -11,7 +11,8 @@
 namespace farflung::photo {
 namespace {
 
-constexpr double kThin = 0.008;    ///< of the picture's longer side, that a line is wide at most
+constexpr double kThin = 0.025;    ///< of the picture's longer side, that a line is wide at most
+constexpr double kApart = 0.2;     ///< of how far apart lines lie, that they are wide at most
 constexpr double kRim = 0.03;      ///< of the same: the rim at which lines are counted
 constexpr double kLeastLines = 3;  ///< that cross the rim at a side of the picture that is ruled
 constexpr int kLeastSides = 3;
@@ -47,6 +48,7 @@ std::vector<int> widths_across(const cv::Mat& rim, int most) {
   for (const std::vector<int>& row : rows) {
     if (static_cast<double>(row.size()) == usual) widths.insert(widths.end(), row.begin(), row.end());
   }
+  if (median(widths) * usual > kApart * rim.cols) return {};
   return widths;
 }
 

@@ -51,6 +51,70 @@ TEST(FindCloths, AClothThatALineOnTheTableIsTiedToIsFoundWithoutIt) {
   EXPECT_NEAR(cloths[0].corners[2][1], 280, 3);
 }
 
+/// A board's grain, broad and only darker than the rest of it.
+void darken(cv::Mat rgb) { rgb.setTo(cv::Scalar(168, 163, 155)); }
+
+TEST(FindCloths, BroadDarkerGrainOfABoardIsNoCloth) {
+  cv::Mat rgb = table_with_squares();
+  darken(rgb(cv::Rect(180, 400, 90, 60)));
+  darken(rgb(cv::Rect(420, 380, 130, 50)));
+  EXPECT_EQ(cloths_in(rgb), 2U);
+}
+
+TEST(FindCloths, ASquareRuledOnATableIsNoCloth) {
+  cv::Mat rgb = table_with_squares();
+  for (const int x : {430, 520}) cv::line(rgb, {x, 330}, {x + 4, 520}, cv::Scalar(90, 85, 80), 7, cv::LINE_AA);
+  for (const int y : {370, 460}) cv::line(rgb, {390, y}, {560, y + 3}, cv::Scalar(90, 85, 80), 7, cv::LINE_AA);
+  EXPECT_EQ(cloths_in(rgb), 2U);
+}
+
+TEST(FindCloths, AClothThatBroadGrainIsTiedToIsFoundWithoutIt) {
+  for (const cv::Rect& grain : {cv::Rect(30, 150, 330, 70), cv::Rect(30, 205, 70, 75)}) {
+    cv::Mat rgb = table_with_squares();
+    const cv::Mat cloth = rgb(cv::Rect(90, 80, 200, 200)).clone();
+    darken(rgb(grain));
+    cloth.copyTo(rgb(cv::Rect(90, 80, 200, 200)));
+    const std::vector<Found> cloths = find_cloths(picture_from(rgb)).cloths;
+    ASSERT_EQ(cloths.size(), 2U);
+    EXPECT_NEAR(cloths[0].corners[1][0], 290, 3);
+    EXPECT_NEAR(cloths[0].corners[2][1], 280, 3);
+    EXPECT_NEAR(cloths[0].corners[3][0], 90, 3);
+  }
+}
+
+TEST(FindCloths, SquaresThatAreRuledBesideAClothAreNoPartOfIt) {
+  cv::Mat rgb = table_with_squares();
+  const cv::Rect box(420, 90, 200, 200);
+  const cv::Mat cloth = rgb(box).clone();
+  const cv::Scalar ink(90, 85, 80);
+  for (const int y : {95, 285}) cv::line(rgb, {550, y}, {690, y}, ink, 3, cv::LINE_AA);
+  cv::line(rgb, {680, 80}, {680, 300}, ink, 3, cv::LINE_AA);
+  cloth.copyTo(rgb(box));
+  const std::vector<Found> cloths = find_cloths(picture_from(rgb)).cloths;
+  ASSERT_EQ(cloths.size(), 2U);
+  EXPECT_NEAR(cloths[1].corners[1][0], 620, 3);
+  EXPECT_NEAR(cloths[1].corners[2][0], 620, 3);
+}
+
+/// One of them is open to the table at its end.
+TEST(FindCloths, AStripeBetweenThoseOfTheTablesColourIsNotTheCloth) {
+  cv::Mat rgb(600, 800, CV_8UC3, cv::Scalar(205, 200, 190));
+  const cv::Scalar bare(201, 196, 186), dye(60, 45, 90);
+  rgb(cv::Rect(90, 80, 200, 200)).setTo(dye);
+  const cv::Rect box(420, 90, 300, 300);
+  cv::Mat cloth = rgb(box);
+  cloth.setTo(bare);
+  for (int column = 0; column < box.width; column += 50) cloth.colRange(column, column + 32).setTo(dye);
+  cloth.rowRange(0, 5).setTo(dye), cloth.rowRange(295, 300).setTo(dye), cloth.colRange(295, 300).setTo(dye);
+  cloth(cv::Rect(32, 290, 18, 10)).setTo(bare);
+  cv::Mat grain(rgb.size(), CV_8UC3);
+  cv::RNG(7).fill(grain, cv::RNG::UNIFORM, 0, 6);
+  const std::vector<Found> cloths = find_cloths(picture_from(rgb + grain)).cloths;
+  ASSERT_EQ(cloths.size(), 2U);
+  EXPECT_NEAR(cloths[1].corners[0][0], 420, 3);
+  EXPECT_NEAR(cloths[1].corners[2][0], 720, 3);
+}
+
 /// The same box as the finder has it, to a pixel.
 bool is_found(const cv::Rect& box, const Findings& findings) {
   const std::array<cv::Point2d, 4> corners = {cv::Point2d(box.x, box.y), cv::Point2d(box.br().x, box.y),
@@ -127,6 +191,23 @@ TEST(FindCloths, AGinghamOnATableOfItsOwnWhiteIsFoundByWhereItsStripesEnd) {
   ASSERT_EQ(findings.cloths.size(), 1U);
   EXPECT_TRUE(is_found(box, findings));
   EXPECT_LT(findings.cloths[0].sureness, 0.7);
+}
+
+/// The one below it is dark along its rim too, but ends nowhere clearly.
+TEST(FindCloths, AClothThatIsClearAllTheWayRoundDoesNotGoOnInItsNeighbour) {
+  cv::Mat rgb(900, 1200, CV_8UC3, cv::Scalar(205, 200, 190));
+  const cv::Rect box(420, 100, 320, 330), other(424, 446, 312, 320);
+  const cv::Scalar dark(60, 45, 90);
+  rgb(box).setTo(dark);
+  rgb(other).setTo(cv::Scalar(200, 194, 186));
+  for (int row = 0; row < other.height; ++row) {
+    for (int column = 0; column < other.width; ++column) {
+      if (row < 70 + 40 * std::sin(0.05 * column)) rgb(other).at<cv::Vec3b>(row, column) = {60, 45, 90};
+    }
+  }
+  cv::Mat grain(rgb.size(), CV_8UC3);
+  cv::RNG(7).fill(grain, cv::RNG::UNIFORM, 0, 6);
+  EXPECT_TRUE(is_found(box, find_cloths(picture_from(rgb + grain))));
 }
 
 TEST(FindCloths, ACuttingMatsLinesAreNoEdgesOfCloth) {

@@ -1,4 +1,6 @@
 // Cloths of which, on a surface of their own ground's colour, little but the motifs is seen.
+#include "photo/motifs.hpp"
+
 #include <algorithm>
 #include <cmath>
 
@@ -42,6 +44,46 @@ TEST(Motifs, AreOneClothWhereItsGroundIsTheTables) {
   const Findings findings = find_cloths(picture);
   ASSERT_EQ(findings.cloths.size(), 1U);
   EXPECT_LT(farthest(findings.cloths[0].corners, {{{300, 200}, {900, 200}, {900, 700}, {300, 700}}}), 15);
+}
+
+/// Dots on a ground that is nearly the table's, none at its corners.
+void lay_dotted(Picture& picture, int left, int top, int width, int height) {
+  fill(picture, left, top, width, height, kNearlyTable);
+  for (int row = 0; row < height; ++row) {
+    for (int column = 0; column < width; ++column) {
+      const int x = column % 28 - 14, y = (row + column / 28 % 2 * 14) % 28 - 14;
+      if (x * x + y * y < 81) picture.set(left + column, top + row, {120, 130, 90});
+    }
+  }
+}
+
+TEST(Motifs, AreOneClothWhereItsNeighboursAreAsNearAsTheyAre) {
+  Picture picture(1200, 900, kTable);
+  constexpr colour::Srgb kInks[] = {{90, 40, 60},  {40, 70, 110},  {60, 100, 70},  {150, 60, 40}, {},
+                                    {70, 50, 120}, {170, 130, 30}, {30, 110, 120}, {50, 50, 55}};
+  for (int place = 0; place < 9; ++place) {
+    const int left = 180 + place % 3 * 280, top = 90 + place / 3 * 245;
+    if (place == 4) {
+      lay_dotted(picture, left, top, 252, 210);
+    } else {
+      fill(picture, left, top, 262 - 9 * place, 190 + 4 * place, kInks[place]);
+    }
+  }
+  const Findings findings = find_cloths(picture);
+  ASSERT_EQ(findings.cloths.size(), 9U);
+  EXPECT_LT(farthest(findings.cloths[4].corners, {{{460, 335}, {712, 335}, {712, 545}, {460, 545}}}), 15);
+}
+
+Quad box(double left, double top, double width, double height) {
+  return {{{left, top}, {left + width, top}, {left + width, top + height}, {left, top + height}}};
+}
+
+TEST(Motifs, AreNoRectanglesThatCoverNearlyAllSideBySide) {
+  const Quad both = box(100, 100, 420, 200);
+  EXPECT_TRUE(lie_side_by_side({box(100, 100, 200, 200), box(320, 105, 200, 190)}, both));
+  EXPECT_FALSE(lie_side_by_side({box(100, 100, 140, 200), box(320, 105, 200, 190)}, both)) << "with much between them";
+  EXPECT_FALSE(lie_side_by_side({box(100, 100, 200, 200), box(110, 105, 200, 190)}, both)) << "one twice";
+  EXPECT_FALSE(lie_side_by_side({both}, both));
 }
 
 TEST(Motifs, SayWhereAClothOfTheUsualSizeLiesThatIsOutOfItsRow) {

@@ -73,5 +73,17 @@ TEST(OtherSizes, LeaveNoSharedSizeWhereTheyAreMany) {
   EXPECT_FALSE(share_a_size(pieces, many, from_above()));
 }
 
+TEST(OtherSizes, OneThatIsSureTellsThatTwoAreAlikeByChance) {
+  const auto shared = [](int count, const Piece& another) {
+    std::vector<Piece> pieces = usual(count);
+    pieces.push_back(another);
+    return share_a_size(pieces, {}, from_above());
+  };
+  EXPECT_FALSE(shared(2, piece_at(0, 200, 140, 150, 0.75)));
+  EXPECT_TRUE(shared(3, piece_at(0, 200, 140, 150, 0.75)));
+  EXPECT_TRUE(shared(2, piece_at(0, 200, 140, 150, 0.6)));
+  EXPECT_TRUE(shared(2, piece_at(0, 200, 205, 100, 0.75))) << "two that are seen as one";
+}
+
 }  // namespace
 }  // namespace farflung::photo
