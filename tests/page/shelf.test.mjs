@@ -3,6 +3,7 @@ import assert from 'node:assert/strict';
 import {mkdirSync, rmSync, writeFileSync} from 'node:fs';
 import {join} from 'node:path';
 import {after, before, test} from 'node:test';
+import {deflateSync} from 'node:zlib';
 import {cell, fileOf, go, launch, leave, makeQuilt, press, saved, step, visit, Workroom} from './workroom.mjs';
 
 const room = new Workroom();
@@ -307,6 +308,50 @@ test('WhatWasAskedIsShutWhenOneGoesElsewhere', async () => {
   await page.getByLabel('Its name').waitFor();
   await go(page, '#/guide');
   assert.equal(await page.locator('dialog').count(), 0);
+});
+
+/** A picture of one colour, as PNG. */
+function plainPicture(side, rgb) {
+  const chunk = (kind, data) => {
+    const body = Buffer.concat([Buffer.from(kind), data]);
+    const [length, check] = [Buffer.alloc(4), Buffer.alloc(4)];
+    length.writeUInt32BE(data.length);
+    check.writeUInt32BE(crc32(body));
+    return Buffer.concat([length, body, check]);
+  };
+  const head = Buffer.alloc(13);
+  head.writeUInt32BE(side, 0);
+  head.writeUInt32BE(side, 4);
+  head.set([8, 2, 0, 0, 0], 8);
+  const row = Buffer.from([0, ...Array.from({length: side}, () => rgb).flat()]);
+  const pixels = deflateSync(Buffer.concat(Array.from({length: side}, () => row)));
+  return Buffer.concat([Buffer.from([137, 80, 78, 71, 13, 10, 26, 10]), chunk('IHDR', head), chunk('IDAT', pixels), chunk('IEND', Buffer.alloc(0))]);
+}
+
+/** As PNG checks its chunks. */
+function crc32(bytes) {
+  let sum = 0xffffffff;
+  for (const byte of bytes) {
+    sum ^= byte;
+    for (let k = 0; k < 8; ++k) sum = sum & 1 ? (sum >>> 1) ^ 0xedb88320 : sum >>> 1;
+  }
+  return (sum ^ 0xffffffff) >>> 0;
+}
+
+test('PlainWhiteClothThatFillsThePhotographComesInWhereSheSaysSo', async () => {
+  await go(page, step('Raffle', 'fabrics'));
+  const prints = (await fileOf(page)).prints.length;
+  const white = {name: 'white.png', mimeType: 'image/png', buffer: plainPicture(300, [238, 237, 233])};
+  const library = page.locator('input[data-from=library]');
+  await library.setInputFiles(white);
+  const refused = page.locator('.coming li.failed').last();
+  await refused.waitFor({timeout: 60_000});
+  assert.match(await refused.textContent(), /say that it fills the frame/);
+  assert.doesNotMatch(await refused.textContent(), /--/);
+  await page.getByLabel('The cloth fills the frame of each photograph').check();
+  await library.setInputFiles(white);
+  await page.locator('.coming li.done').last().waitFor({timeout: 60_000});
+  assert.equal((await fileOf(page)).prints.length, prints + 1);
 });
 
 test('NothingWentWrongInThePage', () => assert.deepEqual(page.wrong, []));

@@ -23,7 +23,9 @@ export async function fabricsView(quilt) {
   const short = make('p', {class: 'warn', role: 'status'});
   let renewed = 0;
   const across = make('input', {type: 'text', inputmode: 'decimal', autocomplete: 'off', placeholder: shownIn(quilt.file) === 'in' ? '8 1/2' : '21,5'});
-  const take = (files) => bringIn(quilt, [...files], coming, across.value.trim() && lengthTyped(across.value, shownIn(quilt.file)));
+  const fills = make('input', {type: 'checkbox', id: 'fills-photograph'});
+  const take = (files) => bringIn(quilt, [...files], coming,
+      {across: across.value.trim() && lengthTyped(across.value, shownIn(quilt.file)), whole: fills.checked});
 
   function renew() {
     const list = quilt.top.prints;
@@ -47,7 +49,7 @@ export async function fabricsView(quilt) {
   }
   quilt.addEventListener('top', renew, {signal: away.signal});
   renew();
-  const element = make('div', {class: 'page'}, make('h1', {}, 'Fabrics'), intake(quilt, take, across), coming, heading, short, prints);
+  const element = make('div', {class: 'page'}, make('h1', {}, 'Fabrics'), intake(quilt, take, across, fills), coming, heading, short, prints);
   return {element, close: () => away.abort()};
 }
 
@@ -69,7 +71,7 @@ function goOn(list, open, held) {
 }
 
 /** Camera, library, drag and drop. */
-function intake(quilt, take, across) {
+function intake(quilt, take, across, fills) {
   const source = (words, more) => {
     const input = make('input', {type: 'file', accept: 'image/*,.heic,.heif', class: 'hidden-file', tabindex: -1, 'aria-hidden': 'true', ...more,
       onchange: () => {
@@ -94,6 +96,7 @@ function intake(quilt, take, across) {
       source('Choose photographs', {multiple: true, 'data-from': 'library'})),
   make('div', {class: 'row'}, button('Use a telephone as the camera', () => invite(quilt)), button('No photograph: a colour', () => typed(quilt))),
   field('Each piece measures from left to right', across, 'If you know: it makes the motifs true to size. “8 1/2”, “8.5” or “21,5 cm” will do.'),
+  make('label', {class: 'check', for: fills.id}, fills, 'The cloth fills the frame of each photograph: its edges are not looked for'),
   make('p', {class: 'hint'}, 'Or drop photographs here.'));
   return place;
 }
@@ -127,7 +130,7 @@ async function invite(quilt) {
 }
 
 /** Each file by itself: one that is no good does not stop the others. */
-async function bringIn(quilt, files, list, across) {
+async function bringIn(quilt, files, list, how) {
   const entries = files.map((file) => {
     const bar = make('progress', {max: 1, value: 0, 'aria-label': `${file.name} on its way`});
     const words = make('span', {class: 'quiet'}, 'waits');
@@ -136,15 +139,15 @@ async function bringIn(quilt, files, list, across) {
     return {file, bar, words, entry};
   });
   let found = 0;
-  for (const one of entries) found += await bringOne(quilt, one, across);
+  for (const one of entries) found += await bringOne(quilt, one, how);
   await quilt.read();
   say(`${found ? many(found, 'print', 'prints') : 'Nothing'} found in ${many(files.length, 'photograph', 'photographs')}.`);
 }
 
-async function bringOne(quilt, {file, bar, words, entry}, across) {
+async function bringOne(quilt, {file, bar, words, entry}, {across, whole}) {
   try {
     words.textContent = 'on its way';
-    const asked = new URLSearchParams({name: file.name, ...(across && {across})});
+    const asked = new URLSearchParams({name: file.name, ...(across && {across}), ...(whole && {whole: 1})});
     const run = await upload(`${of(quilt.name, 'photographs')}?${asked}`, file, (share) => (bar.value = share / 2));
     words.textContent = 'being read';
     bar.value = 0.6;

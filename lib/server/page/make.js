@@ -81,10 +81,11 @@ export const listed = (names) => (names.length < 2 ? names.join('') : `${names.s
 /** "1 block", "63 blocks": in figures, for facts and lists. */
 export const many = (number, one, more) => `${number} ${number === 1 ? one : more}`;
 
-/** What the program says of a thing, as sentences of their own; of a quilt's file with the place in it. */
+/** What the program says of a thing, as sentences of their own; of a quilt's file with the place in it. The page has no options to type. */
 export const sentences = (problems) => problems.filter(({says}) => says).map(({file, at, says}) => {
   const place = placeIn(file, at);
-  return place + (place ? says : large(says)) + (/[.!?]$/.test(says) ? '' : '.');
+  const words = says.replace(/ \(--[a-z-]+\)/g, '');
+  return place + (place ? words : large(words)) + (/[.!?]$/.test(words) ? '' : '.');
 }).join(' ');
 
 /** "quilt.json, /prints/3/id: ", or the line and letter where it is no JSON; nothing of what is no quilt's file. */
