@@ -38,6 +38,7 @@ struct SheetPlan {
   std::vector<SheetMark> marks;
   std::vector<SheetScreen> screens;  ///< tell a camera's curve
   SheetBox window;                   ///< cut out, to lay over cloth; or a place to lay cloth on
+  SheetBox words;                    ///< of the window, where it is printed what the sheet is for
   SheetBox inch;                     ///< a line of one inch along its top edge
   SheetBox five_centimetres;
   double least_width = 7.27, least_height = 10;  ///< what a printer must be able to print on

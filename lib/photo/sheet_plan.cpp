@@ -63,6 +63,7 @@ SheetPlan drawn_up() {
   }
   for (const double top : {-kMarksHalfHeight, low}) plan.marks.push_back(mark(id++, -kMarkSide / 2, top));
   plan.window = {-2.2, -3.5, 4.4, 6.6};
+  plan.words = {-2.2, -3.5, 4.4, 4.2};
   plan.inch = {-2.2, 3.4, 1, 0};
   plan.five_centimetres = {2.2 - 5 / 2.54, 3.4, 5 / 2.54, 0};
   return plan;

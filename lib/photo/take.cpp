@@ -41,40 +41,73 @@ Corners corners_of(const SheetSeen& sheet, const SheetBox& box) {
           sheet.picture(box.left, below)};
 }
 
-/// How much of the sheet's window looks like its paper, by the paper's own brightness.
-double bare_share(const Picture& picture, const SheetSeen& sheet) {
-  std::array<double, 3> white{};
-  int whites = 0;
-  for (const KnownColour& known : sheet_colours(picture, sheet).known) {
-    for (std::size_t c = 0; c < 3; ++c) white[c] += known.seen[c];
-    ++whites;
+/// The sheet's paper as a picture shows it.
+class SheetPaper {
+ public:
+  SheetPaper(const Picture& picture, const SheetSeen& sheet)
+      : picture_(&picture), sheet_(&sheet), white_(sheet_colours(picture, sheet).known) {}
+
+  /// How much of a part of the sheet looks like its paper, or like paper with words on it.
+  double share(const SheetBox& box, bool worded) const {
+    constexpr int kSteps = 24;
+    constexpr double kPastStroke = 0.06;  // inches: from the middle of a letter's stroke
+    if (white_.empty()) return 1;
+    int bare = 0;
+    for (int i = 0; i < kSteps * kSteps; ++i) {
+      const int column = i % kSteps, row = i / kSteps;
+      const double across = box.left + box.width * (column + 0.5) / kSteps;
+      const double down = box.top + box.height * (row + 0.5) / kSteps;
+      bool shows = is_paper(across, down);
+      for (const double by : {-kPastStroke, kPastStroke}) {
+        shows = shows || (worded && (is_paper(across + by, down) || is_paper(across, down + by)));
+      }
+      bare += shows;
+    }
+    return static_cast<double>(bare) / (kSteps * kSteps);
   }
-  if (whites == 0) return 1;
-  const SheetBox& window = sheet_plan().window;
-  constexpr int kSteps = 24;
-  int bare = 0;
-  for (int i = 0; i < kSteps * kSteps; ++i) {
-    const int across = i % kSteps, down = i / kSteps;
-    const auto p = sheet.picture(window.left + window.width * (across + 0.5) / kSteps,
-                                 window.top + window.height * (down + 0.5) / kSteps);
-    const int column = std::clamp(static_cast<int>(p[0]), 0, picture.columns - 1);
-    const int row = std::clamp(static_cast<int>(p[1]), 0, picture.rows - 1);
-    const colour::Srgb seen = picture.at(column, row);
-    const double off =
-        std::max({std::abs(seen.r / 255.0 - white[0] / whites), std::abs(seen.g / 255.0 - white[1] / whites),
-                  std::abs(seen.b / 255.0 - white[2] / whites)});
-    bare += off < 0.09;
+
+ private:
+  bool is_paper(double across, double down) const {
+    constexpr double kNear = 0.09;  // encoded light
+    const auto p = sheet_->picture(across, down);
+    const int column = std::clamp(static_cast<int>(p[0]), 0, picture_->columns - 1);
+    const int row = std::clamp(static_cast<int>(p[1]), 0, picture_->rows - 1);
+    const std::array<double, 3> white = white_about(2 * p[0] / picture_->columns - 1, 2 * p[1] / picture_->rows - 1);
+    const colour::Srgb seen = picture_->at(column, row);
+    return std::max({std::abs(seen.r / 255.0 - white[0]), std::abs(seen.g / 255.0 - white[1]),
+                     std::abs(seen.b / 255.0 - white[2])}) < kNear;
   }
-  return static_cast<double>(bare) / (kSteps * kSteps);
-}
+
+  /// As light falls off over the sheet: what is nearer to a place says more of its white.
+  std::array<double, 3> white_about(double x, double y) const {
+    std::array<double, 3> white{};
+    double total = 0;
+    for (const KnownColour& known : white_) {
+      const double weight = 1 / (1e-4 + (known.x - x) * (known.x - x) + (known.y - y) * (known.y - y));
+      for (std::size_t c = 0; c < 3; ++c) white[c] += weight * known.seen[c];
+      total += weight;
+    }
+    for (double& channel : white) channel /= total;
+    return white;
+  }
+
+  const Picture* picture_;
+  const SheetSeen* sheet_;
+  std::vector<KnownColour> white_;
+};
 
 /// The cloth that the sheet lies over or under: all of its window, or what lies within.
 std::vector<Found> in_window(const Picture& picture, const SheetSeen& sheet) {
-  const double bare = bare_share(picture, sheet);
-  if (bare > 0.93) return {};
-  const SheetBox& window = sheet_plan().window;
+  constexpr double kBare = 0.93, kSomeBare = 0.08;
+  const SheetBox &window = sheet_plan().window, &words = sheet_plan().words;
+  const SheetPaper paper(picture, sheet);
+  const double bare = paper.share(window, false);
+  if (bare > kBare) return {};
+  // Not cut out, and nothing laid in it.
+  const SheetBox below = {window.left, words.top + words.height, window.width, window.height - words.height};
+  if (paper.share(below, false) > kBare && paper.share(words, true) > kBare) return {};
   const Corners corners = corners_of(sheet, window);
-  if (bare > 0.08) {
+  if (bare > kSomeBare) {
     const Picture flat = rectified(picture, corners, {1000, 0, 0, window.width / window.height});
     std::vector<Found> cloths = find_cloths(flat).cloths;
     if (!cloths.empty() && !cloths[0].whole) {

@@ -183,7 +183,8 @@ TEST(Reshape, TakesSeveralPatternsInTurn) {
   EXPECT_EQ(after["blocks"][4]["pattern"], "square");
   EXPECT_EQ(after["blocks"][5]["pattern"], "snowball");
   world.change({"reshape", {}, 0, "", R"({"kind": "on point"})"});
-  for (const Json& row : world.file()["layout"]["cells"]) EXPECT_EQ(std::count(row.begin(), row.end(), Json()), 0);
+  const Json on_point = world.file();
+  for (const Json& row : on_point["layout"]["cells"]) EXPECT_EQ(std::count(row.begin(), row.end(), Json()), 0);
   world.change({"reshape", {}, 0, "", R"({"pattern": "rails"})"});
   EXPECT_EQ(world.file()["patterns"].size(), 1u);
   EXPECT_TRUE(world.file()["setting"].value("alternate", Json::array()).empty());

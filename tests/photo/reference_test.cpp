@@ -9,17 +9,26 @@
 #include <opencv2/imgproc.hpp>
 
 #include "photo/chart.hpp"
+#include "photo/encode.hpp"
 #include "photo/mat.hpp"
+#include "photo/scratch.hpp"
+#include "photo/take.hpp"
 #include "simulator/demo.hpp"
 #include "simulator/photographer.hpp"
 
 namespace farflung::photo {
 namespace {
 
-/// The sheet as it comes out of a printer, Letter.
-simulator::Paper printed_sheet() {
+/// The sheet as it comes out of a printer, Letter; its words as short strokes where they are wanted.
+simulator::Paper printed_sheet(bool worded = false) {
   std::vector<cv::Rect2d> black;
   for (const SheetBox& box : sheet_plan().black()) black.emplace_back(box.left, box.top, box.width, box.height);
+  const SheetBox& words = sheet_plan().words;
+  for (double down = 0.4; worded && down < words.height - 0.2; down += 0.17) {
+    for (double across = 0.3; across < words.width - 0.3; across += 0.05) {
+      black.emplace_back(words.left + across, words.top + down, 0.022, 0.08);
+    }
+  }
   return simulator::page_of_boxes(black, {}, 8.5, 11);
 }
 
@@ -37,11 +46,11 @@ simulator::Shot lamp(double slant) {
 }
 
 /// So many cloths of about 6 x 7 inches.
-simulator::Photograph beside(int cloths, int across, double slant) {
+simulator::Photograph beside(int cloths, int across, double slant, bool worded = false) {
   const auto all = simulator::demo_fabrics();
   simulator::Scene scene =
       simulator::in_rows({all.begin() + 1, all.begin() + 1 + cloths}, across, 6, 7, 0.7, 2, Seed{3});
-  simulator::lay_beside(scene, printed_sheet(), 1);
+  simulator::lay_beside(scene, printed_sheet(worded), 1);
   return simulator::photographed(scene, lamp(slant), Seed{8});
 }
 
@@ -128,6 +137,18 @@ TEST(ReferenceSheet, GivesTheInchesOfClothsFarFromIt) {
       farthest = std::max(farthest, std::hypot(a[0], a[1]));
     }
     EXPECT_GT(farthest, 30) << slant;
+  }
+}
+
+TEST(ReferenceSheet, ItsOwnWordsInAWindowThatIsNotCutOutAreNoCloth) {
+  const Scratch scratch;
+  const std::string file = scratch.file("sheet.jpg");
+  for (const bool worded : {false, true}) {
+    ASSERT_TRUE(save(picture_from(beside(4, 2, 15, worded).srgb), file).ok());
+    const Result<Take> taken = take(file);
+    ASSERT_TRUE(taken.ok());
+    EXPECT_EQ(taken->reference.kind, "sheet");
+    EXPECT_EQ(taken->swatches.size(), 4U) << worded;
   }
 }
 

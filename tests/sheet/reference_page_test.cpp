@@ -36,5 +36,19 @@ TEST(ReferencePage, EveryMarkAndGreyFieldIsPrintedWhereThePhotographLooksForIt) 
   }
 }
 
+TEST(ReferencePage, ItsWordsStandWhereThePhotographExpectsThem) {
+  for (const Paper& paper : {letter(), a4()}) {
+    const photo::SheetBox& words = photo::sheet_plan().words;
+    const Page page = reference_page(paper);
+    for (const draw::Item& item : page.display.items) {
+      const auto* text = std::get_if<draw::Text>(&item);
+      if (text == nullptr || text->role == draw::Role::caption) continue;
+      const double down = (text->at.y - page.display.height / 2) / kPointsPerInch;
+      EXPECT_GT(down, words.top) << text->words;
+      EXPECT_LT(down, words.top + words.height - 0.1) << text->words;
+    }
+  }
+}
+
 }  // namespace
 }  // namespace farflung::sheet
