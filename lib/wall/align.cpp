@@ -254,13 +254,18 @@ Aligned aligned(const photo::Picture& photograph, const quilt::Quilt& quilt, Fra
     if (!corners) break;
     framed.corners = *corners;
   }
-  const std::vector<Place> places = aligner.places(best.framed, kAstray);
+  return best;
+}
+
+Framed each_by_itself(const photo::Picture& photograph, const quilt::Quilt& quilt, Framed framed) {
+  const Aligner aligner(photograph, quilt, framed.grid);
+  const std::vector<Place> places = aligner.places(framed, kAstray);
   for (std::size_t c = 0; c < places.size(); ++c) {
     // One that is seen nearly as well where the others say that it lies does lie there.
     if (places[c].clear < kClear || places[c].clear - places[c].here < kClearer) continue;
-    best.framed.grid.centres[c] += places[c].shift * (1 / aligner.scale());
+    framed.grid.centres[c] += places[c].shift * (1 / aligner.scale());
   }
-  return best;
+  return framed;
 }
 
 }  // namespace farflung::wall

@@ -14,8 +14,11 @@ struct Aligned {
   double meets = 0;
 };
 
-/// Moves the corners, then each cell by itself, to where the patterns' seams and the blocks' raw edges meet edges in
-/// the photograph, from as far as a quarter of a block away. What finds no better place stays.
+/// Moves the corners to where the patterns' seams and the blocks' raw edges meet edges in the photograph, from as far
+/// as a quarter of a block away. What finds no better place stays.
 Aligned aligned(const photo::Picture& photograph, const quilt::Quilt& quilt, Framed framed);
+
+/// Then moves each cell by itself, as blocks hang a little astray; those that are no clearer elsewhere stay.
+Framed each_by_itself(const photo::Picture& photograph, const quilt::Quilt& quilt, Framed framed);
 
 }  // namespace farflung::wall

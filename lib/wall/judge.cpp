@@ -71,7 +71,7 @@ Framed best_aligned(const photo::Picture& photograph, const quilt::Quilt& quilt,
     edge.corners = start;
   }
   edge.or_else = {best.framed.corners};
-  return best.framed;
+  return each_by_itself(photograph, quilt, std::move(best.framed));
 }
 
 }  // namespace
