@@ -42,9 +42,7 @@ int direction_of(cv::Point2d normal) {
 
 /// Inches from the block's centre; its outer sides lie `raw` beyond its finished size.
 std::set<std::array<double, 4>> segments_of(const block::Pattern& pattern, Turn turn, double raw) {
-  const bool on_side = turn.quarters() % 2 == 1;
-  const double width = (on_side ? pattern.height : pattern.width).inches();
-  const double height = (on_side ? pattern.width : pattern.height).inches();
+  const auto [width, height] = turned_inches(pattern, turn);
   const auto at_end = [](double a, double b, double end) {
     return std::abs(a - end) < 1e-6 && std::abs(b - end) < 1e-6;
   };

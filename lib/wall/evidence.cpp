@@ -100,9 +100,7 @@ Evidence gathered(const quilt::Quilt& quilt, const photo::Picture& photograph, c
     for (const Turn turn : pattern.turns) {
       evidence.forms_of.back().push_back(static_cast<int>(evidence.forms.size()));
       evidence.forms.push_back({static_cast<int>(p), turn, static_cast<int>(masks.size())});
-      const bool on_side = turn.quarters() % 2 == 1;
-      const double width = (on_side ? pattern.height : pattern.width).inches();
-      const double height = (on_side ? pattern.width : pattern.height).inches();
+      const auto [width, height] = turned_inches(pattern, turn);
       const cv::Size size(static_cast<int>(std::lround(width * scale)), static_cast<int>(std::lround(height * scale)));
       for (const block::Patch& patch : pattern.patches) {
         masks.push_back(mask_of(turned(patch.polygon, pattern.width, pattern.height, turn), width, height, size));

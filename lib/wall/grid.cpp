@@ -86,6 +86,11 @@ cv::Point2d projected(const cv::Matx33d& h, cv::Point2d p) {
   return {q[0] / q[2], q[1] / q[2]};
 }
 
+cv::Size2d turned_inches(const block::Pattern& pattern, Turn turn) {
+  const cv::Size2d upright(pattern.width.inches(), pattern.height.inches());
+  return turn.quarters() % 2 == 1 ? cv::Size2d(upright.height, upright.width) : upright;
+}
+
 Grid grid_of(const quilt::Quilt& quilt, const setting::Plan& plan, const ReadOptions& options, double gap) {
   const bool blocks = options.laid == Laid::blocks;
   const double raw = blocks ? quilt.seam_allowance.inches() : 0;

@@ -20,6 +20,9 @@ struct Grid {
   cv::Rect2d box;  ///< about all the blocks, what shows of their seam allowances included
 };
 
+/// A finished block of a pattern in some turn, inches across and down.
+cv::Size2d turned_inches(const block::Pattern& pattern, Turn turn);
+
 /// `gap`: inches between neighbouring blocks' raw edges; meant for Laid::blocks.
 Grid grid_of(const quilt::Quilt& quilt, const setting::Plan& plan, const ReadOptions& options, double gap);
 

@@ -240,9 +240,7 @@ std::vector<int> grouped(const std::vector<Item>& items, int wanted) {
 PrintSeen cut_of(const Section& section, const Laying& laying, const quilt::Quilt& quilt, const Item& item) {
   const Form& form = laying.evidence.forms[laying.form[item.cell]];
   const block::Pattern& pattern = quilt.patterns[form.pattern];
-  const bool on_side = form.turn.quarters() % 2 == 1;
-  const double width = (on_side ? pattern.height : pattern.width).inches();
-  const double height = (on_side ? pattern.width : pattern.height).inches();
+  const cv::Size2d size = turned_inches(pattern, form.turn);
   constexpr double kFine = 20;      // of the mask, pixels to the inch
   const cv::Point2d outside(1, 1);  // a frame of nothing around the block: it ends there on every side
   double deepest = 0;
@@ -253,7 +251,8 @@ PrintSeen cut_of(const Section& section, const Laying& laying, const quilt::Quil
     for (const Point& p : turned(patch.polygon, pattern.width, pattern.height, form.turn)) {
       corners.emplace_back(cv::Point2d(p.x.inches() * kFine, p.y.inches() * kFine) + outside);
     }
-    cv::Mat mask = cv::Mat::zeros(static_cast<int>(height * kFine) + 4, static_cast<int>(width * kFine) + 4, CV_8U);
+    cv::Mat mask =
+        cv::Mat::zeros(static_cast<int>(size.height * kFine) + 4, static_cast<int>(size.width * kFine) + 4, CV_8U);
     cv::fillPoly(mask, std::vector<std::vector<cv::Point>>{corners}, cv::Scalar(255));
     cv::Mat depth;
     cv::distanceTransform(mask, depth, cv::DIST_C, cv::DIST_MASK_3);
@@ -268,7 +267,7 @@ PrintSeen cut_of(const Section& section, const Laying& laying, const quilt::Quil
   const double angle = laying.grid.on_point ? CV_PI / 4 : 0, c = std::cos(angle), s = std::sin(angle);
   const cv::Matx33d photo_from_wall = wall::photo_from_wall(laying.grid, laying.corners);
   const auto seen = [&](double x, double y) {
-    const double dx = x - width / 2, dy = y - height / 2;
+    const double dx = x - size.width / 2, dy = y - size.height / 2;
     const cv::Vec3d q = photo_from_wall * cv::Vec3d(centre.x + c * dx - s * dy, centre.y + s * dx + c * dy, 1);
     return cv::Point2f(static_cast<float>(q[0] / q[2]), static_cast<float>(q[1] / q[2]));
   };

@@ -26,9 +26,7 @@ struct Kind {
 /// The print at a place of a turned block, seen as a picture of a few pixels: two turns that give the same look alike.
 std::vector<int> picture_of(const block::Pattern& pattern, Turn turn, const std::vector<int>& prints) {
   constexpr int kSide = 23;
-  const bool on_side = turn.quarters() % 2 == 1;
-  const double width = (on_side ? pattern.height : pattern.width).inches();
-  const double height = (on_side ? pattern.width : pattern.height).inches();
+  const auto [width, height] = turned_inches(pattern, turn);
   std::vector<int> picture(kSide * kSide, kNone);
   for (const block::Patch& patch : pattern.patches) {
     const Polygon polygon = turned(patch.polygon, pattern.width, pattern.height, turn);
